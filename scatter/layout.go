@@ -1,0 +1,77 @@
+// Package scatter composes the work: it places pieces of several kinds on the faces of a site,
+// so that they move one way, keep their distance, and stay off what they must stay off.
+//
+// Everything here is a value in and a value out. The same site, kinds, composition and seed give
+// the same layout on every machine: places are rounded to 0.01 mm and bearings to 0.01° when they
+// are chosen, and every decision is made on the rounded figures.
+package scatter
+
+import (
+	"wallshoal/scatter/heading"
+	"wallshoal/wall/plane"
+)
+
+// A Kind is one kind of piece: its outline, its holes, and how many there are to be.
+//
+// A piece's own frame has its origin at the centroid of the outline and +x the way the piece
+// heads, so that a piece heading straight up on a face is turned by 90°.
+type Kind struct {
+	Name, Code  string
+	Outline     plane.Ring // counter-clockwise, mm
+	Holes       []Hole     // at least one
+	StandOff    float64    // how far the piece stands out from the face, mm
+	Weight      float64    // grams; 0 where not known
+	Combustible bool
+	Colour      Colour
+	Count       int     // pieces of this kind; 0 where Share decides
+	Share       float64 // part of what is left after the counted kinds, against the other shares
+}
+
+// A Hole is one hole that a piece needs in the wall.
+type Hole struct {
+	At     plane.Point // in the piece's own frame, mm
+	Bit    float64     // diameter of the bit, mm
+	Depth  float64     // how deep to drill, mm
+	Fixing string      // what goes in
+}
+
+// A Colour is an opaque colour of the sRGB space.
+type Colour struct{ R, G, B uint8 }
+
+// A Piece is one piece in its place.
+type Piece struct {
+	ID      int // from 1, in hanging order when first laid; stays with the piece
+	Kind    int // index into the kinds
+	Face    int // index into the faces of the site
+	At      plane.Point
+	Heading heading.Bearing
+	Locked  bool
+}
+
+// A Layout is the composition as placed, ordered by ID.
+type Layout struct {
+	Seed   uint64
+	Pieces []Piece
+}
+
+// Outline returns the outline of p on its face.
+func (p Piece) Outline(kinds []Kind) plane.Ring {
+	return place(kinds[p.Kind].Outline, p.At, p.Heading)
+}
+
+// HoleAt returns where the hole of p with index i is drilled in its face, to 0.001 mm.
+func (p Piece) HoleAt(kinds []Kind, i int) plane.Point {
+	ring := place(plane.Ring{kinds[p.Kind].Holes[i].At}, p.At, p.Heading)
+	return ring[0]
+}
+
+// micron is how many steps a millimetre has where turned outlines and holes are rounded.
+const micron = 1000
+
+func place(ring plane.Ring, at plane.Point, b heading.Bearing) plane.Ring {
+	turned := ring.Place(at, b.Angle())
+	for i, p := range turned {
+		turned[i] = p.Snap(micron)
+	}
+	return turned
+}

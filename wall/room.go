@@ -1,0 +1,109 @@
+// Package wall is the site: the walls of a room, what stands on them, and where pieces and holes
+// may go.
+//
+// Lengths are millimetres. A face is seen square-on from inside the room: the origin is its
+// bottom-left corner, x runs right, y runs up. A Room is what a person measured; Survey turns it
+// into a Site, whose faces have a place in the room, zones, and free regions.
+package wall
+
+import "wallshoal/wall/plane"
+
+// A Room is a row of walls in order, left to right as seen from inside it.
+type Room struct {
+	Walls []Wall
+	Datum float64 // height of the level line that everything is measured from, mm above the floor
+}
+
+// A Wall is one flat wall of a room.
+type Wall struct {
+	Name    string
+	Turn    float64    // to the next wall, in degrees: 90 an inside corner, -90 an outside corner, 0 straight on
+	Outline plane.Ring // counter-clockwise; its box starts at x = 0, and y = 0 is the floor
+	Surface Surface
+	Bare    bool    // the wall takes no pieces: it only holds its place in the room
+	Margin  float64 // pieces keep this far from the wall's edges, mm
+
+	Obstructions []Obstruction
+	Marked       []Zone // zones that the plan itself names
+}
+
+// A Surface is what a wall is made of, as far as drilling is concerned.
+type Surface string
+
+// The surfaces that a plan can name.
+const (
+	Plasterboard Surface = "plasterboard"
+	Plaster      Surface = "plaster" // on lath
+	Brick        Surface = "brick"
+	Block        Surface = "block"
+	Concrete     Surface = "concrete"
+	Timber       Surface = "timber"
+	Tile         Surface = "tile"
+	Stone        Surface = "stone"
+)
+
+// Surfaces returns every surface a plan can name, in alphabetical order.
+func Surfaces() []Surface {
+	return []Surface{Block, Brick, Concrete, Plaster, Plasterboard, Stone, Tile, Timber}
+}
+
+// Masonry reports whether drilling s makes mineral dust.
+func (s Surface) Masonry() bool {
+	switch s {
+	case Brick, Block, Concrete, Stone, Tile:
+		return true
+	}
+	return false
+}
+
+// An Obstruction is something on a wall that pieces keep clear of.
+type Obstruction struct {
+	Kind      ObstructionKind
+	Name      string     // as the sheets show it; never empty
+	Shape     plane.Ring // on the wall, counter-clockwise
+	Round     bool       // Shape approximates an ellipse that fills its box
+	Depth     float64    // how far it stands out of the wall, mm; below 0 for a recess
+	Clearance float64    // pieces keep this far from it, mm
+}
+
+// Strength says what a zone does to what it binds.
+type Strength string
+
+// A forbidden zone takes nothing that it binds; in a caution zone what it binds is flagged.
+const (
+	Forbidden Strength = "forbidden"
+	Caution   Strength = "caution"
+)
+
+// Binding says what a zone speaks of.
+type Binding string
+
+// What a zone can bind.
+const (
+	Pieces      Binding = "pieces"      // any part of any piece
+	Holes       Binding = "holes"       // the centre of any hole
+	Combustible Binding = "combustible" // any part of a piece that burns
+	Projecting  Binding = "projecting"  // any part of a piece that stands out more than Limit
+)
+
+// A Zone is a part of a face where something may not go, or may go with a caution.
+type Zone struct {
+	Code     string // the rule that made it, e.g. "cable-band"
+	Name     string // what it belongs to, e.g. "socket by the door"
+	Shape    plane.Region
+	Strength Strength
+	Binds    Binding
+	Limit    float64 // with Projecting: the stand-off above which it binds, mm
+	Reason   string  // in plain words
+	Source   string  // where the figure comes from
+}
+
+// A Problem is one thing wrong with what was measured or asked for.
+type Problem struct {
+	Field string // as in the plan, e.g. "room.walls[0].obstructions[2].width"
+	Wrong string // what was found
+	Fix   string // what to write instead
+}
+
+// Error returns the problem on one line.
+func (p Problem) Error() string { return p.Field + ": " + p.Wrong + "; " + p.Fix }
