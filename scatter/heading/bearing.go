@@ -3,6 +3,12 @@
 // People say a heading as a bearing: degrees clockwise from straight up. Code turns by angles:
 // radians counter-clockwise from +x. Bearing.Angle and FromAngle are the only place where one
 // becomes the other.
+//
+// The statistics are those of directions, where 359° and 1° are neighbours: K. V. Mardia and
+// P. E. Jupp, Directional Statistics (2000), and N. I. Fisher, Statistical Analysis of Circular
+// Data (1993). What comes out of a sine, a logarithm or an exponential may differ in its last
+// bits between processors, so a caller that keeps a direction keeps it as a Bearing, which
+// FromAngle rounds to 0.01°.
 package heading
 
 import "math"
@@ -14,8 +20,11 @@ type Bearing float64
 // FromAngle returns the bearing of an angle in radians counter-clockwise from +x, rounded to 0.01°.
 func FromAngle(radians float64) Bearing {
 	hundredths := math.Mod(math.Round((90-radians*180/math.Pi)*100), 36000)
-	if hundredths < 0 {
+	switch {
+	case hundredths < 0:
 		hundredths += 36000
+	case hundredths == 0: // -0 too, which would print with its sign
+		hundredths = 0
 	}
 	return Bearing(hundredths / 100)
 }
