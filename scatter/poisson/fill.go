@@ -1,0 +1,172 @@
+// Package poisson fills the faces of a room with points that keep a least distance.
+//
+// A fill is maximal Poisson-disc sampling: points thrown uniformly at what is still open, until no
+// place is left that is far enough from all of them. The method is dart throwing over shrinking
+// cells, after Ebeida et al., "A Simple Algorithm for Maximal Poisson-Disk Sampling in High
+// Dimensions" (2012). Ours differs in three ways: the domain is any number of flat faces and the
+// distance is the straight line through the room, so that it holds across inside corners; the
+// edge of the domain is known by a signed distance; and the caller has the last word on a point,
+// so that a place may be refused for reasons the fill knows nothing of.
+package poisson
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+
+	"wallshoal/wall/plane"
+	"wallshoal/wall/space"
+)
+
+// PerMM is how many steps a millimetre has on the lattice that points are rounded to.
+const PerMM = 100
+
+// A Chart is one flat part of the domain.
+type Chart struct {
+	Frame  space.Frame
+	Bounds plane.Rect // holds every place where a point may lie
+	// Depth returns how far inside the domain p lies, in mm: below 0 outside, 0 at its edge. It
+	// may change by no more than the distance between two places.
+	Depth func(p plane.Point) float64
+}
+
+// A Point is one point of a fill.
+type Point struct {
+	Chart int
+	At    plane.Point // rounded to 1/PerMM mm
+}
+
+// A Judge has the last word on a point that keeps its distance and lies in the domain. It may look
+// round in the grid; a point that it takes is added there and to the fill.
+type Judge func(p Point, placed *Grid) bool
+
+// refusals is how often the judge may turn down points in a cell and in the cells it was split
+// from before the cell is given up. The number of tries grows fourfold with each.
+const refusals = 3
+
+// Fill throws points at the charts until none further fits, each at least radius mm from every
+// other, and returns the grid that holds them. A nil judge takes every point.
+//
+// The result follows from the arguments and the state of rng alone. The only error is ctx's.
+func Fill(ctx context.Context, charts []Chart, radius float64, judge Judge, rng *rand.Rand) (*Grid, error) {
+	if judge == nil {
+		judge = func(Point, *Grid) bool { return true }
+	}
+	f := filler{charts: charts, grid: NewGrid(charts, radius), judge: judge, rng: rng}
+	size := radius / math.Sqrt2
+	open := f.cover(size)
+	for len(open) > 0 && size*PerMM > 2 {
+		var err error
+		if open, err = f.throw(ctx, open, size); err != nil {
+			return nil, err
+		}
+		size /= 2
+		open = f.split(open, size)
+	}
+	return f.grid, nil
+}
+
+type filler struct {
+	charts []Chart
+	grid   *Grid
+	judge  Judge
+	rng    *rand.Rand
+}
+
+// A cell is a square of a chart that may still have room for a point.
+type cell struct {
+	corner  plane.Point // bottom-left
+	chart   int32
+	refused int8
+}
+
+func (c cell) square(size float64) plane.Rect {
+	return plane.Rect{Min: c.corner, Max: plane.Point{X: c.corner.X + size, Y: c.corner.Y + size}}
+}
+
+// cover returns the cells of the given size that between them hold the whole domain.
+func (f *filler) cover(size float64) []cell {
+	var open []cell
+	for i, chart := range f.charts {
+		whole := size
+		for whole < chart.Bounds.Width() || whole < chart.Bounds.Height() {
+			whole *= 2
+		}
+		open = f.descend(open, cell{corner: chart.Bounds.Min, chart: int32(i)}, whole, size)
+	}
+	return open
+}
+
+func (f *filler) descend(open []cell, c cell, size, last float64) []cell {
+	if f.outside(c, size) {
+		return open
+	}
+	if size <= last {
+		return append(open, c)
+	}
+	for _, q := range quarters(c, size/2) {
+		open = f.descend(open, q, size/2, last)
+	}
+	return open
+}
+
+func (f *filler) outside(c cell, size float64) bool {
+	chart := f.charts[c.chart]
+	square := c.square(size)
+	return !square.Overlaps(chart.Bounds) || chart.Depth(square.Centre()) < -size*math.Sqrt2/2
+}
+
+func quarters(c cell, half float64) [4]cell {
+	q := [4]cell{c, c, c, c}
+	q[1].corner.X += half
+	q[2].corner.Y += half
+	q[3].corner.X += half
+	q[3].corner.Y += half
+	return q
+}
+
+// throw throws one dart for every open cell, each at a cell chosen evenly, and returns the cells
+// that got none that stuck.
+func (f *filler) throw(ctx context.Context, open []cell, size float64) ([]cell, error) {
+	for n := range len(open) {
+		if n%1024 == 0 && ctx.Err() != nil {
+			return nil, context.Cause(ctx)
+		}
+		if len(open) == 0 {
+			break
+		}
+		i := f.rng.IntN(len(open))
+		c := &open[i]
+		p := Point{int(c.chart), plane.Point{
+			X: c.corner.X + float64(size*f.rng.Float64()),
+			Y: c.corner.Y + float64(size*f.rng.Float64()),
+		}.Snap(PerMM)}
+		if f.charts[c.chart].Depth(p.At) < 0 || f.grid.Crowded(p) {
+			continue
+		}
+		if !f.judge(p, f.grid) {
+			c.refused++
+			continue
+		}
+		f.grid.Add(p)
+		open[i] = open[len(open)-1]
+		open = open[:len(open)-1]
+	}
+	return open, nil
+}
+
+// split returns the quarters, of the given size, of the open cells that may still take a point.
+func (f *filler) split(open []cell, size float64) []cell {
+	var next []cell
+	for _, c := range open {
+		if c.refused >= refusals {
+			continue
+		}
+		for _, q := range quarters(c, size) {
+			if !f.outside(q, size) && !f.grid.covers(q, size) {
+				next = append(next, q)
+			}
+		}
+	}
+	return next
+}
