@@ -18,16 +18,13 @@ func NearestDistances(points []space.Vec) []float64 {
 	if len(points) < 2 {
 		return nil
 	}
-	shared := make(map[space.Vec]int, len(points))
-	for _, p := range points {
-		shared[p]++
-	}
+	shared, places := gather(points)
 	// The tree turns its branches by chance, which changes no distance.
-	tree := kdtree.New(coordinates(points), false)
+	tree := kdtree.New(places, false)
 	distances := make([]float64, len(points))
 	for i, p := range points {
 		if shared[p] > 1 {
-			continue // 0 apart, and slow to find in the tree where many share the place
+			continue
 		}
 		two := kdtree.NewNKeeper(2) // the point itself and its neighbour
 		tree.NearestSet(two, coordinate(p))
@@ -36,12 +33,16 @@ func NearestDistances(points []space.Vec) []float64 {
 	return distances
 }
 
-func coordinates(points []space.Vec) kdtree.Points {
-	out := make(kdtree.Points, len(points))
-	for i, p := range points {
-		out[i] = coordinate(p)
+// gather returns how many points share each place, and the places once each: a tree of many
+// points in one place is slow to build and to search.
+func gather(points []space.Vec) (shared map[space.Vec]int, places kdtree.Points) {
+	shared = make(map[space.Vec]int, len(points))
+	for _, p := range points {
+		if shared[p]++; shared[p] == 1 {
+			places = append(places, coordinate(p))
+		}
 	}
-	return out
+	return shared, places
 }
 
 func coordinate(p space.Vec) kdtree.Point { return kdtree.Point{p.X, p.Y, p.Z} }
