@@ -20,8 +20,11 @@ func (v Vec) Add(w Vec) Vec { return Vec{v.X + w.X, v.Y + w.Y, v.Z + w.Z} }
 // Sub returns the step from w to v.
 func (v Vec) Sub(w Vec) Vec { return Vec{v.X - w.X, v.Y - w.Y, v.Z - w.Z} }
 
-// Scale returns v multiplied by k.
-func (v Vec) Scale(k float64) Vec { return Vec{v.X * k, v.Y * k, v.Z * k} }
+// Scale returns v multiplied by k. The products are rounded, so that one that is then added is
+// the same on every processor.
+func (v Vec) Scale(k float64) Vec {
+	return Vec{float64(v.X * k), float64(v.Y * k), float64(v.Z * k)}
+}
 
 // Dot returns the scalar product of v and w.
 func (v Vec) Dot(w Vec) float64 {
