@@ -56,9 +56,9 @@ func (p Point) Finite() bool {
 
 // Snap returns p with both coordinates rounded to a whole number of steps of 1/perMM millimetres.
 // Places are snapped once they are chosen, so that the last bits of a sine or a logarithm, which
-// differ between processors, never reach a decision.
+// differ between processors, never reach a decision. Zero always comes out without a sign.
 func (p Point) Snap(perMM float64) Point {
-	return Point{math.Round(p.X*perMM) / perMM, math.Round(p.Y*perMM) / perMM}
+	return Point{math.Round(p.X*perMM)/perMM + 0, math.Round(p.Y*perMM)/perMM + 0}
 }
 
 // A Rect is an upright rectangle; its zero value is the empty rectangle at the origin.
