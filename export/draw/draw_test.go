@@ -186,6 +186,7 @@ func TestSVGStandsBeforeOutsideJudges(t *testing.T) {
 	judge(t, "p.svg", []byte(page), "xmllint", "--noout", "FILE")
 	assert.Contains(t, page, `width="210.000mm" height="297.000mm"`)
 	assert.Contains(t, page, `viewBox="0 0 210.000 297.000"`)
+	assert.Contains(t, page, `text-anchor="middle"`, "the line is centred even where textLength is not heeded")
 	assert.Contains(t, page, `Hering &amp; Σαρδέλα &lt;б&gt;`)
 }
 

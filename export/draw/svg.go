@@ -13,7 +13,7 @@ import (
 )
 
 // fontFamily names the fonts for a screen: the one that the text was measured in, then any plain one.
-const fontFamily = "Go, 'DejaVu Sans', Verdana, Arial, sans-serif"
+const fontFamily = "Go, 'Noto Sans', 'Segoe UI', Helvetica, Arial, sans-serif"
 
 // places is how many decimals of a millimetre an SVG file keeps.
 const places = 3
@@ -99,23 +99,27 @@ func (s *SVG) Text(t Text) {
 	if strings.TrimSpace(clean) == "" {
 		return
 	}
-	width := t.width(clean)
-	left := t.start(width)
 	attributes := []string{
 		fmt.Sprintf(`font-size="%.*f"`, places, t.em()),
-		fmt.Sprintf(`textLength="%.*f"`, places, width),
+		fmt.Sprintf(`textLength="%.*f"`, places, t.width(clean)),
 		`lengthAdjust="spacingAndGlyphs"`,
 		fmt.Sprintf(`fill="%s"`, t.Colour.hex()),
 		`xml:space="preserve"`,
+	}
+	switch t.Align {
+	case Centre:
+		attributes = append(attributes, `text-anchor="middle"`)
+	case Right:
+		attributes = append(attributes, `text-anchor="end"`)
 	}
 	if t.Bold {
 		attributes = append(attributes, `font-weight="bold"`)
 	}
 	if t.Turn != 0 {
 		attributes = append(attributes, fmt.Sprintf(`transform="rotate(%.4f %.*f %.*f)"`,
-			-t.Turn*180/math.Pi, places, left.X, places, left.Y))
+			-t.Turn*180/math.Pi, places, t.At.X, places, t.At.Y))
 	}
-	s.svg.Text(left.X, left.Y, clean, attributes...)
+	s.svg.Text(t.At.X, t.At.Y, clean, attributes...)
 }
 
 // Group implements Canvas. The name shows as the group's title.
