@@ -1,0 +1,22 @@
+// Package examples is plans a reader can run, as they stand beside this file.
+package examples
+
+import _ "embed"
+
+// Ferry is the plan of the demonstration: herring of folded paper in the waiting room of a ferry
+// terminal, on two walls that meet at an inside corner.
+//
+//go:embed ferry-terminal.yaml
+var Ferry string
+
+// ReadingRoom is a plan in feet and inches: enamelled willow leaves along the reading room of a
+// public library.
+//
+//go:embed reading-room.yaml
+var ReadingRoom string
+
+// SchoolStair is a plan with a wall that is no rectangle: pebbles of fired clay up the stair of a
+// primary school.
+//
+//go:embed school-stair.yaml
+var SchoolStair string
