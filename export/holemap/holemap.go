@@ -5,6 +5,7 @@ package holemap
 import (
 	"time"
 
+	"wallshoal/export/caution"
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
 	"wallshoal/wall"
@@ -25,13 +26,14 @@ type Hole struct {
 	Depth     float64     // mm
 	Fixing    string
 	Heading   heading.Bearing // of the piece
-	Cautions  []string        // codes of the cautions that apply, sorted
+	Cautions  []string        // codes of the cautions that speak of this very hole, sorted
 }
 
 // A Map is every hole of a layout, ordered by number.
 type Map struct {
 	Holes       []Hole
 	Fingerprint string // a short hash of what is drilled: the same holes, the same fingerprint
+	Cautions    []caution.Caution
 }
 
 // A Work is everything the sheets and tables show: the site, what hangs on it, and its holes.

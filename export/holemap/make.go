@@ -6,13 +6,14 @@ import (
 	"math"
 	"slices"
 
+	"wallshoal/export/caution"
 	"wallshoal/scatter"
 	"wallshoal/wall"
 )
 
 // Make returns every hole of every piece of the layout, turned with the piece. Holes are numbered
 // from 1 in hanging order: by face in the order of the site, then by the ID of the piece, then by
-// the order in which the kind names its holes. The order in which the layout holds its pieces
+// the order in which the kind names its holes. With them come the cautions that apply. The order in which the layout holds its pieces
 // changes nothing.
 //
 // It fails on the first piece that has no kind, no face or no place, and on IDs that repeat.
@@ -21,14 +22,15 @@ func Make(site wall.Site, kinds []scatter.Kind, layout scatter.Layout) (Map, err
 	if err := check(site, kinds, pieces); err != nil {
 		return Map{}, err
 	}
+	found := caution.Find(site, kinds, layout, caution.UsualLimits())
 	var holes []Hole
 	for _, p := range pieces {
-		holes = append(holes, holesOf(p, site, kinds)...)
+		holes = append(holes, holesOf(p, site, kinds, found)...)
 	}
 	for i := range holes {
 		holes[i].Number = i + 1
 	}
-	return Map{Holes: holes, Fingerprint: fingerprint(site, holes)}, nil
+	return Map{holes, fingerprint(site, holes), found.Cautions}, nil
 }
 
 func inHangingOrder(pieces []scatter.Piece) []scatter.Piece {
@@ -55,7 +57,7 @@ func check(site wall.Site, kinds []scatter.Kind, pieces []scatter.Piece) error {
 	return nil
 }
 
-func holesOf(p scatter.Piece, site wall.Site, kinds []scatter.Kind) []Hole {
+func holesOf(p scatter.Piece, site wall.Site, kinds []scatter.Kind, found caution.Report) []Hole {
 	face, kind := site.Faces[p.Face], kinds[p.Kind]
 	holes := make([]Hole, len(kind.Holes))
 	for i, h := range kind.Holes {
@@ -71,6 +73,7 @@ func holesOf(p scatter.Piece, site wall.Site, kinds []scatter.Kind) []Hole {
 			Depth:     h.Depth,
 			Fixing:    h.Fixing,
 			Heading:   p.Heading,
+			Cautions:  found.OfHole(p.ID, i),
 		}
 	}
 	return holes

@@ -1,0 +1,186 @@
+// Package caution gathers what somebody has to know before the first hole is drilled.
+//
+// What it says are usual cautions and never clearance. The codes adopted where the wall stands, the
+// papers of listed products and licensed trades decide; a wall without a caution is not a wall that
+// was found safe.
+package caution
+
+import (
+	"cmp"
+	"slices"
+
+	"wallshoal/scatter"
+	"wallshoal/wall"
+)
+
+// The severities of a caution.
+const (
+	Stop = "stop" // not to be hung as it is
+	Ask  = "ask"  // to be found out before the first hole
+	Note = "note" // to be kept in mind at work
+)
+
+// A Caution is one thing to know, and how much of the work it speaks of.
+type Caution struct {
+	Code     string // the rule it comes from, e.g. "cable-band"
+	Severity string // Stop, Ask or Note
+	Wall     string
+	Face     string // empty where it speaks of the whole wall
+	Pieces   int    // that it speaks of
+	Holes    int    // that it speaks of
+	Text     string // what it is and what to do, in whole sentences
+	Source   string
+}
+
+// Limits are the figures above which a rule speaks. They differ from place to place.
+type Limits struct {
+	CombustibleShare float64 // of what can be seen of a wall, covered by pieces that burn
+	Reach            float64 // height above the floor that is worked at without a ladder, mm
+	BoardDepth       float64 // deepest hole in a plasterboard wall, mm
+}
+
+// UsualLimits returns a combustible share of 10 % (IBC 2021 §806.2), a reach of 2.0 m (common
+// practice), and 1-3/4 in for holes in board: 1/2 in of board and the 1-1/4 in by which NEC
+// 300.4 keeps cables behind the face of a stud.
+func UsualLimits() Limits {
+	return Limits{CombustibleShare: 0.10, Reach: 2000, BoardDepth: 44.45}
+}
+
+// Standing ends the text of every caution.
+const Standing = "This is a usual caution, not clearance: local codes and licensed trades decide."
+
+// A Report is every caution of a work.
+type Report struct {
+	Cautions []Caution // by severity, then wall and face as the site has them, then code and text
+	ofHole   map[place][]string
+}
+
+// A place is a hole by the ID of its piece and its index there.
+type place struct{ piece, hole int }
+
+// OfHole returns the codes, sorted, of the cautions that speak of the one hole, given the ID of its
+// piece and the hole's index there. Those that speak of a whole wall are not among them.
+func (r Report) OfHole(piece, hole int) []string { return r.ofHole[place{piece, hole}] }
+
+// Find returns every caution that applies to the layout. Every piece must have a kind and a face.
+func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Limits) Report {
+	g := gathering{site: site, tallies: map[subject]*tally{}}
+	pieces := slices.SortedFunc(slices.Values(layout.Pieces), func(a, b scatter.Piece) int { return cmp.Compare(a.ID, b.ID) })
+	for _, p := range pieces {
+		off := g.offFace(p, kinds)
+		forbidden := g.zones(p, kinds)
+		if !off && !forbidden {
+			g.notFree(p, kinds)
+		}
+		g.depths(p, kinds, limits)
+		g.heights(p, kinds, limits)
+	}
+	for w := range site.Room.Walls {
+		g.ofWall(w, piecesOn(site, pieces, w), kinds, limits)
+	}
+	return g.report()
+}
+
+func piecesOn(site wall.Site, pieces []scatter.Piece, w int) []scatter.Piece {
+	var on []scatter.Piece
+	for _, p := range pieces {
+		if site.Faces[p.Face].Wall == w {
+			on = append(on, p)
+		}
+	}
+	return on
+}
+
+// A subject is what a caution speaks of. All pieces and holes with one subject make one caution.
+type subject struct {
+	severity   string
+	wall, face int // face may be wholeWall
+	code       string
+	what, todo string // sentences
+	source     string
+}
+
+// wholeWall stands for every face of a wall.
+const wholeWall = -1
+
+// A tally is what was found for one subject.
+type tally struct {
+	names  map[string]bool // of the zones
+	pieces map[int]bool    // by ID
+	holes  map[place]bool
+}
+
+type gathering struct {
+	site    wall.Site
+	tallies map[subject]*tally
+}
+
+// onFace returns the subject of a rule on the face of p.
+func (g gathering) onFace(p scatter.Piece, severity, code, what, todo, source string) subject {
+	return subject{severity, g.site.Faces[p.Face].Wall, p.Face, code, what, todo, source}
+}
+
+// add counts the hole of p with the given index towards s.
+func (g gathering) add(s subject, name string, p scatter.Piece, hole int) {
+	t, known := g.tallies[s]
+	if !known {
+		t = &tally{map[string]bool{}, map[int]bool{}, map[place]bool{}}
+		g.tallies[s] = t
+	}
+	if name != "" {
+		t.names[name] = true
+	}
+	t.pieces[p.ID] = true
+	t.holes[place{p.ID, hole}] = true
+}
+
+// addAll counts p and all its holes towards s.
+func (g gathering) addAll(s subject, name string, p scatter.Piece, kinds []scatter.Kind) {
+	for i := range kinds[p.Kind].Holes {
+		g.add(s, name, p, i)
+	}
+}
+
+func (g gathering) report() Report {
+	r := Report{ofHole: map[place][]string{}}
+	for _, s := range g.sorted() {
+		t := g.tallies[s]
+		c := Caution{
+			Code:     s.code,
+			Severity: s.severity,
+			Wall:     g.site.Room.Walls[s.wall].Name,
+			Pieces:   len(t.pieces),
+			Holes:    len(t.holes),
+			Text:     sentences(s.what, where(t.names), s.todo, Standing),
+			Source:   s.source,
+		}
+		if s.face != wholeWall {
+			c.Face = g.site.Faces[s.face].Name
+			for at := range t.holes {
+				r.ofHole[at] = append(r.ofHole[at], s.code)
+			}
+		}
+		r.Cautions = append(r.Cautions, c)
+	}
+	for at, codes := range r.ofHole {
+		slices.Sort(codes)
+		r.ofHole[at] = slices.Compact(codes)
+	}
+	return r
+}
+
+func (g gathering) sorted() []subject {
+	rank := []string{Stop, Ask, Note}
+	all := make([]subject, 0, len(g.tallies))
+	for s := range g.tallies {
+		all = append(all, s)
+	}
+	slices.SortFunc(all, func(a, b subject) int {
+		return cmp.Or(
+			cmp.Compare(slices.Index(rank, a.severity), slices.Index(rank, b.severity)),
+			cmp.Compare(a.wall, b.wall), cmp.Compare(a.face, b.face),
+			cmp.Compare(a.code, b.code), cmp.Compare(a.what, b.what),
+			cmp.Compare(a.todo, b.todo), cmp.Compare(a.source, b.source))
+	})
+	return all
+}

@@ -1,0 +1,191 @@
+package caution
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"wallshoal/scatter"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// offFace counts the holes of p that fall where its face ends, and reports whether there are any.
+func (g gathering) offFace(p scatter.Piece, kinds []scatter.Kind) bool {
+	s := g.onFace(p, Stop, "off-face", "a hole falls where this face has no surface to drill",
+		"move the piece", "the measured outline")
+	off := false
+	for i := range kinds[p.Kind].Holes {
+		if !g.site.Faces[p.Face].Outline.Contains(p.HoleAt(kinds, i)) {
+			g.add(s, "", p, i)
+			off = true
+		}
+	}
+	return off
+}
+
+// notFree counts p where it reaches over the edge of what is free for any piece. Only a piece that
+// a person put there does.
+func (g gathering) notFree(p scatter.Piece, kinds []scatter.Kind) {
+	if plane.NewIndex(g.site.Faces[p.Face].Free()).Holds(p.Outline(kinds)) {
+		return
+	}
+	g.addAll(g.onFace(p, Ask, "not-free",
+		"a piece reaches into an edge margin, or into the clearance of something on the wall",
+		"move the piece, or make sure that it may hang there",
+		"the plan's margins and clearances"), "", p, kinds)
+}
+
+// depths counts the holes of p that go so deep into a board wall that they may reach a cable which
+// was run through the studs as it should be.
+func (g gathering) depths(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
+	if g.site.Room.Walls[g.site.Faces[p.Face].Wall].Surface != wall.Plasterboard {
+		return
+	}
+	s := g.onFace(p, Ask, "deep-in-board",
+		fmt.Sprintf("holes deeper than %.1f mm can reach cables that run through or along the studs", limits.BoardDepth),
+		"use a shorter fixing, or have the cables traced",
+		"NEC 300.4(A)(1) and (D): 1-1/4 in from the face of a stud, behind 1/2 in of board")
+	for i, h := range kinds[p.Kind].Holes {
+		if h.Depth > limits.BoardDepth {
+			g.add(s, "", p, i)
+		}
+	}
+}
+
+// heights counts the holes of p that are drilled from a ladder.
+func (g gathering) heights(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
+	s := g.onFace(p, Note, "height",
+		fmt.Sprintf("holes higher than %.1f m above the floor are drilled from a ladder or a platform", limits.Reach/1000),
+		"plan for one that is meant for the height and stands on a firm floor, work with somebody at its foot, and never stand on the top or the top step of a stepladder",
+		"common practice; 29 CFR 1926.1053(b)(13) for the top step")
+	frame := g.site.Faces[p.Face].Frame
+	for i := range kinds[p.Kind].Holes {
+		if frame.At(p.HoleAt(kinds, i)).Z > limits.Reach {
+			g.add(s, "", p, i)
+		}
+	}
+}
+
+// A rule says what is true of one wall, given the pieces on it, and whether it is.
+type rule func(w int, on []scatter.Piece, kinds []scatter.Kind, limits Limits) (subject, bool)
+
+// ofWall counts what is true of everything on one wall.
+func (g gathering) ofWall(w int, on []scatter.Piece, kinds []scatter.Kind, limits Limits) {
+	for _, rule := range []rule{g.combustible, g.hiddenServices, g.oldFinishes, g.dust, g.weight} {
+		s, applies := rule(w, on, kinds, limits)
+		if !applies {
+			continue
+		}
+		s.wall, s.face = w, wholeWall
+		for _, p := range on {
+			if s.code != codeCombustible || kinds[p.Kind].Combustible {
+				g.addAll(s, "", p, kinds)
+			}
+		}
+	}
+}
+
+const codeCombustible = "combustible-share"
+
+// combustible compares what the pieces that burn cover with the part of a wall they may cover. The
+// wall is what can be seen of its faces, which is never more than the wall that a code speaks of.
+func (g gathering) combustible(w int, on []scatter.Piece, kinds []scatter.Kind, limits Limits) (subject, bool) {
+	var burns, seen float64
+	for _, p := range on {
+		if kinds[p.Kind].Combustible {
+			burns += math.Abs(kinds[p.Kind].Outline.Area())
+		}
+	}
+	for _, f := range g.site.Faces {
+		if f.Wall == w {
+			seen += f.Outline.Area()
+		}
+	}
+	return subject{
+		severity: Ask,
+		code:     codeCombustible,
+		what: fmt.Sprintf("pieces that burn cover %.1f %% of what can be seen of this wall, and %.1f %% is a usual limit for hangings on a wall; some codes allow 20 %% for paper fixed flat to it, and more in a sprinklered building",
+			100*burns/seen, 100*limits.CombustibleShare),
+		todo:   "ask the fire authority or building control which limit holds here, or treat or leave out some of the pieces",
+		source: "IBC 2021 §806.2 (10 %); NFPA Journal, September/October 2012, p. 38 (20 %, paper attached directly to the wall)",
+	}, seen > 0 && burns > limits.CombustibleShare*seen
+}
+
+// hiddenServices speaks of every wall that is drilled: no drawing shows all that lies behind.
+func (g gathering) hiddenServices(_ int, on []scatter.Piece, _ []scatter.Kind, _ Limits) (subject, bool) {
+	return subject{
+		severity: Ask,
+		code:     "hidden-services",
+		what:     "cables and pipes can lie anywhere behind a surface, outside the usual bands too, and older work may follow no rule",
+		todo:     "sweep the wall with a detector before the first hole, ask for drawings of what runs in it, and stop where anything is found",
+		source:   "BS 7671:2018 regulation 522.6.202(i), as quoted in trade guides",
+	}, len(on) > 0
+}
+
+// oldFinishes speaks of every wall that is drilled, because nothing tells how old its finish is.
+func (g gathering) oldFinishes(_ int, on []scatter.Piece, _ []scatter.Kind, _ Limits) (subject, bool) {
+	return subject{
+		severity: Ask,
+		code:     "old-finishes",
+		what:     "old paint can hold lead, and old plaster, boards, textured coatings and tile adhesive can hold asbestos",
+		todo:     "find out the age of the finish and ask for the asbestos register or a survey before any hole; where nobody knows, have it tested, and do not drill or sand it meanwhile",
+		source:   "HSE L143, 2nd edition (Control of Asbestos Regulations 2012, regulation 4); US EPA lead programme, FQ 23002-14867 (small holes in plaster disturb paint)",
+	}, len(on) > 0
+}
+
+// dust speaks of the surfaces that turn into fine mineral dust under a bit.
+func (g gathering) dust(w int, on []scatter.Piece, _ []scatter.Kind, _ Limits) (subject, bool) {
+	surface := g.site.Room.Walls[w].Surface
+	return subject{
+		severity: Note,
+		code:     "mineral-dust",
+		what:     fmt.Sprintf("drilling %s makes fine dust that harms the lungs", surface),
+		todo:     "drill with a shroud or cowling and a dust collector at the bit, clean holes with a HEPA vacuum cleaner, and never blow them out",
+		source:   "29 CFR 1926.1153, Table 1 (vii), and the OSHA fact sheet on it",
+	}, len(on) > 0 && (surface.Masonry() || surface == wall.Plaster)
+}
+
+// weight gives the sums that a person compares with the packet of the fixings.
+func (g gathering) weight(_ int, on []scatter.Piece, kinds []scatter.Kind, _ Limits) (subject, bool) {
+	var sum, most float64
+	var heaviest scatter.Kind
+	var unknown []string
+	for _, p := range on {
+		k := kinds[p.Kind]
+		if k.Weight <= 0 {
+			unknown = append(unknown, k.Name)
+			continue
+		}
+		sum += k.Weight
+		if each := k.Weight / float64(max(len(k.Holes), 1)); each > most {
+			most, heaviest = each, k
+		}
+	}
+	slices.Sort(unknown)
+	unknown = slices.Compact(unknown)
+	what := fmt.Sprintf("the pieces on this wall weigh %s in all", mass(sum))
+	if sum == 0 {
+		what = "nothing is known of what the pieces on this wall weigh"
+	} else {
+		if len(unknown) > 0 {
+			what += ", without " + list(unknown) + ", whose weight is not given"
+		}
+		what += fmt.Sprintf("; the most that one fixing carries, if all of a piece's fixings share alike, is %s (%s)", mass(most), heaviest.Name)
+	}
+	return subject{
+		severity: Note,
+		code:     "weight",
+		what:     what,
+		todo:     "compare it with the packet of the fixing for this very surface; figures on packets are often those at which it fails, so keep to a quarter of them or less",
+		source:   "common practice",
+	}, len(on) > 0
+}
+
+// mass returns grams as people say them.
+func mass(grams float64) string {
+	if grams < 1000 {
+		return fmt.Sprintf("%.1f g", grams)
+	}
+	return fmt.Sprintf("%.2f kg", grams/1000)
+}
