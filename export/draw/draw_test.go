@@ -21,6 +21,8 @@ import (
 
 var day = time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)
 
+var page = plane.Rect{Max: plane.Point{X: 210, Y: 297}}
+
 // picture draws one of everything.
 func picture(c draw.Canvas) {
 	thin := draw.Stroke{Width: draw.Width018}
@@ -36,7 +38,7 @@ func picture(c draw.Canvas) {
 	c.Clip(plane.Rectangle(plane.Point{X: 100, Y: 200}, 50, 50))
 	c.Circle(plane.Point{X: 125, Y: 225}, 12.5, draw.Paint{Stroke: thin})
 	c.Unclip()
-	draw.Hatch(c, []plane.Ring{plane.Rectangle(plane.Point{X: 20, Y: 200}, 30, 30)}, 2.5, math.Pi/4, thin)
+	draw.Hatch(c, []plane.Ring{plane.Rectangle(plane.Point{X: 20, Y: 200}, 30, 30)}, page, 2.5, math.Pi/4, thin)
 	c.Text(draw.Text{At: plane.Point{X: 100, Y: 150}, Say: "Hering & Σαρδέλα <б>", Height: 5, Align: draw.Centre})
 	c.Text(draw.Text{At: plane.Point{X: 100, Y: 170}, Say: "turned", Height: 3.5, Bold: true, Turn: math.Pi / 2})
 	c.End()
@@ -341,7 +343,7 @@ func TestHatchLinesStandAPitchApartInsideTheArea(t *testing.T) {
 	record := draw.NewRecord()
 	record.Page(100, 100)
 	area := plane.Rectangle(plane.Point{X: 10, Y: 10}, 40, 20)
-	draw.Hatch(record, []plane.Ring{area}, 4, 0, draw.Stroke{Width: draw.Width018})
+	draw.Hatch(record, []plane.Ring{area}, page, 4, 0, draw.Stroke{Width: draw.Width018})
 	require.NoError(t, record.Close())
 	var heights []float64
 	for _, m := range record.Marks {

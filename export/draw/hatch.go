@@ -6,28 +6,41 @@ import (
 	"wallshoal/wall/plane"
 )
 
-// Hatch fills the rings, by the even-odd rule, with parallel lines that stand pitch mm apart and
-// run at the given angle. The lines lie on a grid through the origin of the page, so that areas
-// which touch are hatched as one.
-func Hatch(c Canvas, rings []plane.Ring, pitch, angle float64, s Stroke) {
-	box, found := plane.Rect{}, false
-	for _, r := range rings {
-		if len(r) < 3 {
-			continue
-		}
-		if !found {
-			box, found = r.Bounds(), true
-		}
-		box = box.Union(r.Bounds())
-	}
-	if !found || pitch <= 0 {
+// Hatch fills the part of the rings, taken by the even-odd rule, that lies within a box with
+// parallel lines that stand pitch mm apart and run at the given angle. The lines lie on a grid
+// through the origin of the page, so that areas which touch are hatched as one.
+func Hatch(c Canvas, rings []plane.Ring, within plane.Rect, pitch, angle float64, s Stroke) {
+	bounds, found := extent(rings)
+	if !found || !bounds.Overlaps(within) || pitch <= 0 {
 		return
 	}
 	c.Clip(rings...)
-	for _, l := range hatchLines(box, pitch, angle) {
+	for _, l := range hatchLines(meet(bounds, within), pitch, angle) {
 		c.Line(l[0], l[1], s)
 	}
 	c.Unclip()
+}
+
+// extent returns the box round the rings that have an area, and whether there is one.
+func extent(rings []plane.Ring) (box plane.Rect, found bool) {
+	for _, r := range rings {
+		switch {
+		case len(r) < 3:
+		case !found:
+			box, found = r.Bounds(), true
+		default:
+			box = box.Union(r.Bounds())
+		}
+	}
+	return box, found
+}
+
+// meet returns what two overlapping boxes share.
+func meet(a, b plane.Rect) plane.Rect {
+	return plane.Rect{
+		Min: plane.Point{X: math.Max(a.Min.X, b.Min.X), Y: math.Max(a.Min.Y, b.Min.Y)},
+		Max: plane.Point{X: math.Min(a.Max.X, b.Max.X), Y: math.Min(a.Max.Y, b.Max.Y)},
+	}
 }
 
 // hatchLines returns the lines that cross the box, cut to the circle round it.
