@@ -3,7 +3,7 @@ package plane
 import (
 	"errors"
 	"fmt"
-	"slices"
+	"math"
 
 	"github.com/peterstace/simplefeatures/geom"
 )
@@ -12,63 +12,42 @@ import (
 // corner of 100 mm stay within 0.03 mm of the true arc.
 const quadSegments = 32
 
-// errUnsettled is returned where clearing thin parts does not make a region sound.
-var errUnsettled = errors.New("a region does not settle on its lattice")
-
 // NewRegion returns the region that the polygons cover together; where two overlap, the overlap
-// counts once. Rings may run either way round. It returns an error for a corner that is not
-// finite, for sides that cross, and for holes that leave their outer ring.
+// counts once. Rings may run either way round. It returns an error for a corner that is not a
+// number or more than 100 km away, for sides that cross, and for holes that leave their outer
+// ring.
 func NewRegion(polys ...Polygon) (Region, error) {
-	parts := make([]geom.Geometry, 0, len(polys))
+	var all []loop
 	for i, p := range polys {
-		for _, ring := range append([]Ring{p.Outer}, p.Holes...) {
-			for _, corner := range ring {
-				if !corner.Finite() {
-					return Region{}, fmt.Errorf("polygon %d has a corner at %v, %v", i+1, corner.X, corner.Y)
-				}
-			}
+		if err := p.check(); err != nil {
+			return Region{}, fmt.Errorf("polygon %d: %w", i+1, err)
 		}
-		for _, settled := range canonical([]Polygon{p}).polygons {
-			g := settled.geometry()
-			if err := g.Validate(); err != nil {
-				return Region{}, fmt.Errorf("polygon %d: %w", i+1, err)
-			}
-			parts = append(parts, g.AsGeometry())
-		}
+		all = append(all, p.loops()...)
 	}
-	return united(parts)
+	return regionWhere(all, nil, func(first, _ int) bool { return first > 0 })
 }
 
 // Union returns what lies in any of rs.
 func Union(rs ...Region) (Region, error) {
-	var parts []geom.Geometry
+	var all []loop
 	for _, r := range rs {
-		for _, p := range r.polygons {
-			parts = append(parts, p.geometry().AsGeometry())
-		}
+		all = append(all, r.loops()...)
 	}
-	return united(parts)
-}
-
-// united returns the union of the parts, all at once: folding them one by one is slower and
-// gathers slivers.
-func united(parts []geom.Geometry) (Region, error) {
-	if len(parts) == 0 {
-		return Region{}, nil
-	}
-	return settle(geom.UnionMany(parts))
+	return regionWhere(all, nil, func(first, _ int) bool { return first > 0 })
 }
 
 // Difference returns what lies in r and in none of s.
 func (r Region) Difference(s ...Region) (Region, error) {
-	away, err := Union(s...)
-	switch {
-	case err != nil:
-		return Region{}, err
-	case r.Empty() || away.Empty() || !r.Bounds().Overlaps(away.Bounds()):
+	var away []loop
+	for _, gone := range s {
+		if !gone.Empty() && gone.Bounds().Overlaps(r.Bounds()) {
+			away = append(away, gone.loops()...)
+		}
+	}
+	if r.Empty() || len(away) == 0 {
 		return r, nil
 	}
-	return settle(geom.Difference(r.geometry(), away.geometry()))
+	return regionWhere(r.loops(), away, func(first, second int) bool { return first > 0 && second <= 0 })
 }
 
 // Intersection returns what lies in both r and s.
@@ -76,79 +55,76 @@ func (r Region) Intersection(s Region) (Region, error) {
 	if r.Empty() || s.Empty() || !r.Bounds().Overlaps(s.Bounds()) {
 		return Region{}, nil
 	}
-	return settle(geom.Intersection(r.geometry(), s.geometry()))
+	return regionWhere(r.loops(), s.loops(), func(first, second int) bool { return first > 0 && second > 0 })
 }
 
 // Grow returns r with its boundary moved outwards by d mm, or inwards where d is below 0. Corners
 // that open are rounded, with sides that touch the true arc from within.
 func (r Region) Grow(d float64) (Region, error) {
-	if !(Point{d, d}).Finite() {
-		return Region{}, fmt.Errorf("a region cannot grow by %v", d)
+	if !(math.Abs(d) <= farthest) {
+		return Region{}, fmt.Errorf("a region does not grow by %v mm", d)
 	}
 	if r.Empty() || d == 0 {
 		return r, nil
 	}
-	return settle(geom.Buffer(r.geometry(), d,
-		geom.BufferQuadSegments(quadSegments), geom.BufferSimplifyFactor(0)))
+	grown, err := geom.Buffer(r.geometry(), d,
+		geom.BufferQuadSegments(quadSegments), geom.BufferSimplifyFactor(0))
+	if err != nil {
+		return Region{}, fmt.Errorf("a region does not grow by %v mm: %w", d, err)
+	}
+	var all []loop
+	for _, p := range polygonsOf(grown) {
+		if !p.Outer.onLattice() {
+			return Region{}, fmt.Errorf("a region does not grow by %v mm: it gets too large", d)
+		}
+		all = append(all, p.loops()...)
+	}
+	return regionWhere(all, nil, func(first, _ int) bool { return first > 0 })
 }
 
-// settle puts what a boolean operation returned onto the lattice. Snapping can make two sides
-// that nearly touched cross; then what is thinner than a few steps is cleared first, necks and
-// gaps alike, and at most a few steps are ever needed.
-func settle(g geom.Geometry, err error) (Region, error) {
-	for width := 1.0; width <= 16; width *= 2 {
-		if err != nil {
-			return Region{}, fmt.Errorf("region: %w", err)
-		}
-		r := canonical(polygonsOf(g))
-		if r.Empty() || r.geometry().Validate() == nil {
-			return r, nil
-		}
-		g, err = clearThin(g, width/stepsPerMM)
+func regionWhere(first, second []loop, keep func(first, second int) bool) (Region, error) {
+	polys, err := combined(first, second, keep)
+	if err != nil || len(polys) == 0 {
+		return Region{}, err
 	}
-	return Region{}, errUnsettled
+	return Region{polys}, nil
 }
 
-// clearThin returns g without the parts, and then without the gaps, less than 2d mm wide.
-func clearThin(g geom.Geometry, d float64) (geom.Geometry, error) {
-	var err error
-	for _, move := range []float64{-d, d, d, -d} {
-		g, err = geom.Buffer(g, move, geom.BufferJoinStyleMitre(50), geom.BufferSimplifyFactor(0))
-		if err != nil {
-			return geom.Geometry{}, err
-		}
+// loops returns the rings of r on the lattice.
+func (r Region) loops() []loop {
+	var all []loop
+	for _, p := range r.polygons {
+		all = append(all, p.loops()...)
 	}
-	return g, nil
+	return all
 }
 
-// canonical returns the region of polygons that do not overlap, with every ring tidied, turned
-// and begun the one way that regions are.
-func canonical(polys []Polygon) Region {
-	var r Region
-	for _, p := range polys {
-		outer := tidy(p.Outer)
-		if outer == nil {
-			continue
-		}
-		kept := Polygon{Outer: fromCorner(outer.CounterClockwise())}
-		for _, h := range p.Holes {
-			if h = tidy(h); h != nil {
-				kept.Holes = append(kept.Holes, fromCorner(h.CounterClockwise().Reverse()))
-			}
-		}
-		slices.SortFunc(kept.Holes, compareRings)
-		r.polygons = append(r.polygons, kept)
+// loops returns the rings of p on the lattice, the outer one counter-clockwise and the holes
+// clockwise.
+func (p Polygon) loops() []loop {
+	var all []loop
+	if l := loopOf(p.Outer.CounterClockwise()); l != nil {
+		all = append(all, l)
 	}
-	slices.SortFunc(r.polygons, func(p, q Polygon) int { return compareRings(p.Outer, q.Outer) })
-	return r
+	for _, h := range p.Holes {
+		if l := loopOf(h.CounterClockwise().Reverse()); l != nil {
+			all = append(all, l)
+		}
+	}
+	return all
 }
 
-func (r Region) geometry() geom.Geometry {
-	parts := make([]geom.Polygon, len(r.polygons))
-	for i, p := range r.polygons {
-		parts[i] = p.geometry()
+// check returns why p is no polygon, or nil.
+func (p Polygon) check() error {
+	for _, ring := range append([]Ring{p.Outer}, p.Holes...) {
+		switch {
+		case !ring.onLattice():
+			return errors.New("a corner is not a number, or more than 100 km away")
+		case len(ring) < 3:
+			return errors.New("a ring has fewer than three corners")
+		}
 	}
-	return geom.NewMultiPolygon(parts).AsGeometry()
+	return p.geometry().Validate()
 }
 
 func (p Polygon) geometry() geom.Polygon {
@@ -157,6 +133,14 @@ func (p Polygon) geometry() geom.Polygon {
 		lines = append(lines, lineOf(h))
 	}
 	return geom.NewPolygon(lines)
+}
+
+func (r Region) geometry() geom.Geometry {
+	parts := make([]geom.Polygon, len(r.polygons))
+	for i, p := range r.polygons {
+		parts[i] = p.geometry()
+	}
+	return geom.NewMultiPolygon(parts).AsGeometry()
 }
 
 func lineOf(r Ring) geom.LineString {
@@ -168,8 +152,7 @@ func lineOf(r Ring) geom.LineString {
 	return geom.NewLineString(geom.NewSequence(flat, geom.DimXY))
 }
 
-// polygonsOf returns the polygons in g and passes over the points and lines that an operation
-// leaves where two regions only touch.
+// polygonsOf returns the polygons in g.
 func polygonsOf(g geom.Geometry) []Polygon {
 	var out []Polygon
 	for _, part := range g.Dump() {

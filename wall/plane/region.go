@@ -17,14 +17,16 @@ type Polygon struct {
 
 // RegionOf returns the region that r encloses, whichever way r runs. The sides of r must not
 // cross; NewRegion takes rings that nobody has checked. The region of a ring without area, or
-// with a corner that is not finite, is empty.
+// with a corner that is not a number or more than 100 km away, is empty.
 func RegionOf(r Ring) Region {
-	for _, p := range r {
-		if !p.Finite() {
-			return Region{}
-		}
+	if !r.onLattice() {
+		return Region{}
 	}
-	return canonical([]Polygon{{Outer: r}})
+	l := loopOf(r)
+	if l == nil {
+		return Region{}
+	}
+	return Region{[]Polygon{{Outer: l.ring(false)}}}
 }
 
 // Polygons returns the parts of r from left to right: outer rings counter-clockwise, holes
