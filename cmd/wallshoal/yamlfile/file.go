@@ -28,6 +28,7 @@ type File struct {
 	name   string
 	root   *yaml.Node
 	faults Faults
+	spoilt []string
 	untold int                 // faults past maxKept
 	bad    map[*yaml.Node]bool // not to be read, and complained of
 }
@@ -57,9 +58,17 @@ func (f *File) Fault(field, wrong, fix string) {
 	f.add(line, column, field, wrong, fix)
 }
 
+// Spoil says that the field could not be made out because of a fault filed of something else.
+func (f *File) Spoil(field string) { f.spoilt = append(f.spoilt, field) }
+
 // Faulty reports whether a fault has been filed of the field, of a part of it, or of what it is a
-// part of.
+// part of, or whether the field or what it is a part of is spoilt.
 func (f *File) Faulty(field string) bool {
+	for _, s := range f.spoilt {
+		if within(field, s) {
+			return true
+		}
+	}
 	for _, fault := range f.faults {
 		if within(field, fault.Field) || within(fault.Field, field) {
 			return true

@@ -22,12 +22,14 @@ type Value struct {
 	node         *yaml.Node // nil where the file gives none
 	field        string
 	line, column int
+	misspelt     bool // missing, but another key looks like a slip for it and was complained of
 }
 
 // A Map is the keys and values of a part of a file.
 type Map struct {
 	Value
 	values map[string]Value
+	meant  map[string]bool // known keys that an unknown one was taken for
 }
 
 // Given reports whether the file gives the value, right or wrong.
@@ -46,7 +48,7 @@ func (v Value) Fault(wrong, fix string) {
 
 // Need files a fault where the file does not give the value, with what to write, and returns it.
 func (v Value) Need(fix string) Value {
-	if v.node == nil {
+	if v.node == nil && !v.misspelt {
 		v.Fault("is missing", fix)
 	}
 	return v
@@ -89,7 +91,7 @@ func (v Value) Map(known ...string) (Map, bool) {
 	if !v.usable(yaml.MappingNode, "keys and values on the lines below it") {
 		return Map{Value: v}, false
 	}
-	m := Map{Value: v, values: make(map[string]Value, len(v.node.Content)/2)}
+	m := Map{Value: v, values: make(map[string]Value, len(v.node.Content)/2), meant: map[string]bool{}}
 	for i := 0; i+1 < len(v.node.Content); i += 2 {
 		key, value := v.node.Content[i], v.node.Content[i+1]
 		if v.file.bad[key] {
@@ -120,16 +122,17 @@ func (m Map) Known(known ...string) {
 				v.usable(yaml.ScalarNode, "")
 			}
 		default:
-			v.unknown(m.node.Content[i].Value, known)
+			m.unknown(v, m.node.Content[i].Value, known)
 		}
 	}
 }
 
 // unknown complains that key is none of the known keys.
-func (v Value) unknown(key string, known []string) {
+func (m Map) unknown(v Value, key string, known []string) {
 	fix := "known here: " + strings.Join(known, ", ")
 	if near := Nearest(key, known); near != "" {
 		fix = "did you mean " + near + "?"
+		m.meant[near] = true
 	}
 	v.Fault("is not a known key", fix)
 }
@@ -140,7 +143,7 @@ func (m Map) Get(key string) Value {
 	if v, ok := m.values[key]; ok {
 		return v
 	}
-	return Value{file: m.file, field: join(m.field, key), line: m.line, column: m.column}
+	return Value{file: m.file, field: join(m.field, key), line: m.line, column: m.column, misspelt: m.meant[key]}
 }
 
 // List returns the items of a list of at most max, whatever they are. The fix says what to write

@@ -1,0 +1,196 @@
+package scatter
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"wallshoal/wall"
+	"wallshoal/wall/measure"
+	"wallshoal/wall/plane"
+)
+
+// Limits of a composition.
+const (
+	MaxKinds    = 52
+	MaxHoles    = 12      // in one kind of piece
+	MaxPieces   = 200_000 // in one work
+	MaxStandOff = 5e3     // farther than a room is deep, mm
+	MinBit      = 0.1     // mm
+	MaxBit      = 100     // mm
+	MaxDrill    = 1e3     // how deep a hole may go, mm
+	MaxWeight   = 1e6     // of one piece, grams
+	MaxShare    = 1e6
+)
+
+// CheckKinds returns everything that is wrong with the kinds of pieces, one by one. Lengths in
+// what it says are in the given unit.
+func CheckKinds(kinds []Kind, units measure.Unit) []wall.Problem {
+	c := checker{units: units}
+	switch {
+	case len(kinds) == 0:
+		c.add("pieces", "there is no kind of piece", "describe at least one")
+	case len(kinds) > MaxKinds:
+		c.add("pieces", fmt.Sprintf("there are %d kinds of pieces", len(kinds)), fmt.Sprintf("give at most %d", MaxKinds))
+		return c.problems
+	}
+	names, codes := map[string]int{}, map[string]int{}
+	for i, k := range kinds {
+		field := fmt.Sprintf("pieces[%d]", i)
+		c.names(field, k, i, names, codes)
+		c.kind(field, k)
+	}
+	return c.problems
+}
+
+// Check returns everything that is wrong with what the artist asks for, the kinds being good.
+// Lengths in what it says are in the given unit.
+func (comp Composition) Check(kinds []Kind, units measure.Unit) []wall.Problem {
+	c := checker{units: units}
+	if comp.Count < 1 || comp.Count > MaxPieces {
+		c.add("composition.count", fmt.Sprintf("%d is not a number of pieces", comp.Count), fmt.Sprintf("give a whole number from 1 to %d", MaxPieces))
+	} else if _, err := Quotas(kinds, comp.Count); err != nil {
+		if p, ok := err.(wall.Problem); ok {
+			c.problems = append(c.problems, p)
+		}
+	}
+	if !(comp.Spacing >= wall.MinLength && comp.Spacing <= wall.MaxLength) {
+		c.add("composition.spacing", c.show(comp.Spacing)+" is not a spacing", "give at least "+c.show(wall.MinLength))
+	}
+	if !(comp.Gap >= 0 && comp.Gap <= wall.MaxLength) {
+		c.add("composition.gap", c.show(comp.Gap)+" is not a gap", "give 0 or more")
+	}
+	if !(comp.Spread >= 0 && comp.Spread <= MaxSpread) {
+		c.add("composition.spread", fmt.Sprintf("%v is not a spread of headings", comp.Spread), fmt.Sprintf("give degrees from 0 to %d", MaxSpread))
+	}
+	return c.problems
+}
+
+// MaxSpread is the widest spread of headings, in degrees; beyond it any heading is as likely.
+const MaxSpread = 120
+
+// A checker gathers problems.
+type checker struct {
+	units    measure.Unit
+	problems []wall.Problem
+}
+
+func (c *checker) add(field, wrong, fix string) {
+	c.problems = append(c.problems, wall.Problem{Field: field, Wrong: wrong, Fix: fix})
+}
+
+func (c *checker) show(mm float64) string { return measure.Precise(mm, c.units) }
+
+func (c *checker) names(field string, k Kind, i int, names, codes map[string]int) {
+	if wrong, fix := wall.CheckName(k.Name); wrong != "" {
+		c.add(field+".name", wrong, fix)
+	} else if first, taken := names[wall.FoldName(k.Name)]; taken {
+		c.add(field+".name", fmt.Sprintf("%q is also the name of piece %d", k.Name, first+1), "give each kind a name of its own")
+	} else {
+		names[wall.FoldName(k.Name)] = i
+	}
+	code := strings.ToUpper(k.Code)
+	first, taken := codes[code]
+	switch {
+	case !goodCode(k.Code):
+		c.add(field+".code", fmt.Sprintf("%q is not a code", k.Code), "give one or two letters or digits, like A or B2")
+	case taken:
+		c.add(field+".code", fmt.Sprintf("%q is also the code of piece %d", k.Code, first+1), "give each kind a code of its own")
+	default:
+		codes[code] = i
+	}
+}
+
+func goodCode(code string) bool {
+	n := utf8.RuneCountInString(code)
+	return 1 <= n && n <= 2 && !strings.ContainsFunc(code, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+}
+
+func (c *checker) kind(field string, k Kind) {
+	problem, found := wall.CheckRing(k.Outline, c.units)
+	if found {
+		c.add(field+".outline", problem.Wrong, problem.Fix)
+	}
+	switch {
+	case len(k.Holes) == 0:
+		c.add(field+".holes", "there is no hole", "give at least one")
+	case len(k.Holes) > MaxHoles:
+		c.add(field+".holes", fmt.Sprintf("there are %d holes", len(k.Holes)), fmt.Sprintf("give at most %d", MaxHoles))
+	default:
+		c.holes(field, k, !found)
+	}
+	if !(k.StandOff >= 0 && k.StandOff <= MaxStandOff) {
+		c.add(field+".stand-off", c.show(k.StandOff)+" is not a stand-off in any room", "give 0 to "+c.show(MaxStandOff))
+	}
+	if !(k.Weight >= 0 && k.Weight <= MaxWeight) {
+		c.add(field+".weight", fmt.Sprintf("%v g is not a weight", k.Weight), "give grams, 0 or more, or leave it out")
+	}
+	c.quota(field, k)
+}
+
+func (c *checker) quota(field string, k Kind) {
+	switch {
+	case k.Count < 0 || k.Count > MaxPieces:
+		c.add(field+".count", fmt.Sprintf("%d is not a number of pieces", k.Count), fmt.Sprintf("give a whole number from 1 to %d", MaxPieces))
+	case !(k.Share >= 0 && k.Share <= MaxShare):
+		c.add(field+".share", fmt.Sprintf("%v is not a share", k.Share), "give a number above 0, like 1")
+	case k.Count > 0 && k.Share > 0:
+		c.add(field+".share", "there is a share and a count", "keep one of them")
+	case k.Count == 0 && k.Share == 0:
+		c.add(field+".share", "there is neither a share nor a count above 0", "give one of them, or remove the piece")
+	}
+}
+
+// holes complains of holes that the piece cannot hold.
+func (c *checker) holes(field string, k Kind, sound bool) {
+	for i, h := range k.Holes {
+		hole := fmt.Sprintf("%s.holes[%d]", field, i)
+		good := c.within(hole+".bit", "a bit", h.Bit, MinBit, MaxBit)
+		c.within(hole+".depth", "a depth to drill", h.Depth, MinBit, MaxDrill)
+		if h.Fixing == "" {
+			c.add(hole+".fixing", "there is no fixing", "say what goes into the hole")
+		}
+		switch {
+		case !h.At.Finite():
+			c.add(hole+".at", "the hole is at no place", "give two numbers")
+		case sound && good:
+			c.inside(hole+".at", h, k.Outline)
+			c.apart(hole+".at", k.Holes[:i], h)
+		}
+	}
+}
+
+func (c *checker) within(field, noun string, mm, low, high float64) bool {
+	if low <= mm && mm <= high {
+		return true
+	}
+	c.add(field, c.show(mm)+" is not "+noun, "give "+c.show(low)+" to "+c.show(high))
+	return false
+}
+
+// inside complains of a hole that breaks through the outline or lies outside it.
+func (c *checker) inside(field string, h Hole, outline plane.Ring) {
+	const grain = 0.002 // corners and holes are rounded to 0.001 mm
+	edge := math.Inf(1)
+	for i, a := range outline {
+		edge = math.Min(edge, plane.SegmentDistance(h.At, a, outline[(i+1)%len(outline)]))
+	}
+	switch {
+	case !outline.Contains(h.At):
+		c.add(field, "the hole lies "+c.show(edge)+" outside the outline", "move it inside")
+	case edge+grain < h.Bit/2:
+		c.add(field, fmt.Sprintf("a hole of %s lies %s from the edge and breaks through it", c.show(h.Bit), c.show(edge)), "move it inwards, or use a finer bit")
+	}
+}
+
+// apart complains of a hole that meets one of those before it.
+func (c *checker) apart(field string, before []Hole, h Hole) {
+	for i, other := range before {
+		if h.At.Distance(other.At) < (h.Bit+other.Bit)/2 {
+			c.add(field, fmt.Sprintf("the hole meets hole %d", i+1), "move them apart")
+			return
+		}
+	}
+}
