@@ -268,20 +268,41 @@ func (p *pathParser) finish() (Path, error) {
 
 // flipped returns the path with y running the other way.
 func (p Path) flipped() Path {
-	out := Path{start: flip(p.start), segments: make([]segment, len(p.segments))}
-	for i, s := range p.segments {
-		switch s := s.(type) {
-		case line:
-			out.segments[i] = line{flip(s.to)}
-		case cubic:
-			out.segments[i] = cubic{flip(s.c1), flip(s.c2), flip(s.to)}
-		case arc:
-			s.centre, s.to = flip(s.centre), flip(s.to)
-			s.tilt, s.first, s.sweep = -s.tilt, -s.first, -s.sweep
-			out.segments[i] = s
+	out := p.mapped(func(q plane.Point) plane.Point { return plane.Point{X: q.X, Y: -q.Y} })
+	for i, s := range out.segments {
+		if a, ok := s.(arc); ok {
+			a.tilt, a.first, a.sweep = -a.tilt, -a.first, -a.sweep
+			out.segments[i] = a
 		}
 	}
 	return out
 }
 
-func flip(p plane.Point) plane.Point { return plane.Point{X: p.X, Y: -p.Y} }
+// Scale returns the path k times as large, k > 0, seen from its origin.
+func (p Path) Scale(k float64) Path {
+	out := p.mapped(func(q plane.Point) plane.Point { return q.Scale(k) })
+	for i, s := range out.segments {
+		if a, ok := s.(arc); ok {
+			a.rx, a.ry = a.rx*k, a.ry*k
+			out.segments[i] = a
+		}
+	}
+	return out
+}
+
+// mapped returns the path with every point moved by f.
+func (p Path) mapped(f func(plane.Point) plane.Point) Path {
+	out := Path{start: f(p.start), segments: make([]segment, len(p.segments))}
+	for i, s := range p.segments {
+		switch s := s.(type) {
+		case line:
+			out.segments[i] = line{f(s.to)}
+		case cubic:
+			out.segments[i] = cubic{f(s.c1), f(s.c2), f(s.to)}
+		case arc:
+			s.centre, s.to = f(s.centre), f(s.to)
+			out.segments[i] = s
+		}
+	}
+	return out
+}

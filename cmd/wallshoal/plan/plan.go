@@ -1,0 +1,121 @@
+// Package plan reads the plan file, in which a person writes down the walls, the pieces and the
+// idea of movement.
+//
+// A plan is YAML: sections of keys and values. Lengths are numbers in the plan's units, or carry
+// their own: 2.4 m, 180mm, 7'-6 1/2". The sections are described at Plan, RoomSection,
+// WallSection, ObstructionSection, ZoneSection, PieceSection, HoleSection, CompositionSection,
+// CurrentSection and PrintSection, each of which lists the keys it knows, in the words of the plan.
+package plan
+
+import (
+	"time"
+
+	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/sheet"
+	"wallshoal/scatter"
+	"wallshoal/wall"
+	"wallshoal/wall/measure"
+)
+
+// A Plan is what a plan file says.
+//
+//	title:        what the work is called; needed
+//	for:          whose wall it is
+//	place:        where the wall is
+//	by:           who made the plan
+//	date:         date of issue, as 2026-11-25; none if left out
+//	units:        mm, cm, m, in or ft, of every bare number; mm if left out
+//	seed:         a whole number; another seed, another layout by the same rules; 1 if left out
+//	room:         see RoomSection; needed
+//	pieces:       a list, see PieceSection; needed
+//	composition:  see CompositionSection; needed
+//	print:        see PrintSection
+type Plan struct {
+	Title       string
+	For         string
+	Place       string
+	By          string
+	Date        time.Time // zero where the plan gives none
+	Units       measure.Unit
+	Seed        uint64
+	Room        wall.Room
+	Kinds       []scatter.Kind
+	Composition scatter.Composition
+	Print       sheet.Print
+}
+
+// Read returns the plan in data, which is the contents of the file called name. The error is nil
+// or yamlfile.Faults: everything that is wrong with the plan, in file order.
+func Read(name string, data []byte) (Plan, error) {
+	var p Plan
+	err := yamlfile.Read(name, data, MaxBytes, func(f *yamlfile.File, top yamlfile.Map) {
+		r := &reader{file: f}
+		p = r.plan(top)
+	})
+	if err != nil {
+		return Plan{}, err
+	}
+	return p, nil
+}
+
+// A reader reads one plan.
+type reader struct {
+	file  *yamlfile.File
+	units measure.Unit
+}
+
+func (r *reader) plan(top yamlfile.Map) Plan {
+	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print")
+	r.units = r.readUnits(top.Get("units"))
+	p := Plan{Units: r.units, Seed: 1}
+	p.Title, _ = top.Get("title").Need("give the work a title").Text(maxTitle)
+	p.For, _ = top.Get("for").Text(maxTitle)
+	p.Place, _ = top.Get("place").Text(maxTitle)
+	p.By, _ = top.Get("by").Text(maxTitle)
+	p.Date = readDate(top.Get("date"))
+	if seed, ok := top.Get("seed").Seed(); ok {
+		p.Seed = seed
+	}
+	p.Room = r.room(top.Get("room").Need("describe the walls, under room: and walls:"))
+	p.Kinds = r.pieces(top.Get("pieces").Need("describe at least one kind of piece"))
+	p.Composition = r.composition(top.Get("composition").Need("say how many pieces there are to be, and how they move"), p.Room, p.Kinds)
+	p.Print = r.print(top.Get("print"))
+	return p
+}
+
+// judge files the problems of parts of the plan that could be read; a part with a fault of its own
+// has been complained of already.
+func (r *reader) judge(problems []wall.Problem) {
+	for _, p := range problems {
+		if !r.file.Faulty(p.Field) {
+			r.file.Fault(p.Field, p.Wrong, p.Fix)
+		}
+	}
+}
+
+func (r *reader) readUnits(v yamlfile.Value) measure.Unit {
+	text, ok := v.Text(maxTitle)
+	if !ok {
+		return measure.Millimetre
+	}
+	u, err := measure.ParseUnit(text)
+	if err != nil {
+		fault := err.(*measure.Error)
+		v.Fault(fault.Wrong, fault.Fix)
+		return measure.Millimetre
+	}
+	return u
+}
+
+func readDate(v yamlfile.Value) time.Time {
+	text, ok := v.Text(maxTitle)
+	if !ok {
+		return time.Time{}
+	}
+	date, err := time.Parse(time.DateOnly, text)
+	if err != nil {
+		v.Fault(yamlfile.Quote(text)+" is not a date", "write year, month and day, like 2026-11-25")
+		return time.Time{}
+	}
+	return date
+}

@@ -1,0 +1,176 @@
+package plan
+
+import (
+	"fmt"
+
+	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// RoomSection is the plan's room.
+//
+//	datum:   height above the floor of the level line that holes are set out from; 1500 mm if left out
+//	margin:  pieces keep this far from the edges of every wall; 50 mm if left out
+//	walls:   a list, left to right as seen from inside the room, see WallSection; needed
+type RoomSection = wall.Room
+
+// WallSection is one wall of a room.
+//
+//	name:          as the sheets show it; each wall has its own; needed
+//	length:        along the foot, and
+//	height:        above the floor, for a wall that is a rectangle; or
+//	outline:       a list of its corners, [x, y] from its left end and the floor
+//	surface:       plasterboard, plaster (on lath), brick, block, concrete, timber, tile or stone; needed
+//	turn:          to the next wall, in degrees: 90 an inside corner, -90 an outside corner, 0 straight
+//	               on; 90 if left out
+//	use:           false for a wall that takes no pieces and only holds its place in the room
+//	margin:        in place of the room's
+//	obstructions:  a list, see ObstructionSection
+//	zones:         a list, see ZoneSection
+type WallSection = wall.Wall
+
+const (
+	defaultDatum  = 1500 // mm
+	defaultMargin = 50   // mm
+	defaultTurn   = 90   // degrees
+)
+
+// room reads the room and checks it.
+func (r *reader) room(v yamlfile.Value) wall.Room {
+	m, ok := v.Map("datum", "margin", "walls")
+	if !ok {
+		return wall.Room{}
+	}
+	room := wall.Room{Datum: r.length(m.Get("datum"), "the height of a datum", -MaxLength, MaxLength, defaultDatum)}
+	margin := r.length(m.Get("margin"), "a margin", 0, MaxLength, defaultMargin)
+	items, ok := m.Get("walls").Need("list at least one wall").List(MaxWalls, "a list of walls, each starting with a dash")
+	for _, item := range items {
+		room.Walls = append(room.Walls, r.wall(item, margin))
+	}
+	if ok {
+		r.judge(room.Check(r.units))
+	}
+	return room
+}
+
+// length reads a length from low to high mm, and takes the fallback where there is none.
+func (r *reader) length(v yamlfile.Value, noun string, low, high, fallback float64) float64 {
+	if mm, ok := v.Length(noun, r.units, low, high); ok {
+		return mm
+	}
+	return fallback
+}
+
+// size reads a length above 0 of something that is measured; 0 where there is none or a wrong one.
+func (r *reader) size(v yamlfile.Value, noun string) float64 {
+	return r.length(v, noun, MinLength, MaxLength, 0)
+}
+
+func (r *reader) wall(v yamlfile.Value, margin float64) wall.Wall {
+	m, ok := v.Map("name", "length", "height", "outline", "surface", "turn", "use", "margin", "obstructions", "zones")
+	if !ok {
+		r.file.Spoil(v.Field())
+		return wall.Wall{}
+	}
+	w := wall.Wall{Turn: defaultTurn, Margin: r.length(m.Get("margin"), "a margin", 0, MaxLength, margin)}
+	w.Name, _ = m.Get("name").Need("give each wall a name").Text(maxTitle)
+	w.Outline = r.wallOutline(m)
+	surface, _ := m.Get("surface").Need("write one of "+joined(wall.Surfaces())).Choice("a surface", texts(wall.Surfaces())...)
+	w.Surface = wall.Surface(surface)
+	if turn, ok := m.Get("turn").Number("a turn between walls", -179.99, 179.99); ok {
+		w.Turn = turn
+	}
+	if use, ok := m.Get("use").Bool(); ok {
+		w.Bare = !use
+	}
+	items, _ := m.Get("obstructions").List(MaxObstructions, "a list of obstructions, each starting with a dash")
+	for _, item := range items {
+		w.Obstructions = append(w.Obstructions, r.obstruction(item, w.Outline))
+	}
+	items, _ = m.Get("zones").List(MaxZones, "a list of zones, each starting with a dash")
+	for _, item := range items {
+		w.Marked = append(w.Marked, r.zone(item, w.Outline))
+	}
+	return w
+}
+
+// wallOutline reads a wall's length and height, or its outline.
+func (r *reader) wallOutline(m yamlfile.Map) plane.Ring {
+	given := m.Get("outline")
+	if given.Given() {
+		for _, key := range []string{"length", "height"} {
+			if v := m.Get(key); v.Given() {
+				v.Fault("stands beside an outline, which says it already", "remove it, or remove the outline")
+			}
+		}
+		return r.corners(given, -MaxLength, MaxLength).CounterClockwise()
+	}
+	const fix = "give length and height, or an outline of corners"
+	length := r.size(m.Get("length").Need(fix), "a length")
+	height := r.size(m.Get("height").Need(fix), "a height")
+	if length == 0 || height == 0 {
+		r.file.Spoil(given.Field())
+		return nil
+	}
+	return plane.Rectangle(plane.Point{}, length, height)
+}
+
+// corners reads the corners of an outline: a list of pairs, or a map that holds one as points.
+func (r *reader) corners(v yamlfile.Value, low, high float64) plane.Ring {
+	list := v
+	if v.IsMap() {
+		m, ok := v.Map("points")
+		if !ok {
+			return nil
+		}
+		list = m.Get("points").Need("list the corners, like [[0, 0], [2400, 0], [2400, 1800]]")
+	}
+	return r.points(list, MaxCorners, low, high)
+}
+
+// points reads a list of points, and returns none unless all are good.
+func (r *reader) points(v yamlfile.Value, max int, low, high float64) plane.Ring {
+	items, _ := v.List(max, "a list of points, like [[0, 0], [2400, 0], [2400, 1800]]")
+	ring := make(plane.Ring, 0, len(items))
+	for _, item := range items {
+		if p, ok := r.point(item, low, high); ok {
+			ring = append(ring, p)
+		}
+	}
+	if len(ring) < len(items) || len(ring) == 0 {
+		r.file.Spoil(v.Field())
+		return nil
+	}
+	return ring
+}
+
+// point reads a pair of coordinates from low to high mm.
+func (r *reader) point(v yamlfile.Value, low, high float64) (plane.Point, bool) {
+	at, ok := r.coordinates(v, 2, low, high)
+	if !ok {
+		return plane.Point{}, false
+	}
+	return plane.Point{X: at[0], Y: at[1]}, true
+}
+
+func (r *reader) coordinates(v yamlfile.Value, n int, low, high float64) ([]float64, bool) {
+	example := "like [400, 1200]"
+	if n == 3 {
+		example = "like [400, 1200, 1500]"
+	}
+	items, ok := v.List(MaxCorners, fmt.Sprintf("%d lengths, %s", n, example))
+	if !ok {
+		return nil, false
+	}
+	if len(items) != n {
+		v.Fault(fmt.Sprintf("has %d lengths", len(items)), fmt.Sprintf("write %d, %s", n, example))
+		return nil, false
+	}
+	at := make([]float64, n)
+	for i, item := range items {
+		mm, good := item.Length("a coordinate", r.units, low, high)
+		at[i], ok = mm, ok && good
+	}
+	return at, ok
+}
