@@ -11,6 +11,7 @@ import (
 
 	"wallshoal/scatter"
 	"wallshoal/wall"
+	"wallshoal/wall/plane"
 )
 
 // The severities of a caution.
@@ -64,7 +65,7 @@ func (r Report) OfHole(piece, hole int) []string { return r.ofHole[place{piece, 
 
 // Find returns every caution that applies to the layout. Every piece must have a kind and a face.
 func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Limits) Report {
-	g := gathering{site: site, tallies: map[subject]*tally{}}
+	g := gather(site)
 	pieces := slices.SortedFunc(slices.Values(layout.Pieces), func(a, b scatter.Piece) int { return cmp.Compare(a.ID, b.ID) })
 	for _, p := range pieces {
 		off := g.offFace(p, kinds)
@@ -112,7 +113,16 @@ type tally struct {
 
 type gathering struct {
 	site    wall.Site
+	free    []*plane.Index // by face
 	tallies map[subject]*tally
+}
+
+func gather(site wall.Site) gathering {
+	g := gathering{site: site, tallies: map[subject]*tally{}}
+	for _, f := range site.Faces {
+		g.free = append(g.free, plane.NewIndex(f.Free()))
+	}
+	return g
 }
 
 // onFace returns the subject of a rule on the face of p.

@@ -293,7 +293,7 @@ func TestWeights(t *testing.T) {
 	l.Pieces = l.Pieces[2:]
 	got = ofCode(Find(site, kinds, l, UsualLimits()), "weight")
 	require.Len(t, got, 1)
-	assert.Contains(t, got[0].Text, "Nothing is known of what the pieces on this wall weigh.")
+	assert.Contains(t, got[0].Text, "The plan gives no weight for the pieces on this wall. Weigh one of each kind")
 }
 
 func TestAWallWithoutPiecesHasNoCautions(t *testing.T) {

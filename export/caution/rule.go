@@ -7,7 +7,6 @@ import (
 
 	"wallshoal/scatter"
 	"wallshoal/wall"
-	"wallshoal/wall/plane"
 )
 
 // offFace counts the holes of p that fall where its face ends, and reports whether there are any.
@@ -27,7 +26,7 @@ func (g gathering) offFace(p scatter.Piece, kinds []scatter.Kind) bool {
 // notFree counts p where it reaches over the edge of what is free for any piece. Only a piece that
 // a person put there does.
 func (g gathering) notFree(p scatter.Piece, kinds []scatter.Kind) {
-	if plane.NewIndex(g.site.Faces[p.Face].Free()).Holds(p.Outline(kinds)) {
+	if g.free[p.Face].Holds(p.Outline(kinds)) {
 		return
 	}
 	g.addAll(g.onFace(p, Ask, "not-free",
@@ -128,9 +127,9 @@ func (g gathering) oldFinishes(_ int, on []scatter.Piece, _ []scatter.Kind, _ Li
 	return subject{
 		severity: Ask,
 		code:     "old-finishes",
-		what:     "old paint can hold lead, and old plaster, boards, textured coatings and tile adhesive can hold asbestos",
+		what:     "old paint can hold lead, and insulating board and textured coatings can hold asbestos",
 		todo:     "find out the age of the finish and ask for the asbestos register or a survey before any hole; where nobody knows, have it tested, and do not drill or sand it meanwhile",
-		source:   "HSE L143, 2nd edition (Control of Asbestos Regulations 2012, regulation 4); US EPA lead programme, FQ 23002-14867 (small holes in plaster disturb paint)",
+		source:   "HSE L143, 2nd edition (Control of Asbestos Regulations 2012, regulation 4) and HSE task sheets A1 and A26; US EPA, FQ 23002-14867 (small holes in plaster disturb its paint)",
 	}, len(on) > 0
 }
 
@@ -141,7 +140,7 @@ func (g gathering) dust(w int, on []scatter.Piece, _ []scatter.Kind, _ Limits) (
 		severity: Note,
 		code:     "mineral-dust",
 		what:     fmt.Sprintf("drilling %s makes fine dust that harms the lungs", surface),
-		todo:     "drill with a shroud or cowling and a dust collector at the bit, clean holes with a HEPA vacuum cleaner, and never blow them out",
+		todo:     "drill with a shroud or cowling and a dust collector at the bit, and clean the holes with a HEPA vacuum cleaner instead of blowing them out",
 		source:   "29 CFR 1926.1153, Table 1 (vii), and the OSHA fact sheet on it",
 	}, len(on) > 0 && (surface.Masonry() || surface == wall.Plaster)
 }
@@ -164,22 +163,21 @@ func (g gathering) weight(_ int, on []scatter.Piece, kinds []scatter.Kind, _ Lim
 	}
 	slices.Sort(unknown)
 	unknown = slices.Compact(unknown)
-	what := fmt.Sprintf("the pieces on this wall weigh %s in all", mass(sum))
+	const compare = "compare it with the packet of the fixing for this very surface; figures on packets are often those at which it fails, so keep to a quarter of them or less"
+	weighed := subject{severity: Note, code: "weight", source: "common practice"}
 	if sum == 0 {
-		what = "nothing is known of what the pieces on this wall weigh"
-	} else {
-		if len(unknown) > 0 {
-			what += ", without " + list(unknown) + ", whose weight is not given"
-		}
-		what += fmt.Sprintf("; the most that one fixing carries, if all of a piece's fixings share alike, is %s (%s)", mass(most), heaviest.Name)
+		weighed.what = "the plan gives no weight for the pieces on this wall"
+		weighed.todo = "weigh one of each kind, share its weight among its fixings, and " + compare
+		return weighed, len(on) > 0
 	}
-	return subject{
-		severity: Note,
-		code:     "weight",
-		what:     what,
-		todo:     "compare it with the packet of the fixing for this very surface; figures on packets are often those at which it fails, so keep to a quarter of them or less",
-		source:   "common practice",
-	}, len(on) > 0
+	without := ""
+	if len(unknown) > 0 {
+		without = ", without " + list(unknown) + ", whose weight is not given"
+	}
+	weighed.what = fmt.Sprintf("the pieces on this wall weigh %s in all%s; the most that one fixing carries, if all of a piece's fixings share alike, is %s (%s)",
+		mass(sum), without, mass(most), heaviest.Name)
+	weighed.todo = compare
+	return weighed, true
 }
 
 // mass returns grams as people say them.

@@ -151,7 +151,7 @@ func (p *page) cautions(s Scope) {
 		p.line("None was raised. That is no clearance: local codes and licensed trades decide.")
 		return
 	}
-	p.line("They are what the plan itself gives reason for, and none of them clears a hole.")
+	p.line("They are what the plan itself gives reason for. Of each holds: %s", strings.ToLower(caution.Standing[:1])+caution.Standing[1:])
 	for _, part := range []struct{ severity, title string }{
 		{caution.Stop, "Stop: not to be hung as it is"},
 		{caution.Ask, "Ask: to be found out before the first hole"},
@@ -164,7 +164,7 @@ func (p *page) cautions(s Scope) {
 		p.line("\n### %s\n", part.title)
 		for _, group := range groups {
 			p.line("- **%s**, %s. %s Source: %s.", plain(group[0].Code), plain(places(group)),
-				plain(group[0].Text), plain(strings.TrimSuffix(group[0].Source, ".")))
+				plain(strings.TrimSuffix(group[0].Text, " "+caution.Standing)), plain(strings.TrimSuffix(group[0].Source, ".")))
 		}
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
@@ -234,8 +235,9 @@ func TestThePageForAPerson(t *testing.T) {
 	assert.Contains(t, page, "| Long wall | wall | 3 | 2 | 10.00 m² |")
 	assert.Contains(t, page, "| pin | 1.5 mm | 25 mm | 3 |\n| screw | 6 mm | 30 mm | 1 |")
 	assert.Contains(t, page, "closest two centres are 250 mm apart")
+	assert.Equal(t, 1, strings.Count(page, "is a usual caution, not clearance"), "said once for all of them")
 	for _, c := range s.Cautions {
-		assert.Contains(t, page, plain(c.Text))
+		assert.Contains(t, page, plain(strings.TrimSuffix(c.Text, " "+caution.Standing)))
 		assert.Contains(t, page, plain(strings.TrimSuffix(c.Source, ".")))
 	}
 	assert.Contains(t, page, "**old-finishes**, Long wall (3 holes of 2 pieces); Short wall (1 hole of 1 piece). Old paint",
