@@ -184,7 +184,7 @@ func (r *reader) wallNamed(v yamlfile.Value, room wall.Room) (int, bool) {
 	if near := yamlfile.Nearest(name, names); near != "" {
 		fix = "did you mean " + near + "?"
 	}
-	if !r.file.Faulty("room") {
+	if !contains(names, "") {
 		v.Fault(yamlfile.Quote(name)+" is not the name of a wall", fix)
 	}
 	return 0, false

@@ -84,7 +84,7 @@ func within(part, whole string) bool {
 }
 
 func (f *File) add(line, column int, field, wrong, fix string) {
-	if len(f.faults) >= maxKept {
+	if f.full() {
 		f.untold++
 		return
 	}
@@ -92,6 +92,9 @@ func (f *File) add(line, column int, field, wrong, fix string) {
 		File: f.name, Line: max(line, 1), Field: field, Wrong: wrong, Fix: fix, column: column,
 	})
 }
+
+// full reports whether no further fault will be told.
+func (f *File) full() bool { return len(f.faults) >= maxKept }
 
 // open turns data into nodes and reports whether that went well.
 func (f *File) open(data []byte, maxBytes int) bool {

@@ -130,7 +130,9 @@ func (m Map) Known(known ...string) {
 // unknown complains that key is none of the known keys.
 func (m Map) unknown(v Value, key string, known []string) {
 	fix := "known here: " + strings.Join(known, ", ")
-	if near := Nearest(key, known); near != "" {
+	if m.file.full() {
+		fix = "" // it will not be told
+	} else if near := Nearest(key, known); near != "" {
 		fix = "did you mean " + near + "?"
 		m.meant[near] = true
 	}
