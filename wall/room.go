@@ -93,9 +93,23 @@ type Zone struct {
 	Shape    plane.Region
 	Strength Strength
 	Binds    Binding
-	Limit    float64 // with Projecting: the stand-off above which it binds, mm
+	Limit    float64 // with Projecting or Combustible: the stand-off above which it binds, mm
 	Reason   string  // in plain words
 	Source   string  // where the figure comes from
+}
+
+// Concerns reports whether the zone binds a piece that loads the face with l, wherever in the zone
+// some part of it lies. A zone that binds holes concerns no piece as such.
+func (z Zone) Concerns(l Load) bool {
+	switch z.Binds {
+	case Pieces:
+		return true
+	case Combustible:
+		return l.Combustible && (z.Limit == 0 || l.StandOff > z.Limit)
+	case Projecting:
+		return l.StandOff > z.Limit
+	}
+	return false
 }
 
 // A Problem is one thing wrong with what was measured or asked for.
