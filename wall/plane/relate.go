@@ -12,9 +12,23 @@ const slack = 1e-6
 // Touches reports whether any part of the area inside ring lies in r. Where they only share a
 // piece of boundary they do not touch.
 func (r Region) Touches(ring Ring) bool {
-	if r.Empty() || len(ring) == 0 {
+	if r.Empty() || len(ring) == 0 || !r.Bounds().Overlaps(ring.Bounds()) {
 		return false
 	}
+	return r.entersInto(ring) || sideOf(ring, r.Distance) > 0
+}
+
+// Holds reports whether all of the area inside ring lies in r. Touching the boundary of r from
+// inside is allowed. An Index answers many such questions faster.
+func (r Region) Holds(ring Ring) bool {
+	if r.Empty() || len(ring) == 0 || !r.Bounds().Overlaps(ring.Bounds()) {
+		return false
+	}
+	return !r.entersInto(ring) && sideOf(ring, r.Distance) > 0
+}
+
+// entersInto reports whether the boundary of r passes through the inside of ring.
+func (r Region) entersInto(ring Ring) bool {
 	box := ring.Bounds()
 	for _, own := range r.rings() {
 		for i, c := range own {
@@ -24,7 +38,7 @@ func (r Region) Touches(ring Ring) bool {
 			}
 		}
 	}
-	return sideOf(ring, r.Distance) > 0
+	return false
 }
 
 // overlap reports whether the box of the segment cd shares at least a point with box.
