@@ -48,7 +48,9 @@ func UsualLimits() Limits {
 }
 
 // Standing ends the text of every caution.
-const Standing = "This is a usual caution, not clearance: local codes and licensed trades decide."
+const Standing = "This is a usual caution, not clearance: " + whoDecides + "."
+
+const whoDecides = "local codes and licensed trades decide"
 
 // A Report is every caution of a work.
 type Report struct {
@@ -68,9 +70,9 @@ func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Li
 	g := gather(site)
 	pieces := slices.SortedFunc(slices.Values(layout.Pieces), func(a, b scatter.Piece) int { return cmp.Compare(a.ID, b.ID) })
 	for _, p := range pieces {
-		off := g.offFace(p, kinds)
+		noSurface := g.noSurface(p, kinds)
 		forbidden := g.zones(p, kinds)
-		if !off && !forbidden {
+		if !noSurface && !forbidden {
 			g.notFree(p, kinds)
 		}
 		g.depths(p, kinds, limits)

@@ -230,6 +230,31 @@ func TestAHoleBesideTheWallIsStopped(t *testing.T) {
 	assert.NotContains(t, r.OfHole(1, 0), "off-face")
 }
 
+func TestAHoleInAWindowIsStopped(t *testing.T) {
+	site := oneWall(4000, 2700, wall.Timber)
+	site.Room.Walls[0].Obstructions = []wall.Obstruction{
+		{Kind: wall.Window, Name: "east window", Shape: plane.Rectangle(plane.Point{X: 1000, Y: 900}, 1000, 1000)},
+		{Kind: wall.Pipe, Name: "gas", Shape: plane.Rectangle(plane.Point{X: 3000, Y: 0}, 30, 2700)},
+	}
+	r := find(site, plate(60, 60), at(plane.Point{X: 1500, Y: 1500}, plane.Point{X: 990, Y: 1500}, plane.Point{X: 3010, Y: 1500}))
+	got := ofCode(r, "on-obstruction")
+	require.Len(t, got, 1)
+	assert.Equal(t, 1, got[0].Holes)
+	assert.Equal(t, Stop, got[0].Severity)
+	assert.Contains(t, got[0].Text, "Where: east window.")
+	assert.Contains(t, r.OfHole(2, 0), "not-free", "beside the window the piece hangs over it")
+}
+
+func TestAReasonThatDefersDoesSoOnce(t *testing.T) {
+	site := oneWall(4000, 2700, wall.Timber, wall.Zone{
+		Code: "heat", Shape: rectangle(0, 0, 4000, 2700), Strength: wall.Caution, Binds: wall.Pieces,
+		Reason: "it gets warm; local codes and licensed trades decide", Source: "common practice",
+	})
+	got := ofCode(find(site, plate(60, 60), at(plane.Point{X: 500, Y: 500})), "heat")
+	require.Len(t, got, 1)
+	assert.Equal(t, 1, strings.Count(got[0].Text, "licensed trades"))
+}
+
 func TestHeightIsAboveTheFloorOfTheRoom(t *testing.T) {
 	site := oneWall(4000, 2700, wall.Timber)
 	r := find(site, plate(60, 60), at(plane.Point{X: 500, Y: 2000}, plane.Point{X: 700, Y: 2000.1}))

@@ -9,18 +9,40 @@ import (
 	"wallshoal/wall"
 )
 
-// offFace counts the holes of p that fall where its face ends, and reports whether there are any.
-func (g gathering) offFace(p scatter.Piece, kinds []scatter.Kind) bool {
-	s := g.onFace(p, Stop, "off-face", "a hole falls where this face has no surface to drill",
+// noSurface counts the holes of p that fall where there is no wall to drill, and reports whether
+// there are any.
+func (g gathering) noSurface(p scatter.Piece, kinds []scatter.Kind) bool {
+	face := g.site.Faces[p.Face]
+	off := g.onFace(p, Stop, "off-face", "a hole falls beyond the edge of the wall",
 		"move the piece", "the measured outline")
-	off := false
+	on := g.onFace(p, Stop, "on-obstruction", "a hole falls on something that stands on the wall",
+		"move the piece", "the plan")
+	found := false
 	for i := range kinds[p.Kind].Holes {
-		if !g.site.Faces[p.Face].Outline.Contains(p.HoleAt(kinds, i)) {
-			g.add(s, "", p, i)
-			off = true
+		at := p.HoleAt(kinds, i)
+		if !face.Outline.Contains(at) {
+			g.add(off, "", p, i)
+			found = true
+		}
+		for _, o := range standingOn(g.site, face) {
+			if o.Shape.Contains(at) {
+				g.add(on, o.Name, p, i)
+				found = true
+			}
 		}
 	}
-	return off
+	return found
+}
+
+// standingOn returns what stands on the face or is let into it. Cables and pipes are left out: they
+// have zones that say how near to them may be drilled.
+func standingOn(site wall.Site, face wall.Face) []wall.Obstruction {
+	if face.Name != wall.WallFace {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(site.Room.Walls[face.Wall].Obstructions), func(o wall.Obstruction) bool {
+		return o.Kind == wall.Cable || o.Kind == wall.Pipe
+	})
 }
 
 // notFree counts p where it reaches over the edge of what is free for any piece. Only a piece that

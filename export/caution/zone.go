@@ -1,11 +1,11 @@
 package caution
 
 import (
-	"fmt"
-	"strconv"
+	"strings"
 
 	"wallshoal/scatter"
 	"wallshoal/wall"
+	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
 )
 
@@ -28,7 +28,7 @@ func (g gathering) zones(p scatter.Piece, kinds []scatter.Kind) (forbidden bool)
 func boundHoles(z wall.Zone, p scatter.Piece, outline plane.Ring, kinds []scatter.Kind) []int {
 	var bound []int
 	box, kind := z.Shape.Bounds(), kinds[p.Kind]
-	whole := binds(z, kind) && box.Overlaps(outline.Bounds()) && z.Shape.Touches(outline)
+	whole := z.Concerns(kind.Load()) && box.Overlaps(outline.Bounds()) && z.Shape.Touches(outline)
 	for i := range kind.Holes {
 		if whole || z.Binds == wall.Holes && inside(z.Shape, box, p.HoleAt(kinds, i)) {
 			bound = append(bound, i)
@@ -42,50 +42,42 @@ func inside(r plane.Region, box plane.Rect, p plane.Point) bool {
 	return box.Contains(p) && r.Contains(p)
 }
 
-// binds reports whether z speaks of pieces of kind k.
-func binds(z wall.Zone, k scatter.Kind) bool {
-	switch z.Binds {
-	case wall.Pieces:
-		return true
-	case wall.Combustible:
-		return k.Combustible
-	case wall.Projecting:
-		return k.StandOff > z.Limit
-	}
-	return false
-}
-
 func (g gathering) ofZone(z wall.Zone, p scatter.Piece) subject {
 	severity := Ask
 	if z.Strength == wall.Forbidden {
 		severity = Stop
 	}
-	return g.onFace(p, severity, z.Code, z.Reason, todo(z), z.Source)
+	// On a drawing the reason stands by itself; here Standing says the same of every caution.
+	reason := strings.TrimSuffix(z.Reason, "; "+whoDecides)
+	return g.onFace(p, severity, z.Code, reason, todo(z), z.Source)
 }
 
 // todo says what to do about a zone.
 func todo(z wall.Zone) string {
 	forbidden := z.Strength == wall.Forbidden
-	switch z.Binds {
-	case wall.Holes:
-		if forbidden {
-			return "do not drill here: move the piece"
-		}
+	switch {
+	case z.Binds == wall.Holes && forbidden:
+		return "do not drill here: move the piece"
+	case z.Binds == wall.Holes:
 		return "find out what lies behind before drilling here"
-	case wall.Combustible:
-		if forbidden {
-			return "hang nothing that burns here: move the piece, or make it of something that does not burn"
-		}
-		return "ask the fire authority or building control before hanging anything here that burns"
-	case wall.Projecting:
-		limit := strconv.FormatFloat(z.Limit, 'f', -1, 64)
-		if forbidden {
-			return fmt.Sprintf("hang nothing here that stands out more than %s mm: move the piece, or make it flatter", limit)
-		}
-		return fmt.Sprintf("ask building control before hanging anything here that stands out more than %s mm", limit)
+	case forbidden:
+		return "hang nothing here" + which(z) + ": move the piece"
+	case z.Binds == wall.Pieces:
+		return "ask whoever answers for it before hanging anything here"
 	}
-	if forbidden {
-		return "hang nothing here: move the piece"
+	return "ask the fire authority or building control before hanging anything here" + which(z)
+}
+
+// which says what pieces z speaks of; nothing where it speaks of all.
+func which(z wall.Zone) string {
+	deep := "stands out more than " + measure.Precise(z.Limit, measure.Millimetre)
+	switch {
+	case z.Binds == wall.Combustible && z.Limit > 0:
+		return " that burns and " + deep
+	case z.Binds == wall.Combustible:
+		return " that burns"
+	case z.Binds == wall.Projecting:
+		return " that " + deep
 	}
-	return "ask whoever answers for it before hanging anything here"
+	return ""
 }
