@@ -26,6 +26,7 @@ const maxKept = 10 * MaxFaults
 // A File is a file being read. Faults gather in it; nothing stops at the first.
 type File struct {
 	name   string
+	lines  int
 	root   *yaml.Node
 	faults Faults
 	spoilt []string
@@ -37,7 +38,7 @@ type File struct {
 // the file's map to read, which asks for what it knows and complains of what it finds wrong. The
 // error is nil or Faults.
 func Read(name string, data []byte, maxBytes int, read func(f *File, top Map)) error {
-	f := &File{name: name, bad: map[*yaml.Node]bool{}}
+	f := &File{name: name, lines: 1 + lineBreaks(data), bad: map[*yaml.Node]bool{}}
 	if f.open(data, maxBytes) {
 		f.inspect(f.root, nil, 0)
 		v := Value{file: f, node: f.root, line: f.root.Line, column: 1}
@@ -49,6 +50,11 @@ func Read(name string, data []byte, maxBytes int, read func(f *File, top Map)) e
 		return nil
 	}
 	return sorted(f.faults, f.untold)
+}
+
+// lineBreaks returns how many lines end in data; a carriage return may stand alone.
+func lineBreaks(data []byte) int {
+	return bytes.Count(data, []byte("\n")) + bytes.Count(data, []byte("\r")) - bytes.Count(data, []byte("\r\n"))
 }
 
 // Fault files a fault of the given field at the place in the file that comes nearest to it: its
@@ -89,7 +95,7 @@ func (f *File) add(line, column int, field, wrong, fix string) {
 		return
 	}
 	f.faults = append(f.faults, Fault{
-		File: f.name, Line: max(line, 1), Field: field, Wrong: wrong, Fix: fix, column: column,
+		File: f.name, Line: min(max(line, 1), f.lines), Field: field, Wrong: wrong, Fix: fix, column: column,
 	})
 }
 

@@ -232,7 +232,7 @@ func TestNearest(t *testing.T) {
 func FuzzRead(f *testing.F) {
 	for _, text := range []string{
 		"name: a", "name: &a [*a]", "{[-", "? \n: ", "a: |\n  b\n", "%YAML 1.1\n---\nname: a", "name: \"\\u0000\"", "- a\n- b", "a: !!binary x",
-		"name: a\nwide: 1\nlist: [~]\nmap: {inner: [}", "\ufeff", "a:\r\rb", "---\n...\n---", "<<: *a", "name: a # b\n\n\n#",
+		"0:\t:", "name: a\nwide: 1\nlist: [~]\nmap: {inner: [}", "\ufeff", "a:\r\rb", "---\n...\n---", "<<: *a", "name: a # b\n\n\n#",
 	} {
 		f.Add([]byte(text))
 	}
