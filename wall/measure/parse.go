@@ -28,10 +28,10 @@ func Parse(text string, bare Unit) (mm float64, err error) {
 	if err != nil {
 		return 0, err
 	}
-	if negative {
-		sum.Neg(sum)
-	}
 	mm, _ = sum.Float64()
+	if negative {
+		mm = -mm
+	}
 	return mm, nil
 }
 

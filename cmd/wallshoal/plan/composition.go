@@ -152,21 +152,21 @@ func (r *reader) toward(v yamlfile.Value, room wall.Room) (space.Vec, bool) {
 
 // inRoom returns where in the room the point at of the wall with index i is.
 func (r *reader) inRoom(m yamlfile.Map, room wall.Room, i int, at plane.Point) (space.Vec, bool) {
-	site, err := wall.Survey(room)
+	bare := wall.Room{Datum: room.Datum}
+	for _, w := range room.Walls { // what stands on the walls does not move them
+		bare.Walls = append(bare.Walls, wall.Wall{Name: w.Name, Turn: w.Turn, Outline: w.Outline, Bare: true})
+	}
+	site, err := wall.Survey(bare)
 	if err != nil {
 		m.Fault(err.Error(), "correct the room")
 		return space.Vec{}, false
 	}
-	for _, f := range site.Faces {
-		if f.Wall == i && f.Name == wallFace {
-			return f.Frame.At(at), true
-		}
+	face, ok := site.FaceByName(room.Walls[i].Name, wall.WallFace)
+	if !ok {
+		return space.Vec{}, false
 	}
-	return space.Vec{}, false
+	return site.Faces[face].Frame.At(at), true
 }
-
-// wallFace is the name of the face that is the wall itself.
-const wallFace = "wall"
 
 // wallNamed returns the index of the wall that v names.
 func (r *reader) wallNamed(v yamlfile.Value, room wall.Room) (int, bool) {
