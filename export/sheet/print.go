@@ -1,12 +1,13 @@
-// Package sheet draws the pages: elevations, the hole map's key pages and full-size tiles, and
-// what the client sees.
 package sheet
 
-// A Paper is a sheet of paper by name, upright: Width ≤ Height, in mm.
-type Paper struct {
-	Name          string
-	Width, Height float64
-}
+import (
+	"fmt"
+	"math"
+
+	"wallshoal/wall"
+	"wallshoal/wall/measure"
+	"wallshoal/wall/plane"
+)
 
 // A Print is how the hole map is to be printed.
 type Print struct {
@@ -14,4 +15,80 @@ type Print struct {
 	Landscape bool
 	Overlap   float64 // how much neighbouring tiles share, mm
 	Margin    float64 // what the printer cannot reach at each edge of the sheet, mm
+}
+
+// The strips round the drawing of a tile, in mm: names of neighbours to the left and above,
+// upright check bars to the right, and the title with level check bars below.
+const (
+	stripLeft   = 4.0
+	stripTop    = 4.0
+	stripRight  = 11.0
+	stripBottom = 25.0
+)
+
+// The limits of a print, in mm.
+const (
+	leastOverlap = 4.0   // a register mark needs it
+	leastWidth   = 60.0  // of a tile's own part of the wall
+	leastHeight  = 60.0  //
+	leastTall    = 130.0 // of a tile's drawing: the upright check bars stand beside it
+)
+
+// Problems returns what keeps tiles from being printed this way, with fields as a plan names them.
+func (p Print) Problems() []wall.Problem {
+	var out []wall.Problem
+	add := func(field, wrong, fix string) {
+		out = append(out, wall.Problem{Field: "print." + field, Wrong: wrong, Fix: fix})
+	}
+	if !(p.Paper.Width > 0 && p.Paper.Height > 0) || math.IsInf(p.Paper.Width+p.Paper.Height, 0) {
+		add("paper", "the paper has no size", fmt.Sprintf("name one of %v", PaperNames()))
+		return out
+	}
+	if !(p.Margin >= 0) || math.IsInf(p.Margin, 0) {
+		add("margin", fmt.Sprintf("a margin of %g mm cannot be printed", p.Margin), "write what the printer cannot reach, such as 6 mm")
+		return out
+	}
+	if !(p.Overlap >= leastOverlap) || math.IsInf(p.Overlap, 0) {
+		add("overlap", fmt.Sprintf("an overlap of %g mm leaves no room for register marks", p.Overlap),
+			fmt.Sprintf("write at least %g mm", leastOverlap))
+		return out
+	}
+	width, height := p.room()
+	if width < 2*p.Overlap || height < 2*p.Overlap || width-p.Overlap < leastWidth || height-p.Overlap < leastHeight || height < leastTall {
+		add("margin", fmt.Sprintf("with a margin of %g mm and an overlap of %g mm too little of a sheet of %s is left to draw on",
+			p.Margin, p.Overlap, p.Paper.Name), "write less of either, or take larger paper")
+	}
+	return out
+}
+
+// size returns the width and height of the sheet as it is printed.
+func (p Print) size() (width, height float64) {
+	if p.Landscape {
+		return p.Paper.Height, p.Paper.Width
+	}
+	return p.Paper.Width, p.Paper.Height
+}
+
+// printable returns the part of the sheet that the printer reaches.
+func (p Print) printable() plane.Rect {
+	width, height := p.size()
+	return plane.Rect{Max: plane.Point{X: width, Y: height}}.Grow(-p.Margin)
+}
+
+// room returns the most that the drawing of one tile can be wide and high.
+func (p Print) room() (width, height float64) {
+	r := p.printable()
+	return r.Width() - stripLeft - stripRight, r.Height() - stripTop - stripBottom
+}
+
+// pitch returns how far apart tiles stand on the wall: what a sheet can show less the overlap,
+// rounded down to a length that the plan's units show exactly, so that the places of the register
+// marks are true as they are printed.
+func (p Print) pitch(u measure.Unit) (x, y float64) {
+	width, height := p.room()
+	step := 1.0
+	if u.Imperial() {
+		step = inch / 4
+	}
+	return math.Floor((width-p.Overlap)/step) * step, math.Floor((height-p.Overlap)/step) * step
 }

@@ -1,0 +1,107 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/wall/plane"
+)
+
+// clientPaper returns the sheet that the client gets, level: Letter where the templates are
+// printed on a sheet measured in inches, else A4.
+func clientPaper(p Paper) Paper {
+	name := "A4"
+	if p.inches() {
+		name = "Letter"
+	}
+	out, _ := PaperByName(name)
+	return out
+}
+
+// Client draws what the client sees: a page for every face that carries pieces, with the face to
+// scale, what hangs on it, and how many holes it takes. The error says why the work cannot be
+// drawn.
+func Client(c draw.Canvas, w holemap.Work, p Print) error {
+	var views []view
+	for i := range w.Site.Faces {
+		v, err := look(w, i)
+		if err != nil {
+			return err
+		}
+		if v.face.Used || len(v.pieces) > 0 {
+			views = append(views, v)
+		}
+	}
+	if len(views) == 0 {
+		return ErrNoPieces
+	}
+	for i, v := range views {
+		clientPage(pen{c}, v, clientPaper(p.Paper), i+1, len(views))
+	}
+	return nil
+}
+
+// clientPage draws one page: title, picture, counts, and a line to sign on.
+func clientPage(p pen, v view, paper Paper, number, all int) {
+	p.Page(paper.Height, paper.Width)
+	area := plane.Rect{Max: plane.Point{X: paper.Height, Y: paper.Width}}.Grow(-14)
+	p.say(area.Min.X, area.Min.Y+5.5, draw.Letter50, v.work.Title, area.Width()*0.7, style{bold: true})
+	p.say(area.Min.X, area.Min.Y+12.5, draw.Letter35, v.name(), area.Width()*0.7, style{})
+	right := style{align: draw.Right, colour: quiet}
+	p.say(area.Max.X, area.Min.Y+4.5, draw.Letter25, joined(" · ", v.work.For, v.work.Place), area.Width()*0.28, right)
+	p.say(area.Max.X, area.Min.Y+9.5, draw.Letter25, joined(" · ", v.work.By, v.dated()), area.Width()*0.28, right)
+
+	const countsHeight = 42.0
+	counts := plane.Rect{Min: plane.Point{X: area.Min.X, Y: area.Max.Y - countsHeight}, Max: area.Max}
+	picture := picture{pen: p, view: v, calm: true}
+	picture.fit(plane.Rect{
+		Min: plane.Point{X: area.Min.X, Y: area.Min.Y + 17},
+		Max: plane.Point{X: area.Max.X, Y: counts.Min.Y - 4},
+	})
+	picture.draw()
+	p.line(area.Min.X, counts.Min.Y, area.Max.X, counts.Min.Y, thin)
+	clientCounts(p, v, counts, picture.drawn, number, all)
+}
+
+// clientCounts draws the counts below the picture: the kinds, the holes, and a line to sign on.
+func clientCounts(p pen, v view, area plane.Rect, drawn Scale, number, all int) {
+	const foot = 5.0
+	body := area
+	body.Min.Y += 4
+	body.Max.Y -= foot
+	columns := columnsOf(body, 3, 8)
+	v.legend(p, plane.Rect{Min: columns[0].Min, Max: plane.Point{X: columns[1].Min.X + 30, Y: body.Max.Y}})
+	holes := columns[1]
+	holes.Min.X += 38
+	holes.Max.X = columns[2].Min.X + 14
+	clientHoles(p, v, holes)
+	sign := columns[2]
+	sign.Min.X += 22
+	for i, name := range []string{"Agreed", "Date"} {
+		y := sign.Min.Y + 14 + 12*float64(i)
+		p.line(sign.Min.X, y, sign.Max.X, y, thin)
+		p.say(sign.Min.X, y+3.2, least, name, 0, style{colour: quiet})
+	}
+	note := fmt.Sprintf("%s · lengths in %s · fingerprint %s · page %d of %d",
+		scaleWords(drawn), v.unitWord(), v.work.Map.Fingerprint, number, all)
+	p.say(area.Max.X, area.Max.Y, least, note, area.Width(), style{align: draw.Right, colour: quiet})
+}
+
+// clientHoles lists the holes by bit and fixing, as many lines as there is room for.
+func clientHoles(p pen, v view, area plane.Rect) {
+	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, count(len(v.holes), "hole", "holes"), area.Width(), style{bold: true})
+	items := v.holeItems()
+	rows := int(math.Floor((area.Height() - 4.5) / 4.6))
+	for i, item := range items {
+		y := area.Min.Y + 8.5 + 4.6*float64(i)
+		if i == rows-1 && len(items) > rows {
+			p.say(area.Min.X, y, draw.Letter25, fmt.Sprintf("and %d more ways", len(items)-i), area.Width(), style{})
+			return
+		}
+		indent := wide("0000", draw.Letter25, true)
+		p.say(area.Min.X+indent, y, draw.Letter25, item.lead, 0, style{bold: true, align: draw.Right})
+		p.say(area.Min.X+indent+2, y, draw.Letter25, item.text, area.Width()-indent-2, style{})
+	}
+}

@@ -1,0 +1,97 @@
+package sheet
+
+import (
+	"wallshoal/export/draw"
+	"wallshoal/wall/plane"
+)
+
+// A block is a run of text under a heading.
+type block struct {
+	heading string
+	items   []item
+}
+
+// An item is one paragraph of a block, with what stands before it, such as its number.
+type item struct {
+	lead string
+	text string
+}
+
+// The letters of running text, mm.
+const (
+	headingHeight = draw.Letter35
+	textHeight    = 2.2
+	textPitch     = textHeight * 1.7
+)
+
+// A column flow writes blocks into columns, left to right, and asks for more columns when they are
+// full.
+type columnFlow struct {
+	pen
+	columns []plane.Rect
+	more    func() []plane.Rect
+	y       float64
+}
+
+// write writes the blocks one after the other.
+func (f *columnFlow) write(blocks []block) {
+	f.y = f.columns[0].Min.Y
+	for _, b := range blocks {
+		f.block(b)
+	}
+}
+
+func (f *columnFlow) block(b block) {
+	if f.y > f.columns[0].Min.Y {
+		f.y += 3
+	}
+	// A heading stays with at least two lines of what it heads.
+	f.room(headingHeight + 2 + 2*textPitch)
+	f.y += headingHeight
+	f.say(f.columns[0].Min.X, f.y, headingHeight, b.heading, f.columns[0].Width(), style{bold: true})
+	f.y += 1.5
+	for _, i := range b.items {
+		f.item(i)
+	}
+}
+
+func (f *columnFlow) item(i item) {
+	indent := 0.0
+	if i.lead != "" {
+		indent = wide(i.lead, textHeight, true) + 1.6
+	}
+	t := draw.Text{Say: i.text, Height: textHeight}
+	for n, line := range t.Wrap(f.columns[0].Width() - indent) {
+		f.room(textPitch)
+		f.y += textPitch
+		x := f.columns[0].Min.X
+		if n == 0 && i.lead != "" {
+			f.say(x, f.y, textHeight, i.lead, 0, style{bold: true})
+		}
+		f.say(x+indent, f.y, textHeight, line, 0, style{})
+	}
+	f.y += 0.9
+}
+
+// room goes on to the next column where less than height is left in this one.
+func (f *columnFlow) room(height float64) {
+	if f.y+height <= f.columns[0].Max.Y {
+		return
+	}
+	f.columns = f.columns[1:]
+	if len(f.columns) == 0 {
+		f.columns = f.more()
+	}
+	f.y = f.columns[0].Min.Y
+}
+
+// columnsOf divides an area into n columns with the gap between them.
+func columnsOf(area plane.Rect, n int, gap float64) []plane.Rect {
+	width := (area.Width() - gap*float64(n-1)) / float64(n)
+	out := make([]plane.Rect, n)
+	for i := range out {
+		left := area.Min.X + float64(i)*(width+gap)
+		out[i] = plane.Rect{Min: plane.Point{X: left, Y: area.Min.Y}, Max: plane.Point{X: left + width, Y: area.Max.Y}}
+	}
+	return out
+}

@@ -1,0 +1,91 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"wallshoal/export/draw"
+	"wallshoal/scatter"
+	"wallshoal/wall/plane"
+)
+
+// A tally is how many pieces and holes of a kind a face has.
+type tally struct {
+	kind          scatter.Kind
+	pieces, holes int
+}
+
+// tallies counts the pieces and holes of the face by kind, in the order of the plan, without kinds
+// that it has none of.
+func (v view) tallies() []tally {
+	counts := make([]tally, len(v.work.Kinds))
+	for i, k := range v.work.Kinds {
+		counts[i].kind = k
+	}
+	for _, p := range v.pieces {
+		counts[p.Piece.Kind].pieces++
+	}
+	for _, h := range v.holes {
+		if h.Kind >= 0 && h.Kind < len(counts) {
+			counts[h.Kind].holes++
+		}
+	}
+	var out []tally
+	for _, t := range counts {
+		if t.pieces > 0 || t.holes > 0 {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// The rows of a legend, mm.
+const (
+	legendRow    = 7.5
+	legendSample = 15.0 // the room for a kind's outline
+	legendColumn = 66.0
+)
+
+// legend lists the kinds of a face by shape, code, name and count, in as many columns as it needs.
+// Kinds that find no room are counted in its last line.
+func (v view) legend(p pen, area plane.Rect) {
+	p.Group("legend")
+	defer p.End()
+	tallies := v.tallies()
+	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, fmt.Sprintf("%s, %s", count(len(v.pieces), "piece", "pieces"), count(len(v.holes), "hole", "holes")), area.Width(), style{bold: true})
+	area.Min.Y += 4.5
+	rows := max(1, int(area.Height()/legendRow))
+	columns := max(1, int(area.Width()/legendColumn))
+	width := area.Width() / float64(max(1, min(columns, (len(tallies)+rows-1)/rows)))
+	width = math.Min(width, 90)
+	for i, t := range tallies {
+		column, row := i/rows, i%rows
+		x, y := area.Min.X+float64(column)*width, area.Min.Y+float64(row)*legendRow
+		if i == rows*columns-1 && len(tallies) > rows*columns {
+			p.say(x, y+legendRow/2+1, draw.Letter25, fmt.Sprintf("and %d more kinds", len(tallies)-i), width-3, style{})
+			return
+		}
+		v.legendRow(p, t, plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width - 3, Y: y + legendRow}})
+	}
+}
+
+func (v view) legendRow(p pen, t tally, row plane.Rect) {
+	middle := row.Centre().Y
+	sample(p, t.kind, plane.Point{X: row.Min.X + legendSample/2, Y: middle}, legendSample-2, legendRow-1.5)
+	x := row.Min.X + legendSample + 1
+	p.say(x, middle+draw.Letter25/2, draw.Letter25, t.kind.Code, 6, style{bold: true})
+	number := fmt.Sprint(t.pieces)
+	p.say(row.Max.X, middle+draw.Letter25/2, draw.Letter25, number, 0, style{bold: true, align: draw.Right})
+	p.say(x+7, middle+draw.Letter25/2, draw.Letter25, t.kind.Name, row.Max.X-x-9-wide(number, draw.Letter25, true), style{})
+}
+
+// sample draws the outline of a kind, heading right, as large as the room allows.
+func sample(p pen, k scatter.Kind, at plane.Point, width, height float64) {
+	b := k.Outline.Bounds()
+	if b.Width() <= 0 || b.Height() <= 0 {
+		return
+	}
+	scale := math.Min(width/b.Width(), height/b.Height())
+	m := mapping{k: scale, origin: plane.Point{X: at.X - b.Centre().X*scale, Y: at.Y + b.Centre().Y*scale}}
+	p.Polygon([]plane.Ring{m.ring(k.Outline)}, draw.Paint{Fill: draw.Solid(draw.Colour(k.Colour)), Stroke: hair})
+}

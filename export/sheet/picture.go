@@ -1,0 +1,410 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"wallshoal/export/draw"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// A picture is one face drawn to scale, with its dimensions and a standing figure.
+type picture struct {
+	pen
+	view
+	mapping
+	calm       bool // without running dimensions, datum and holes, at any round scale
+	drawn      Scale
+	withPerson bool
+	spots      *spots
+}
+
+// The room that a picture keeps round the face, mm.
+const (
+	overallRoom = 9.0 // for an overall dimension
+	personGap   = 5.0 // between the face and the figure
+	pictureTop  = 3.0
+)
+
+// fit chooses the largest scale at which the picture fits the area, and puts it in the middle. The
+// figure is left out where it would make the wall much smaller.
+func (p *picture) fit(area plane.Rect) {
+	left, below := p.roomLeft(), p.roomBelow()
+	room := plane.Point{X: area.Width() - left, Y: area.Height() - below - pictureTop}
+	width, height := p.bounds.Width(), p.bounds.Height()
+	scaleFor := ScaleFor
+	if p.calm {
+		scaleFor = roundScaleFor
+	}
+	alone := scaleFor(p.work.Units, width, height, room.X-2, room.Y)
+	// The figure and the note above its head stand beside the wall.
+	beside := scaleFor(p.work.Units, width+personWidth, math.Max(height, personHeight), room.X-personGap-10, room.Y-4)
+	p.drawn = alone
+	p.withPerson = p.isWall() && beside.Ratio <= alone.Ratio*2.5
+	right := 2.0
+	if p.withPerson {
+		p.drawn = beside
+		right = personGap + 10 + personWidth/beside.Ratio
+		height = math.Max(height, personHeight)
+	}
+	p.k = 1 / p.drawn.Ratio
+	spareX := area.Width() - left - right - width*p.k
+	spareY := area.Height() - pictureTop - below - height*p.k
+	p.origin = plane.Point{
+		X: area.Min.X + left + spareX/2 - p.bounds.Min.X*p.k,
+		Y: area.Max.Y - below - spareY/2 + p.bounds.Min.Y*p.k,
+	}
+	p.spots = newSpots(p.mapping.box(p.bounds).Grow(-0.5))
+}
+
+// roomLeft returns what the heights to the left of the face need.
+func (p *picture) roomLeft() float64 {
+	if p.calm {
+		return overallRoom
+	}
+	widest := 0.0
+	for _, y := range p.heights() {
+		widest = math.Max(widest, wide(p.figure(y-p.bounds.Min.Y), dimensionHeight, false))
+	}
+	return extensionGap + runningStub + runningBend + 2 + widest + overallRoom
+}
+
+// roomBelow returns what the distances below the face need.
+func (p *picture) roomBelow() float64 {
+	if p.calm {
+		return overallRoom
+	}
+	longest := 0.0
+	for _, x := range p.lengths() {
+		longest = math.Max(longest, wide(p.figure(x-p.bounds.Min.X), dimensionHeight, false))
+	}
+	return extensionGap + runningStub + runningBend + 2 + longest + overallRoom
+}
+
+// lengths returns the places along the face, from its left end, that the picture gives: the edges
+// of what stands on it.
+func (p *picture) lengths() []float64 {
+	if p.calm {
+		return nil
+	}
+	var out []float64
+	for _, o := range p.obstructions() {
+		b := o.Shape.Bounds()
+		out = append(out, edges(b, b.Min.X, b.Max.X)...)
+	}
+	return slices.DeleteFunc(out, func(x float64) bool { return x <= p.bounds.Min.X+0.5 || x >= p.bounds.Max.X-0.5 })
+}
+
+// edges returns what places a thing along one axis: both its edges, or its middle alone where it
+// is as small as a switch, which is set out by its centre.
+func edges(b plane.Rect, low, high float64) []float64 {
+	const small = 200
+	if b.Width() <= small && b.Height() <= small {
+		return []float64{(low + high) / 2}
+	}
+	return []float64{low, high}
+}
+
+// heights returns the heights on the face that the picture gives: the edges of what stands on it,
+// and the datum.
+func (p *picture) heights() []float64 {
+	if p.calm {
+		return nil
+	}
+	var out []float64
+	for _, o := range p.obstructions() {
+		b := o.Shape.Bounds()
+		out = append(out, edges(b, b.Min.Y, b.Max.Y)...)
+	}
+	if y, upright := p.datum(); upright {
+		out = append(out, y)
+	}
+	return slices.DeleteFunc(out, func(y float64) bool { return y <= p.bounds.Min.Y+0.5 || y >= p.bounds.Max.Y-0.5 })
+}
+
+// draw draws the picture.
+func (p *picture) draw() {
+	p.Group("wall " + p.name())
+	p.floor()
+	p.Polygon(p.mapping.rings(p.view.rings), draw.Paint{Fill: draw.Solid(draw.White), Stroke: bold})
+	p.standing()
+	p.datumLine()
+	p.hang()
+	p.codes()
+	p.names()
+	p.End()
+	p.Group("dimensions")
+	p.dimensions()
+	p.End()
+}
+
+// floor draws the floor under the wall and the figure on it.
+func (p *picture) floor() {
+	b := p.mapping.box(p.bounds)
+	right := b.Max.X + 3
+	if p.withPerson {
+		half := personWidth / 2 * p.k
+		feet := plane.Point{X: b.Max.X + personGap + 5 + half, Y: b.Max.Y}
+		p.Group("standing figure")
+		p.person(feet, p.k)
+		p.say(feet.X, feet.Y-personHeight*p.k-1.2, least, p.length(personHeight), 0, style{align: draw.Centre, colour: quiet})
+		p.End()
+		right = feet.X + half + 3
+	}
+	if p.isWall() {
+		p.line(b.Min.X-3, b.Max.Y, right, b.Max.Y, draw.Stroke{Width: draw.Width070})
+	}
+}
+
+// bySize returns what stands on the face, the largest first, so that none hides a smaller one.
+func (p *picture) bySize() []wall.Obstruction {
+	return slices.SortedStableFunc(slices.Values(p.obstructions()), func(a, b wall.Obstruction) int {
+		return cmp.Compare(b.Shape.Area(), a.Shape.Area())
+	})
+}
+
+// standing draws what stands on the face: darker where one thing stands on another.
+func (p *picture) standing() {
+	all := p.bySize()
+	for i, o := range all {
+		depth := 0
+		for _, larger := range all[:i] {
+			if larger.Shape.Bounds().Contains(o.Shape.Bounds().Centre()) {
+				depth++
+			}
+		}
+		level := draw.Grey(uint8(242 - 12*min(depth, 4)))
+		p.Group(o.Name)
+		p.Polygon([]plane.Ring{p.ring(o.Shape)}, draw.Paint{Fill: draw.Solid(level), Stroke: medium})
+		p.End()
+	}
+}
+
+func (p *picture) datumLine() {
+	y, shown := p.datumShown()
+	if !shown {
+		return
+	}
+	b := p.mapping.box(p.bounds)
+	at := p.mapping.at(plane.Point{Y: y}).Y
+	p.Group("datum")
+	p.line(b.Min.X, at, b.Max.X+2.5, at, draw.Stroke{Width: draw.Width018, Colour: quiet, Dash: draw.DashDot})
+	p.End()
+	p.spots.take(plane.Rect{Min: plane.Point{X: b.Min.X, Y: at - 0.3}, Max: plane.Point{X: b.Max.X, Y: at + 0.3}}, 0.5)
+}
+
+// hang draws the pieces as they are, in the colour of their kind.
+func (p *picture) hang() {
+	for _, h := range p.pieces {
+		ring := p.ring(h.ring)
+		p.Group(fmt.Sprintf("piece %d, kind %s", h.ID, h.kind.Code))
+		p.Polygon([]plane.Ring{ring}, draw.Paint{
+			Fill:   draw.Solid(draw.Colour(h.kind.Colour)),
+			Stroke: draw.Stroke{Width: p.outlineWidth()},
+		})
+		p.heading(h)
+		p.End()
+		p.spots.take(ring.Bounds(), 1)
+	}
+	if p.calm {
+		return
+	}
+	for _, h := range p.holes {
+		p.Group(fmt.Sprintf("hole %d", h.Number))
+		p.Circle(p.mapping.at(h.At), p.holeRadius(h.Bit), draw.Paint{Fill: draw.Solid(ink)})
+		p.End()
+	}
+}
+
+// holeRadius keeps holes visible without hiding what hangs on them.
+func (p *picture) holeRadius(bit float64) float64 { return math.Max(0.12, bit/2*p.k) }
+
+// outlineWidth returns the width of the line round a piece: the finest of the standard, finer yet
+// where pieces are so small on paper that it would fill them.
+func (p *picture) outlineWidth() float64 {
+	if p.pieceSize() < 3 {
+		return draw.Width013 / 2
+	}
+	return draw.Width013
+}
+
+// pieceSize returns how long a piece is on paper, on average; a large figure where there is none.
+func (p *picture) pieceSize() float64 {
+	if len(p.pieces) == 0 {
+		return 100
+	}
+	sum := 0.0
+	for _, h := range p.pieces {
+		sum += lengthAlong(h.kind.Outline)
+	}
+	return sum / float64(len(p.pieces)) * p.k
+}
+
+// heading draws a tick from the middle of a piece out past the end that leads.
+func (p *picture) heading(h hung) {
+	reach := h.kind.Outline.Bounds().Max.X * p.k
+	past := math.Min(1.2, math.Max(0.5, reach*0.4))
+	sin, cos := math.Sincos(h.Heading.Angle())
+	way := plane.Point{X: cos, Y: -sin}
+	at := p.mapping.at(h.At)
+	tip := at.Add(way.Scale(reach + past))
+	p.Line(at.Add(way.Scale(reach)), tip, draw.Stroke{Width: draw.Width013})
+	p.arrow(tip, way, past*0.75, ink)
+}
+
+// The letters of the codes on pieces, mm: as large as fits, within these.
+const (
+	codeMost  = draw.Letter25
+	codeLeast = 1.0
+)
+
+// codes writes the code of its kind on or beside every piece, where pieces are large enough on
+// paper for it to be read.
+func (p *picture) codes() {
+	size := math.Min(codeMost, p.pieceSize()*0.25)
+	if size < codeLeast {
+		return
+	}
+	for _, h := range p.pieces {
+		p.code(h, size)
+	}
+}
+
+func (p *picture) code(h hung, size float64) {
+	width := wide(h.kind.Code, size, true)
+	at := p.mapping.at(h.At)
+	across := h.kind.Outline.Bounds().Height() * p.k
+	if across > 1.7*math.Hypot(size, width) {
+		colour := ink
+		if draw.Colour(h.kind.Colour).Dark() {
+			colour = draw.White
+		}
+		p.say(at.X, at.Y+size/2, size, h.kind.Code, 0, style{align: draw.Centre, bold: true, colour: colour})
+		return
+	}
+	half := h.kind.Outline.Bounds().Height() / 2 * p.k
+	sin, cos := math.Sincos(h.Heading.Angle())
+	side := plane.Point{X: sin, Y: cos}
+	var candidates []plane.Rect
+	for _, way := range []float64{1, -1} {
+		for _, along := range []float64{0, -0.3, 0.3} {
+			shift := plane.Point{X: cos, Y: -sin}.Scale(along * lengthAlong(h.kind.Outline) * p.k)
+			reach := half + 0.35 + 0.5*math.Hypot(size, width)*0.8
+			candidates = append(candidates, sized(at.Add(side.Scale(way*reach)).Add(shift), width, size))
+		}
+	}
+	box, _, found := p.spots.best(candidates)
+	if !found {
+		box = candidates[0]
+	}
+	p.spots.take(box, 3)
+	p.say(box.Min.X, box.Max.Y, size, h.kind.Code, 0, style{bold: true, colour: quiet})
+}
+
+// names writes what stands on the face: in it where there is room, else beside it.
+func (p *picture) names() {
+	all := p.bySize()
+	for i, o := range all {
+		p.obstructionName(o, all[i+1:])
+	}
+	if y, shown := p.datumShown(); shown {
+		at := p.mapping.at(plane.Point{X: p.bounds.Max.X, Y: y})
+		p.say(at.X+1, at.Y-0.8, least, "datum", 0, style{colour: quiet})
+	}
+}
+
+// datumShown returns the height of the datum on the face and whether the picture has it.
+func (p *picture) datumShown() (y float64, shown bool) {
+	y, upright := p.datum()
+	return y, upright && !p.calm && y >= p.bounds.Min.Y && y <= p.bounds.Max.Y
+}
+
+// obstructionName writes the name of one thing on the face, clear of the smaller ones on it.
+func (p *picture) obstructionName(o wall.Obstruction, smaller []wall.Obstruction) {
+	var covered []plane.Rect
+	for _, s := range smaller {
+		covered = append(covered, p.mapping.box(s.Shape.Bounds()).Grow(0.3))
+	}
+	area := p.mapping.box(o.Shape.Bounds())
+	full := draw.Text{Say: o.Name, Height: draw.Letter25}
+	for _, turned := range []bool{false, true} {
+		along, across := area.Width(), area.Height()
+		if turned {
+			along, across = across, along
+		}
+		t := full.Fit(along-1.4, least)
+		if t.Say != full.Say || across < t.Height+1 {
+			continue
+		}
+		if p.nameWithin(t, area, covered, turned) {
+			return
+		}
+	}
+	if !p.calm {
+		p.nameBeside(full, area)
+	}
+}
+
+// nameWithin writes a name into an obstruction, off what covers part of it, and reports whether
+// there was a clear place.
+func (p *picture) nameWithin(t draw.Text, area plane.Rect, covered []plane.Rect, turned bool) bool {
+	width, height := t.Width(), t.Height
+	if turned {
+		width, height = height, width
+	}
+	candidates := slices.DeleteFunc(scatterIn(area.Grow(-0.6), width, height), func(c plane.Rect) bool {
+		return slices.ContainsFunc(covered, c.Overlaps)
+	})
+	box, cost, found := p.spots.best(candidates)
+	if !found || cost > 0 {
+		return false
+	}
+	p.nameAt(t, box, turned)
+	return true
+}
+
+func (p *picture) nameAt(t draw.Text, box plane.Rect, turned bool) {
+	p.spots.take(box, 5)
+	t.Colour = quiet
+	t.At = plane.Point{X: box.Min.X, Y: box.Max.Y}
+	if turned {
+		t.At, t.Turn = box.Max, math.Pi/2
+	}
+	p.Text(t)
+}
+
+// nameBeside writes a name next to what it names, where it covers least, on clean paper.
+func (p *picture) nameBeside(t draw.Text, area plane.Rect) {
+	t.Height = least
+	width, height := t.Width(), t.Height
+	c := area.Centre()
+	var candidates []plane.Rect
+	for _, gap := range []float64{0.8, 2.5, 5} {
+		dx, dy := area.Width()/2+width/2+gap, area.Height()/2+height/2+gap
+		for _, d := range []plane.Point{{X: dx}, {X: -dx}, {Y: -dy}, {Y: dy}, {X: dx, Y: -dy}, {X: -dx, Y: -dy}, {X: dx, Y: dy}, {X: -dx, Y: dy}} {
+			candidates = append(candidates, sized(c.Add(d), width, height))
+		}
+	}
+	box, cost, found := p.spots.best(candidates)
+	if !found || cost > 3*width*height {
+		return
+	}
+	knockout(p, box.Grow(0.2))
+	p.nameAt(t, box, false)
+}
+
+// dimensions gives the size of the face and the places of what stands on it.
+func (p *picture) dimensions() {
+	b := p.mapping.box(p.bounds)
+	below := readingsOf(p.lengths(), func(x float64) float64 { return p.mapping.at(plane.Point{X: x}).X },
+		func(x float64) string { return p.figure(x - p.bounds.Min.X) })
+	left := readingsOf(p.heights(), func(y float64) float64 { return p.mapping.at(plane.Point{Y: y}).Y },
+		func(y float64) string { return p.figure(y - p.bounds.Min.Y) })
+	end := p.runningBelow(below, b.Max.Y, b.Min.X, b.Max.X)
+	p.across(b.Min.X, b.Max.X, end+overallRoom-2.5, b.Max.Y, p.figure(p.bounds.Width()))
+	side := p.runningLeft(left, b.Min.X, b.Min.Y, b.Max.Y)
+	p.upright(b.Max.Y, b.Min.Y, side-overallRoom+4.5, b.Min.X, p.figure(p.bounds.Height()))
+}

@@ -1,0 +1,416 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// A leaf is one tile being drawn.
+type leaf struct {
+	pen
+	view
+	Tile
+	print       Print
+	number, all int // this sheet among those printed for the face
+	spots       *spots
+}
+
+// How bad it is for a label to cover things, against one another.
+const (
+	worthCross    = 50.0
+	worthRegister = 20.0
+	worthLabel    = 30.0
+	worthDatum    = 4.0
+	worthArrow    = 1.0
+)
+
+// draw draws the whole sheet.
+func (l *leaf) draw() {
+	width, height := l.print.size()
+	l.Page(width, height)
+	l.Group("sheet " + l.Name)
+	l.spots = newSpots(l.Frame.Grow(-0.8))
+
+	l.Clip(corners(l.Frame))
+	l.zones()
+	l.outlines()
+	l.outlinesOfPieces()
+	l.level()
+	l.reserve()
+	l.labels()
+	l.reasons()
+	l.registers()
+	l.crosses()
+	l.Unclip()
+
+	l.box(l.Frame, draw.Paint{Stroke: thin})
+	l.neighbours()
+	l.side()
+	l.foot()
+	l.End()
+}
+
+// shows reports whether a box of the face is on the sheet.
+func (l *leaf) shows(box plane.Rect) bool { return box.Overlaps(l.Area) }
+
+// zones hatches, lightly, where something may not go: closer lines where it is forbidden.
+func (l *leaf) zones() {
+	for _, z := range l.face.Zones {
+		if z.Shape.Empty() || !l.shows(z.Shape.Bounds()) {
+			continue
+		}
+		pitch, angle := 5.0, math.Pi/4
+		if z.Strength == wall.Caution {
+			pitch, angle = 8, -math.Pi/4
+		}
+		rings := l.mapping().rings(ringsOf(z.Shape))
+		l.Group("zone " + z.Name)
+		draw.Hatch(l, rings, l.Frame, pitch, angle, shade(hair, faint))
+		l.Polygon(rings, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: faint, Dash: draw.Dashed}})
+		l.End()
+	}
+}
+
+// outlines draws the edge of the face and what stands on it.
+func (l *leaf) outlines() {
+	l.Polygon(l.mapping().rings(l.rings), draw.Paint{Stroke: bold})
+	for _, o := range l.obstructions() {
+		if !l.shows(o.Shape.Bounds()) {
+			continue
+		}
+		ring := l.mapping().ring(o.Shape)
+		l.Group(o.Name)
+		l.Polygon([]plane.Ring{ring}, draw.Paint{Stroke: draw.Stroke{Width: draw.Width035, Colour: quiet}})
+		l.End()
+	}
+}
+
+// outlinesOfPieces draws each piece in a light line, with an arrow the way it heads.
+func (l *leaf) outlinesOfPieces() {
+	for _, p := range l.pieces {
+		if !l.shows(p.bounds) {
+			continue
+		}
+		l.Group(fmt.Sprintf("piece %d", p.ID))
+		l.Polygon([]plane.Ring{l.mapping().ring(p.ring)}, draw.Paint{Stroke: shade(thin, soft)})
+		l.heading(p)
+		l.End()
+	}
+}
+
+// heading draws the arrow of a piece from behind its middle nearly to the end that leads, clear of
+// the crosses that most pieces have about their middle.
+func (l *leaf) heading(p hung) {
+	sin, cos := math.Sincos(p.Heading.Angle())
+	way := plane.Point{X: cos, Y: -sin}
+	b := p.kind.Outline.Bounds()
+	middle := l.ToPage(p.At)
+	tip, tail := middle.Add(way.Scale(b.Max.X*0.85)), middle.Add(way.Scale(b.Min.X*0.4))
+	l.Line(tail, tip, shade(thin, soft))
+	l.arrow(tip, way, math.Min(3, b.Width()/4), soft)
+	const parts = 12
+	for i := range parts {
+		at := tail.Lerp(tip, (float64(i)+0.5)/parts)
+		l.spots.take(sized(at, 0.8, 0.8), worthArrow)
+	}
+}
+
+// lengthAlong returns how long an outline is the way it heads.
+func lengthAlong(r plane.Ring) float64 { return r.Bounds().Width() }
+
+// level draws the datum where it crosses the sheet.
+func (l *leaf) level() {
+	y, upright := l.datum()
+	if !upright || y < l.Area.Min.Y || y > l.Area.Max.Y {
+		return
+	}
+	at := l.ToPage(plane.Point{Y: y}).Y
+	l.Group("datum")
+	l.line(l.Frame.Min.X, at, l.Frame.Max.X, at, draw.Stroke{Width: draw.Width035, Dash: draw.DashDot})
+	l.End()
+	l.spots.take(plane.Rect{Min: plane.Point{X: l.Frame.Min.X, Y: at - 0.4}, Max: plane.Point{X: l.Frame.Max.X, Y: at + 0.4}}, worthDatum)
+}
+
+// reserve keeps labels off crosses and register marks.
+func (l *leaf) reserve() {
+	for _, at := range l.corners() {
+		l.spots.take(sized(l.ToPage(at), 2*registerReach, 2*registerReach), worthRegister)
+	}
+	for _, i := range l.Holes {
+		h := l.work.Map.Holes[i]
+		at := l.ToPage(h.At)
+		radius := math.Max(crossRadius, h.Bit/2) + 0.3
+		l.spots.take(sized(at, 2*radius, 2*radius), worthCross)
+		l.spots.take(sized(at, 2*crossReach, 0.8), worthCross)
+		l.spots.take(sized(at, 0.8, 2*crossReach), worthCross)
+	}
+}
+
+// corners returns where the register marks stand on the face: the corners of the cell, the marked
+// one first.
+func (l *leaf) corners() []plane.Point {
+	c := l.Cell
+	return []plane.Point{c.Min, {X: c.Max.X, Y: c.Min.Y}, c.Max, {X: c.Min.X, Y: c.Max.Y}}
+}
+
+func (l *leaf) registers() {
+	for i, at := range l.corners() {
+		l.Group("register")
+		l.register(l.ToPage(at), i == 0)
+		l.End()
+	}
+}
+
+func (l *leaf) crosses() {
+	for _, i := range l.Holes {
+		h := l.work.Map.Holes[i]
+		l.Group(fmt.Sprintf("hole %d", h.Number))
+		l.cross(l.ToPage(h.At), h.Bit, len(h.Cautions) > 0)
+		l.End()
+	}
+}
+
+// The letters of a hole's label, mm.
+const (
+	numberHeight = draw.Letter35
+	bitHeight    = draw.Letter25
+	lineGap      = 1.2
+)
+
+// labels writes the number and the bit beside every cross, and then what each piece is. What has
+// to move away from its place is tied to it by a thin line.
+func (l *leaf) labels() {
+	l.datumLabel()
+	for _, i := range l.Holes {
+		l.holeLabel(l.work.Map.Holes[i])
+	}
+	for _, p := range l.pieces {
+		if l.Area.Contains(p.At) {
+			l.pieceLabel(p)
+		}
+	}
+}
+
+func (l *leaf) datumLabel() {
+	y, upright := l.datum()
+	if !upright || y < l.Area.Min.Y || y > l.Area.Max.Y {
+		return
+	}
+	at := l.ToPage(plane.Point{Y: y})
+	text := "DATUM " + l.length(l.work.Site.Room.Datum)
+	width := wide(text, bitHeight, true)
+	var candidates []plane.Rect
+	for _, side := range []float64{-1, 1} {
+		for x := l.Frame.Min.X + 9; x+width < l.Frame.Max.X-9; x += 6 {
+			candidates = append(candidates, sized(plane.Point{X: x + width/2, Y: at.Y + side*(bitHeight/2+1.2)}, width+1, bitHeight+1))
+		}
+	}
+	box, _, found := l.spots.best(candidates)
+	if !found {
+		return
+	}
+	l.spots.take(box, worthLabel)
+	knockout(l, box)
+	l.say(box.Min.X+0.5, box.Max.Y-0.5, bitHeight, text, 0, style{bold: true})
+}
+
+func (l *leaf) holeLabel(h holemap.Hole) {
+	number, bit := fmt.Sprint(h.Number), l.drill(h.Bit)
+	if len(h.Cautions) > 0 {
+		number += "!"
+	}
+	width := math.Max(wide(number, numberHeight, true), wide(bit, bitHeight, false)) + 0.8
+	height := numberHeight + lineGap + bitHeight + 0.8
+	at := l.ToPage(h.At)
+	gap := 2*math.Max(crossRadius, h.Bit/2) + 0.6
+	box, _, found := l.spots.best(around(at, width, height, gap, 9))
+	if !found {
+		return
+	}
+	l.spots.take(box, worthLabel)
+	l.Group(fmt.Sprintf("label of hole %d", h.Number))
+	if far := gapBetween(box, at); far > gap+1 {
+		l.Line(nearest(box, at), at, shade(hair, quiet))
+	}
+	knockout(l, box)
+	left := box.Min.X + 0.4
+	l.say(left, box.Min.Y+0.4+numberHeight, numberHeight, number, 0, style{bold: true})
+	l.say(left, box.Max.Y-0.4, bitHeight, bit, 0, style{})
+	l.End()
+}
+
+// pieceLabel writes the code of a piece's kind and the piece's number at its middle, in grey. On a
+// crowded sheet it gives way: the crosses matter more.
+func (l *leaf) pieceLabel(p hung) {
+	text := fmt.Sprintf("%s %d", p.kind.Code, p.ID)
+	width, height := wide(text, bitHeight, false)+0.6, bitHeight+0.6
+	box, cost, found := l.spots.best(around(l.ToPage(p.At), width, height, 1.5, 6))
+	if !found || cost > worthArrow {
+		return
+	}
+	l.spots.take(box, worthLabel)
+	knockout(l, box)
+	l.say(box.Min.X+0.3, box.Max.Y-0.3, bitHeight, text, 0, style{colour: quiet})
+}
+
+// reasons writes the names of obstructions and the reasons of zones where there is room for them.
+func (l *leaf) reasons() {
+	for _, o := range l.obstructions() {
+		l.reason(o.Name, o.Shape.Bounds(), o.Shape.Contains)
+	}
+	for _, z := range l.face.Zones {
+		if z.Shape.Empty() {
+			continue
+		}
+		text := z.Reason
+		if text == "" {
+			text = z.Name
+		}
+		l.reason(text, z.Shape.Bounds(), z.Shape.Contains)
+	}
+}
+
+// reason writes a text into what shows of an area, upwards where that is narrow, and leaves it out
+// where there is no free place.
+func (l *leaf) reason(text string, bounds plane.Rect, inside func(plane.Point) bool) {
+	if text == "" || !l.shows(bounds) {
+		return
+	}
+	visible := meet(l.mapping().box(bounds), l.Frame.Grow(-1.5))
+	for _, turned := range []bool{false, true} {
+		along, across := visible.Width(), visible.Height()
+		if turned {
+			along, across = across, along
+		}
+		t := draw.Text{Say: text, Height: bitHeight, Colour: quiet}.Fit(math.Min(100, along-2), least)
+		if t.Say != text && !(turned && strings.HasSuffix(t.Say, "…") && along > 40) || across < t.Height+1 {
+			continue
+		}
+		if l.reasonIn(t, visible, inside, turned) {
+			return
+		}
+	}
+}
+
+func (l *leaf) reasonIn(t draw.Text, visible plane.Rect, inside func(plane.Point) bool, turned bool) bool {
+	width, height := t.Width()+1, t.Height+1
+	if turned {
+		width, height = height, width
+	}
+	var candidates []plane.Rect
+	for _, c := range scatterIn(visible, width, height) {
+		if inside(l.ToFace(c.Centre())) {
+			candidates = append(candidates, c)
+		}
+	}
+	box, cost, found := l.spots.best(candidates)
+	if !found || cost > 0 {
+		return false
+	}
+	l.spots.take(box, worthLabel)
+	knockout(l, box)
+	t.At = plane.Point{X: box.Min.X + 0.5, Y: box.Max.Y - 0.5}
+	if turned {
+		t.At, t.Turn = box.Max.Sub(plane.Point{X: 0.5, Y: 0.5}), math.Pi/2
+	}
+	l.Text(t)
+	return true
+}
+
+// neighbours names the sheets beyond the edges.
+func (l *leaf) neighbours() {
+	f := l.Frame
+	middle := f.Centre()
+	l.neighbour(l.Above, plane.Point{X: middle.X, Y: f.Min.Y - stripTop/2}, plane.Point{Y: -1})
+	l.neighbour(l.Below, plane.Point{X: middle.X, Y: f.Max.Y + 2.4}, plane.Point{Y: 1})
+	l.neighbour(l.Left, plane.Point{X: f.Min.X - stripLeft/2, Y: middle.Y}, plane.Point{X: -1})
+	l.neighbour(l.Right, plane.Point{X: f.Max.X + 2.4, Y: middle.Y}, plane.Point{X: 1})
+}
+
+// side draws the strip to the right: upright check bars and which way is up.
+func (l *leaf) side() {
+	f := l.Frame
+	for i, b := range bars() {
+		x := f.Max.X + 6.6 + 3.9*float64(i)
+		l.Group("check bar upright " + b.name)
+		l.uprightBar(b, x, f.Max.Y)
+		l.End()
+		l.say(x, f.Max.Y-b.length-1.5, draw.Letter25, b.name, 0, style{turn: math.Pi / 2})
+	}
+	x := f.Max.X + stripRight/2 + 1
+	top := f.Min.Y + 1
+	l.arrow(plane.Point{X: x, Y: top}, plane.Point{Y: -1}, 5, ink)
+	l.line(x, top+4, x, top+12, bold)
+	l.say(x, top+16.5, draw.Letter35, "UP", 0, style{align: draw.Centre, bold: true})
+}
+
+// foot draws the strip below: the sheet's name, what it belongs to, where its marked point lies,
+// and the level check bars.
+func (l *leaf) foot() {
+	full := l.print.printable()
+	top := l.Frame.Max.Y + 4
+	l.say(full.Min.X, top+11, draw.Letter10, l.Name, 38, style{bold: true})
+	l.say(full.Min.X, top+16, draw.Letter25, fmt.Sprintf("sheet %d of %d", l.number, l.all), 38, style{})
+	l.say(full.Min.X, top+20.5, draw.Letter25, "SCALE 1:1", 38, style{bold: true})
+
+	left, right := full.Min.X+41, full.Max.X
+	print := wide(l.work.Map.Fingerprint, draw.Letter35, true)
+	l.say(right, top+4.5, draw.Letter35, l.work.Map.Fingerprint, 0, style{bold: true, align: draw.Right})
+	name := draw.Text{Say: l.name(), Height: draw.Letter35, Bold: true}.Fit((right-left-print-4)*0.6, least)
+	name.At = plane.Point{X: left, Y: top + 4.5}
+	l.Text(name)
+	titleLeft := left + name.Width() + 3
+	if room := right - print - 4 - titleLeft; room > 10 {
+		l.say(titleLeft, top+4.5, draw.Letter25, l.work.Title, room, style{})
+	}
+	l.place(left, top+9.6, right-left)
+
+	for i, b := range bars() {
+		y := top + 14.5 + 5.5*float64(i)
+		l.Group("check bar level " + b.name)
+		l.levelBar(b, left, y)
+		l.End()
+		l.say(left+b.length+2, y, draw.Letter25, b.name, right-left-b.length-2, style{})
+	}
+}
+
+// place says where the marked register mark stands on the wall.
+func (l *leaf) place(x, y, width float64) {
+	l.Circle(plane.Point{X: x + 1.4, Y: y - 1.2}, 1.4, draw.Paint{Fill: draw.Solid(ink)})
+	at := l.Cell.Min
+	text := fmt.Sprintf("%s from the left end · ", l.length(at.X-l.bounds.Min.X))
+	if datum, upright := l.datum(); upright {
+		text += fmt.Sprintf("%s above the floor · datum is %s", l.length(l.heightOf(at)), l.above(datum-at.Y))
+	} else {
+		text += fmt.Sprintf("%s from the foot of the face", l.length(at.Y))
+	}
+	l.say(x+4, y, draw.Letter25, text, width-4, style{})
+}
+
+// above words a height relative to a point.
+func (v view) above(mm float64) string {
+	if mm < 0 {
+		return v.length(-mm) + " below it"
+	}
+	return v.length(mm) + " above it"
+}
+
+// gapBetween returns how far p is from the box, by the greater of both axes.
+func gapBetween(box plane.Rect, p plane.Point) float64 {
+	n := nearest(box, p)
+	return math.Max(math.Abs(n.X-p.X), math.Abs(n.Y-p.Y))
+}
+
+// nearest returns the point of the box that is nearest to p.
+func nearest(box plane.Rect, p plane.Point) plane.Point {
+	return plane.Point{
+		X: math.Min(math.Max(p.X, box.Min.X), box.Max.X),
+		Y: math.Min(math.Max(p.Y, box.Min.Y), box.Max.Y),
+	}
+}

@@ -1,0 +1,71 @@
+package sheet
+
+import (
+	"fmt"
+
+	"wallshoal/export/draw"
+	"wallshoal/wall/plane"
+)
+
+// The size of the title block, mm: ISO 7200 makes it 180 wide.
+const (
+	titleWidth  = 180.0
+	titleHeight = 36.0
+)
+
+// A field is one field of a title block.
+type field struct {
+	name, value string
+	x, y        float64 // of its top-left corner, from that of the block
+	width       float64
+	height      float64
+	large       bool
+}
+
+// titleBlock draws the title block of ISO 7200 with its eight mandatory fields at a top-left
+// corner: legal owner, identification number, date of issue, sheet number, title, approval
+// person, creator and document type.
+func (v view) titleBlock(p pen, at plane.Point, drawn Scale, kind string, number, all int) {
+	w := v.work
+	fields := []field{
+		{"Legal owner", w.By, 0, 0, 60, 12, false},
+		{"Creator", w.By, 0, 12, 60, 12, false},
+		{"Approval person", w.For, 0, 24, 60, 12, false},
+		{"Title", w.Title, 60, 0, 82, 12, true},
+		{"Supplementary title", joined(" · ", v.name(), w.Place), 60, 12, 82, 12, false},
+		{"Document type", kind, 60, 24, 40, 12, false},
+		{"Scale", scaleWords(drawn), 100, 24, 42, 12, false},
+		{"Identification number", w.Map.Fingerprint, 142, 0, 38, 12, true},
+		{"Date of issue", v.dated(), 142, 12, 38, 12, false},
+		{"Sheet", fmt.Sprintf("%d/%d", number, all), 142, 24, 19, 12, false},
+		{"Lengths in", v.unitWord(), 161, 24, 19, 12, false},
+	}
+	p.Group("title block")
+	for _, f := range fields {
+		box := plane.Rect{Min: at.Add(plane.Point{X: f.x, Y: f.y}), Max: at.Add(plane.Point{X: f.x + f.width, Y: f.y + f.height})}
+		p.box(box, draw.Paint{Stroke: thin})
+		p.say(box.Min.X+1.5, box.Min.Y+3.4, least, f.name, f.width-3, style{colour: quiet})
+		height := draw.Letter25
+		if f.large {
+			height = draw.Letter35
+		}
+		value := f.value
+		if value == "" {
+			value = "–"
+		}
+		p.say(box.Min.X+1.5, box.Max.Y-2.6, height, value, f.width-3, style{bold: f.large})
+	}
+	p.box(plane.Rect{Min: at, Max: at.Add(plane.Point{X: titleWidth, Y: titleHeight})}, draw.Paint{Stroke: bold})
+	p.End()
+}
+
+// unitWord names the unit of the dimensions.
+func (v view) unitWord() string {
+	switch {
+	case v.work.Units.Imperial():
+		return "ft and in"
+	case v.work.Units == "":
+		return "mm"
+	}
+	return string(v.work.Units)
+}
