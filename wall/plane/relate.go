@@ -62,7 +62,8 @@ func sideOf(r Ring, distance func(Point) float64) float64 {
 // entered reports whether the segment cd passes through the inside of r. Running along the
 // boundary of r or touching it from either side is not passing through.
 func (r Ring) entered(c, d Point) bool {
-	var stops []float64
+	var room [16]float64
+	stops := room[:0]
 	along := d.Sub(c)
 	for i, a := range r {
 		b := r[(i+1)%len(r)]
