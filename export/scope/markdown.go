@@ -151,7 +151,7 @@ func (p *page) cautions(s Scope) {
 		p.line("None was raised. That is no clearance: local codes and licensed trades decide.")
 		return
 	}
-	p.line("They are what the plan itself gives reason for. Of each holds: %s", strings.ToLower(caution.Standing[:1])+caution.Standing[1:])
+	p.line("They are what the plan itself gives reason for. %s", strings.Replace(caution.Standing, "This", "Each", 1))
 	for _, part := range []struct{ severity, title string }{
 		{caution.Stop, "Stop: not to be hung as it is"},
 		{caution.Ask, "Ask: to be found out before the first hole"},
