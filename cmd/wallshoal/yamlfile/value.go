@@ -215,7 +215,7 @@ func (v Value) Choice(noun string, choices ...string) (string, bool) {
 	if !ok {
 		return "", false
 	}
-	text = strings.TrimSpace(text)
+	text = norm.NFC.String(strings.TrimSpace(text))
 	for _, c := range choices {
 		if strings.EqualFold(c, text) {
 			return c, true
@@ -248,6 +248,9 @@ func (v Value) Bool() (yes, ok bool) {
 // decimal is a number written in full; only such are read.
 var decimal = regexp.MustCompile(`^[+-]?(\d+\.?\d*|\.\d+)$`)
 
+// MaxNumber is how many digits a number may have: enough to write any float64 in full.
+const MaxNumber = 400
+
 // Number returns the value as a number from low to high. The noun is what it is, e.g. "a weight".
 func (v Value) Number(noun string, low, high float64) (float64, bool) {
 	fix := "give a number from " + plain(low) + " to " + plain(high)
@@ -256,7 +259,7 @@ func (v Value) Number(noun string, low, high float64) (float64, bool) {
 		return 0, false
 	}
 	text = strings.Replace(strings.TrimSpace(text), "−", "-", 1)
-	if !decimal.MatchString(text) || len(text) > 40 {
+	if !decimal.MatchString(text) || len(text) > MaxNumber {
 		if strings.Contains(text, ",") {
 			fix += ", with a point before decimals"
 		}

@@ -1,0 +1,238 @@
+package layoutfile_test
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/holemap"
+	"wallshoal/scatter"
+	"wallshoal/scatter/heading"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// work returns a work on three walls, the last of which takes no pieces, without pieces.
+func work(t testing.TB) holemap.Work {
+	t.Helper()
+	room := wall.Room{Datum: 1500}
+	for _, name := range []string{"Long wall", "Mur d'entrée, haut", "No"} {
+		room.Walls = append(room.Walls, wall.Wall{
+			Name: name, Turn: 90, Surface: wall.Brick, Outline: plane.Rectangle(plane.Point{}, 6000, 2700), Bare: name == "No",
+		})
+	}
+	site, err := wall.Survey(room)
+	require.NoError(t, err)
+	return holemap.Work{
+		Title: "Herring: \"one\" # two", Site: site, Map: holemap.Map{Fingerprint: "3f9a"},
+		Kinds: []scatter.Kind{{Code: "A"}, {Code: "N"}, {Code: "7"}, {Code: "Β1"}},
+	}
+}
+
+// scattered returns a layout of n pieces on the first two walls.
+func scattered(n int, rng *rand.Rand) scatter.Layout {
+	l := scatter.Layout{Seed: rng.Uint64()}
+	for i := range n {
+		l.Pieces = append(l.Pieces, scatter.Piece{
+			ID: i + 1, Kind: rng.IntN(4), Face: rng.IntN(2), Locked: rng.IntN(3) == 0,
+			At:      plane.Point{X: rng.Float64() * 6000, Y: rng.Float64() * 2700}.Snap(100),
+			Heading: heading.FromAngle(rng.Float64() * 7),
+		})
+	}
+	return l
+}
+
+func TestForm(t *testing.T) {
+	w := work(t)
+	w.Layout = scatter.Layout{Seed: 7, Pieces: []scatter.Piece{
+		{ID: 1, Kind: 0, Face: 0, At: plane.Point{X: 123.45, Y: 1500.2}, Heading: 92.35},
+		{ID: 12, Kind: 1, Face: 1, At: plane.Point{X: 40, Y: 0.5}, Heading: 0, Locked: true},
+	}}
+	var out bytes.Buffer
+	require.NoError(t, layoutfile.Write(&out, w))
+	_, body, _ := strings.Cut(out.String(), "\n\n")
+	assert.Equal(t, `seed: 7
+pieces:
+- {id: 1, kind: A, wall: Long wall, face: wall, at: [123.45, 1500.2], heading: 92.35}
+- {id: 12, kind: "N", wall: "Mur d'entrée, haut", face: wall, at: [40, 0.5], heading: 0, locked: true}
+`, body)
+	for _, line := range strings.Split(strings.TrimSpace(strings.TrimSuffix(out.String(), body)), "\n") {
+		assert.True(t, strings.HasPrefix(line, "#"), line)
+	}
+	assert.Contains(t, out.String(), "3f9a")
+}
+
+// What is written reads back to the last bit, whether it has the form in which it is written or
+// somebody's editor has laid it out anew.
+func TestRoundTrip(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	w := work(t)
+	for _, n := range []int{0, 1, 2, 500} {
+		w.Layout = scattered(n, rng)
+		var out bytes.Buffer
+		require.NoError(t, layoutfile.Write(&out, w))
+		for name, text := range map[string]string{
+			"as written":      out.String(),
+			"spaced out":      strings.NewReplacer("{", "{ ", ", kind", ",   kind", "}", " }   # a note").Replace(out.String()),
+			"Windows":         strings.ReplaceAll(out.String(), "\n", "\r\n"),
+			"one key a line":  strings.NewReplacer("{", "\n  ", ", kind", "\n  kind", ", wall", "\n  wall", ", face", "\n  face", ", at", "\n  at", ", heading", "\n  heading", ", locked", "\n  locked", "}", "").Replace(out.String()),
+			"pieces indented": strings.ReplaceAll(out.String(), "\n- ", "\n    - "),
+		} {
+			got, err := layoutfile.Read("l.yaml", []byte(text), w.Site, w.Kinds)
+			require.NoError(t, err, name)
+			require.Equal(t, w.Layout, got, name)
+		}
+	}
+}
+
+func FuzzRoundTrip(f *testing.F) {
+	f.Add(uint64(1), 0.0, 0.0, 0.0, true)
+	f.Add(uint64(math.MaxUint64), 5999.999999999999, 0.1, 359.99, false)
+	f.Add(uint64(2), math.Copysign(0, -1), 5e-324, 92.35, false)
+	f.Add(uint64(3), 0.1+0.2, 1.0/3, 1e-9, true)
+	w := work(f)
+	f.Fuzz(func(t *testing.T, seed uint64, x, y, degrees float64, locked bool) {
+		if !(x >= 0 && x <= 6000 && y >= 0 && y <= 2700 && degrees >= 0 && degrees < 360) {
+			t.Skip("off the wall")
+		}
+		w := w
+		w.Layout = scatter.Layout{Seed: seed, Pieces: []scatter.Piece{{ID: 3, At: plane.Point{X: x, Y: y}, Heading: heading.Bearing(degrees), Locked: locked}}}
+		var out bytes.Buffer
+		require.NoError(t, layoutfile.Write(&out, w))
+		got, err := layoutfile.Read("l.yaml", out.Bytes(), w.Site, w.Kinds)
+		require.NoError(t, err)
+		require.Equal(t, w.Layout.Seed, got.Seed)
+		p := got.Pieces[0]
+		assert.Equal(t, [3]uint64{math.Float64bits(x), math.Float64bits(y), math.Float64bits(degrees)},
+			[3]uint64{math.Float64bits(p.At.X), math.Float64bits(p.At.Y), math.Float64bits(float64(p.Heading))})
+		assert.Equal(t, w.Layout.Pieces[0].Locked, p.Locked)
+	})
+}
+
+// Whatever is in the file, it is read or complained of; and a space before the end of every piece,
+// which keeps the file from being read the quick way, changes nothing.
+func FuzzRead(f *testing.F) {
+	w := work(f)
+	w.Layout = scattered(3, rand.New(rand.NewPCG(3, 4)))
+	var out bytes.Buffer
+	require.NoError(f, layoutfile.Write(&out, w))
+	f.Add(out.String())
+	f.Add("seed: 1\npieces: []\n")
+	f.Add("seed: 1\npieces:\n- {id: 1, kind: A, wall: Long wall, face: wall, at: [1, 2], heading: 3}\n- {id: 1, kind: A}\n")
+	f.Add("seed: 1\npieces:\n- {id: 01, kind: \"A\", wall: Long wall, face: \"wall\", at: [-0, 2.], heading: 360, locked: true}\n")
+	f.Fuzz(func(t *testing.T, text string) {
+		got, err := layoutfile.Read("l.yaml", []byte(text), w.Site, w.Kinds)
+		slow, slowErr := layoutfile.Read("l.yaml", []byte(strings.ReplaceAll(text, "}", " }")), w.Site, w.Kinds)
+		var faults yamlfile.Faults
+		if err != nil {
+			require.True(t, errors.As(err, &faults))
+			return
+		}
+		if slowErr == nil {
+			assert.Equal(t, slow, got)
+		} else {
+			assert.Contains(t, text, `"`, "%v", slowErr) // the brace stood in quotation marks
+		}
+	})
+}
+
+func TestFaults(t *testing.T) {
+	const good = "- {id: 1, kind: A, wall: Long wall, face: wall, at: [100, 200], heading: 90}"
+	change := func(old, replacement string) string {
+		return "seed: 1\npieces:\n" + good + "\n" + strings.Replace(strings.Replace(good, "id: 1", "id: 2", 1), old, replacement, 1)
+	}
+	tests := []struct{ file, want string }{
+		{change("id: 2", "id: 1"), "4: pieces[1].id: 1 is also the number of pieces[0]; give each piece a number of its own"},
+		{change("id: 2", "id: 0"), `4: pieces[1].id: "0" is not a piece's number; give a whole number from 1 to 2000000`},
+		{change("id: 2, ", ""), "4: pieces[1].id: is missing; give the piece a number of its own"},
+		{change("kind: A", "kind: Q"), `4: pieces[1].kind: "Q" is not the code of a kind; did you mean A?`},
+		{change("Long wall", "Long wal"), `4: pieces[1].wall: "Long wal" is not the name of a wall; did you mean Long wall?`},
+		{change("face: wall", "face: ceiling"), `4: pieces[1].face: "ceiling" is not a face of that wall; write one of wall`},
+		{change("Long wall", "No"), `4: pieces[1].face: "No, wall" takes no pieces; hang the piece elsewhere, or let the plan use that wall`},
+		{change("100", "-100"), "4: pieces[1].at: its centre lies 100.00 mm off the face; move it onto the face"},
+		{change("100", "nan"), `4: pieces[1].at[0]: "nan" is not a place in mm; give a number from -1000000 to 1000000`},
+		{change("[100, 200]", "[100]"), "4: pieces[1].at: has 1 numbers; give two, like [1200, 1450.5]"},
+		{change("90", "-90"), "4: pieces[1].heading: -90 is not a heading; give a number from 0 to 360"},
+		{change("heading", "headnig"), "4: pieces[1].headnig: is not a known key; did you mean heading?"},
+		{change("}", ", locked: perhaps}"), `4: pieces[1].locked: "perhaps" is neither true nor false; write true or false`},
+		{"pieces:\n" + good, "1: seed: is missing; give the seed that the layout was made with"},
+		{"seed: -1\npieces:\n" + good, `1: seed: "-1" is not a seed; give a whole number from 0 to 18446744073709551615`},
+		{"seed: 1\n", "1: pieces: is missing; list the pieces"},
+		{"seed: 1\nseed: 2\npieces:\n" + good, "2: seed: is given twice, first in line 1; keep one of them"},
+		{"seed: 1\npieces:\n- &a " + good[2:] + "\n- *a", "3: pieces[0]: &a names a part of the file to repeat it; remove it, and put text that starts with & in quotation marks\nl.yaml:4: pieces[1]: *a repeats another part of the file; write it out here"},
+	}
+	w := work(t)
+	for _, tt := range tests {
+		_, err := layoutfile.Read("l.yaml", []byte(tt.file), w.Site, w.Kinds)
+		assert.EqualError(t, err, "l.yaml:"+tt.want)
+	}
+}
+
+func TestOrder(t *testing.T) {
+	w := work(t)
+	file := "seed: 1\npieces:\n" +
+		"- {id: 9, kind: A, wall: Long wall, face: wall, at: [1, 2], heading: 3}\n" +
+		"- {id: 4, kind: A, wall: Long wall, face: wall, at: [1, 2], heading: 360}\n"
+	got, err := layoutfile.Read("l.yaml", []byte(file), w.Site, w.Kinds)
+	require.NoError(t, err)
+	assert.Equal(t, []int{4, 9}, []int{got.Pieces[0].ID, got.Pieces[1].ID})
+	assert.Equal(t, heading.Bearing(0), got.Pieces[0].Heading)
+}
+
+func TestWriteErrors(t *testing.T) {
+	w := work(t)
+	w.Layout.Pieces = []scatter.Piece{{ID: 5, At: plane.Point{X: math.NaN()}}}
+	assert.EqualError(t, layoutfile.Write(io.Discard, w), "piece 5 has no place")
+	w.Layout = scattered(1000, rand.New(rand.NewPCG(5, 6)))
+	assert.ErrorIs(t, layoutfile.Write(full{}, w), io.ErrShortWrite)
+}
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, io.ErrShortWrite }
+
+// Twenty thousand pieces are written and read well within a second each, with ample room here for
+// a busy machine.
+func TestSpeed(t *testing.T) {
+	w := work(t)
+	w.Layout = scattered(20_000, rand.New(rand.NewPCG(7, 8)))
+	start := time.Now()
+	var out bytes.Buffer
+	require.NoError(t, layoutfile.Write(&out, w))
+	written := time.Now()
+	got, err := layoutfile.Read("l.yaml", out.Bytes(), w.Site, w.Kinds)
+	require.NoError(t, err)
+	read := time.Now()
+	assert.Equal(t, w.Layout, got)
+	t.Log(fmt.Sprint("written in ", written.Sub(start), ", read in ", read.Sub(written)))
+	assert.Less(t, written.Sub(start), 2*time.Second)
+	assert.Less(t, read.Sub(written), 2*time.Second)
+}
+
+func BenchmarkRead(b *testing.B) {
+	w := work(b)
+	w.Layout = scattered(20_000, rand.New(rand.NewPCG(7, 8)))
+	var out bytes.Buffer
+	require.NoError(b, layoutfile.Write(&out, w))
+	edited := strings.Replace(out.String(), "{id: 1,", "{ id: 1,", 1)
+	for name, text := range map[string]string{"as written": out.String(), "edited": edited} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for range b.N {
+				_, err := layoutfile.Read("l.yaml", []byte(text), w.Site, w.Kinds)
+				require.NoError(b, err)
+			}
+		})
+	}
+}

@@ -1,0 +1,173 @@
+package layoutfile
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/scatter"
+	"wallshoal/scatter/heading"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// MaxBytes is how long a layout file may be; the largest work needs somewhat more than half.
+const MaxBytes = 40 << 20
+
+// offWall is how far off its face the centre of a piece may lie, in mm.
+const offWall = 0.01
+
+// Read returns the layout in data, which is the contents of the file called name and was made for
+// the site and the kinds. Its pieces are ordered by ID. The error is nil or yamlfile.Faults:
+// everything that is wrong with the file, in file order.
+//
+// Whether pieces overlap or hang where they should not is not asked here.
+func Read(name string, data []byte, site wall.Site, kinds []scatter.Kind) (scatter.Layout, error) {
+	n := newNames(site, kinds)
+	layout, ok := quick(data, n)
+	if !ok {
+		err := yamlfile.Read(name, data, MaxBytes, func(_ *yamlfile.File, top yamlfile.Map) {
+			layout = (&reader{names: n, ids: map[int]int{}}).layout(top)
+		})
+		if err != nil {
+			return scatter.Layout{}, err
+		}
+	}
+	slices.SortStableFunc(layout.Pieces, func(a, b scatter.Piece) int { return a.ID - b.ID })
+	return layout, nil
+}
+
+// names finds kinds and faces by what the file calls them.
+type names struct {
+	site  wall.Site
+	kinds []scatter.Kind
+	kind  map[string]int
+	face  map[[2]string]int
+}
+
+func newNames(site wall.Site, kinds []scatter.Kind) names {
+	n := names{site: site, kinds: kinds, kind: map[string]int{}, face: map[[2]string]int{}}
+	for i, k := range kinds {
+		n.kind[k.Code] = i
+	}
+	for i, f := range site.Faces {
+		n.face[[2]string{site.Room.Walls[f.Wall].Name, f.Name}] = i
+	}
+	return n
+}
+
+// holds reports whether at lies on the face, and how far off it is where it does not, in mm.
+func (n names) holds(face int, at plane.Point) (off float64, ok bool) {
+	outline := n.site.Faces[face].Outline
+	if outline.Contains(at) {
+		return 0, true
+	}
+	off = -outline.Distance(at)
+	return off, off <= offWall
+}
+
+// A reader reads a layout and complains of what is wrong with it.
+type reader struct {
+	names
+	ids map[int]int // by ID, the index of the piece that has it
+}
+
+func (r *reader) layout(top yamlfile.Map) scatter.Layout {
+	top.Known("seed", "pieces")
+	var l scatter.Layout
+	l.Seed, _ = top.Get("seed").Need("give the seed that the layout was made with").Seed()
+	items, _ := top.Get("pieces").Need("list the pieces").List(scatter.MaxPieces, "a list of pieces, each starting with a dash")
+	for i, item := range items {
+		l.Pieces = append(l.Pieces, r.piece(item, i))
+	}
+	return l
+}
+
+func (r *reader) piece(v yamlfile.Value, i int) scatter.Piece {
+	m, ok := v.Map("id", "kind", "wall", "face", "at", "heading", "locked")
+	if !ok {
+		return scatter.Piece{}
+	}
+	p := scatter.Piece{ID: r.id(m.Get("id").Need("give the piece a number of its own"), i)}
+	codes := make([]string, len(r.kinds))
+	for i, k := range r.kinds {
+		codes[i] = k.Code
+	}
+	code, _ := m.Get("kind").Need("give the code of its kind").Choice("the code of a kind", codes...)
+	p.Kind = r.kind[code]
+	face, known := r.faceOf(m)
+	at, placed := readPoint(m.Get("at").Need("give its centre, like [1200, 1450.5]"))
+	p.Face, p.At = face, at
+	if known && placed {
+		if off, on := r.holds(face, at); !on {
+			m.Get("at").Fault(fmt.Sprintf("its centre lies %.2f mm off the face", off), "move it onto the face")
+		}
+	}
+	degrees, _ := m.Get("heading").Need("give degrees clockwise from straight up").Number("a heading", 0, 360)
+	p.Heading = heading.Bearing(math.Mod(degrees, 360))
+	p.Locked, _ = m.Get("locked").Bool()
+	return p
+}
+
+func (r *reader) id(v yamlfile.Value, i int) int {
+	id, ok := v.Whole("a piece's number", 1, maxID)
+	if !ok {
+		return 0
+	}
+	if first, taken := r.ids[id]; taken {
+		v.Fault(fmt.Sprintf("%d is also the number of pieces[%d]", id, first), "give each piece a number of its own")
+		return 0
+	}
+	r.ids[id] = i
+	return id
+}
+
+// maxID is the greatest number of a piece; there may be gaps.
+const maxID = 10 * scatter.MaxPieces
+
+// faceOf returns the face that a piece hangs on.
+func (r *reader) faceOf(m yamlfile.Map) (int, bool) {
+	var walls, faces []string
+	for _, w := range r.site.Room.Walls {
+		walls = append(walls, w.Name)
+	}
+	name, ok := m.Get("wall").Need("name its wall").Choice("the name of a wall", walls...)
+	for _, f := range r.site.Faces {
+		if r.site.Room.Walls[f.Wall].Name == name {
+			faces = append(faces, f.Name)
+		}
+	}
+	if !ok {
+		faces = nil
+	}
+	v := m.Get("face").Need("name the face of its wall, or write wall for the wall itself")
+	if !ok {
+		return 0, false
+	}
+	face, ok := v.Choice("a face of that wall", faces...)
+	if !ok {
+		return 0, false
+	}
+	i := r.face[[2]string{name, face}]
+	if !r.site.Faces[i].Used {
+		v.Fault(yamlfile.Quote(strings.Join([]string{name, face}, ", "))+" takes no pieces", "hang the piece elsewhere, or let the plan use that wall")
+		return 0, false
+	}
+	return i, true
+}
+
+func readPoint(v yamlfile.Value) (plane.Point, bool) {
+	items, ok := v.List(wall.MaxCorners, "two numbers, like [1200, 1450.5]")
+	if !ok {
+		return plane.Point{}, false
+	}
+	if len(items) != 2 {
+		v.Fault(fmt.Sprintf("has %d numbers", len(items)), "give two, like [1200, 1450.5]")
+		return plane.Point{}, false
+	}
+	x, ok := items[0].Number("a place in mm", -wall.MaxLength, wall.MaxLength)
+	y, ok2 := items[1].Number("a place in mm", -wall.MaxLength, wall.MaxLength)
+	return plane.Point{X: x, Y: y}, ok && ok2
+}
