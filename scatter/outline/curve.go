@@ -142,11 +142,11 @@ func arcTo(from, to plane.Point, rx, ry, tilt float64, long, counter bool) segme
 		reach = 1
 	}
 	off := math.Sqrt(1/reach - 1)
-	if long != counter {
+	if long == counter {
 		off = -off
 	}
 	// On the unit circle the chord runs from unit to -unit; its middle is the origin, and the
-	// centre lies to its left for a long counter-clockwise or a short clockwise arc.
+	// centre lies to its left for a short counter-clockwise or a long clockwise arc.
 	middle := plane.Point{X: unit.Y, Y: -unit.X}.Scale(off)
 	a := unit.Sub(middle)
 	b := unit.Scale(-1).Sub(middle)
