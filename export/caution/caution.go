@@ -65,7 +65,8 @@ type place struct{ piece, hole int }
 // piece and the hole's index there. Those that speak of a whole wall are not among them.
 func (r Report) OfHole(piece, hole int) []string { return r.ofHole[place{piece, hole}] }
 
-// Find returns every caution that applies to the layout. Every piece must have a kind and a face.
+// Find returns every caution that applies to the layout. Every piece must have a kind, a face and an
+// ID of its own.
 func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Limits) Report {
 	g := gather(site)
 	pieces := slices.SortedFunc(slices.Values(layout.Pieces), func(a, b scatter.Piece) int { return cmp.Compare(a.ID, b.ID) })
@@ -109,8 +110,8 @@ const wholeWall = -1
 // A tally is what was found for one subject.
 type tally struct {
 	names  map[string]bool // of the zones
-	pieces map[int]bool    // by ID
-	holes  map[place]bool
+	pieces int
+	holes  []place // each once, those of a piece together
 }
 
 type gathering struct {
@@ -132,18 +133,27 @@ func (g gathering) onFace(p scatter.Piece, severity, code, what, todo, source st
 	return subject{severity, g.site.Faces[p.Face].Wall, p.Face, code, what, todo, source}
 }
 
-// add counts the hole of p with the given index towards s.
+// add counts the hole of p with the given index towards s. Two zones may speak of one hole; as
+// pieces come one after another, it is then among the last that were added.
 func (g gathering) add(s subject, name string, p scatter.Piece, hole int) {
 	t, known := g.tallies[s]
 	if !known {
-		t = &tally{map[string]bool{}, map[int]bool{}, map[place]bool{}}
+		t = &tally{names: map[string]bool{}}
 		g.tallies[s] = t
 	}
 	if name != "" {
 		t.names[name] = true
 	}
-	t.pieces[p.ID] = true
-	t.holes[place{p.ID, hole}] = true
+	last := len(t.holes) - 1
+	if last < 0 || t.holes[last].piece != p.ID {
+		t.pieces++
+	}
+	for ; last >= 0 && t.holes[last].piece == p.ID; last-- {
+		if t.holes[last].hole == hole {
+			return
+		}
+	}
+	t.holes = append(t.holes, place{p.ID, hole})
 }
 
 // addAll counts p and all its holes towards s.
@@ -161,14 +171,14 @@ func (g gathering) report() Report {
 			Code:     s.code,
 			Severity: s.severity,
 			Wall:     g.site.Room.Walls[s.wall].Name,
-			Pieces:   len(t.pieces),
+			Pieces:   t.pieces,
 			Holes:    len(t.holes),
 			Text:     sentences(s.what, where(t.names), s.todo, Standing),
 			Source:   s.source,
 		}
 		if s.face != wholeWall {
 			c.Face = g.site.Faces[s.face].Name
-			for at := range t.holes {
+			for _, at := range t.holes {
 				r.ofHole[at] = append(r.ofHole[at], s.code)
 			}
 		}
