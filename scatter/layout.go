@@ -8,6 +8,7 @@ package scatter
 
 import (
 	"wallshoal/scatter/heading"
+	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
 
@@ -74,4 +75,9 @@ func place(ring plane.Ring, at plane.Point, b heading.Bearing) plane.Ring {
 		turned[i] = p.Snap(micron)
 	}
 	return turned
+}
+
+// Load returns what a face needs to know of the kind to say where it may go.
+func (k Kind) Load() wall.Load {
+	return wall.Load{Combustible: k.Combustible, StandOff: k.StandOff}
 }

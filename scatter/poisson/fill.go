@@ -40,9 +40,9 @@ type Point struct {
 // round in the grid; a point that it takes is added there and to the fill.
 type Judge func(p Point, placed *Grid) bool
 
-// refusals is how often the judge may turn down points in a cell and in the cells it was split
-// from before the cell is given up. The number of tries grows fourfold with each.
-const refusals = 3
+// patience is how many refusals by the judge a cell and those it was split from outlast. A refusal
+// in a cell of half the size counts for two: the smaller the place, the less is lost with it.
+const patience = 4
 
 // Fill throws points at the charts until none further fits, each at least radius mm from every
 // other, and returns the grid that holds them. A nil judge takes every point.
@@ -77,7 +77,8 @@ type filler struct {
 type cell struct {
 	corner  plane.Point // bottom-left
 	chart   int32
-	refused int8
+	refused float32 // refusals so far, weighed by size
+	deep    float64 // the centre lies at least so deep in the domain, mm
 }
 
 func (c cell) square(size float64) plane.Rect {
@@ -92,13 +93,14 @@ func (f *filler) cover(size float64) []cell {
 		for whole < chart.Bounds.Width() || whole < chart.Bounds.Height() {
 			whole *= 2
 		}
-		open = f.descend(open, cell{corner: chart.Bounds.Min, chart: int32(i)}, whole, size)
+		root := cell{corner: chart.Bounds.Min, chart: int32(i), deep: math.Inf(-1)}
+		open = f.descend(open, root, whole, size)
 	}
 	return open
 }
 
 func (f *filler) descend(open []cell, c cell, size, last float64) []cell {
-	if f.outside(c, size) {
+	if f.outside(&c, size) {
 		return open
 	}
 	if size <= last {
@@ -110,13 +112,21 @@ func (f *filler) descend(open []cell, c cell, size, last float64) []cell {
 	return open
 }
 
-func (f *filler) outside(c cell, size float64) bool {
-	chart := f.charts[c.chart]
-	square := c.square(size)
-	return !square.Overlaps(chart.Bounds) || chart.Depth(square.Centre()) < -size*math.Sqrt2/2
+// outside reports whether no place of c lies in the domain. It measures the depth of c unless c
+// is known to lie wholly inside.
+func (f *filler) outside(c *cell, size float64) bool {
+	reach := size / math.Sqrt2
+	if c.deep >= reach {
+		return false
+	}
+	c.deep = f.charts[c.chart].Depth(c.square(size).Centre())
+	return c.deep < -reach
 }
 
+// quarters splits c into cells of half its size, whose centres lie at most half times the root of
+// 1/2 from its own.
 func quarters(c cell, half float64) [4]cell {
+	c.deep -= half / math.Sqrt2
 	q := [4]cell{c, c, c, c}
 	q[1].corner.X += half
 	q[2].corner.Y += half
@@ -128,6 +138,7 @@ func quarters(c cell, half float64) [4]cell {
 // throw throws one dart for every open cell, each at a cell chosen evenly, and returns the cells
 // that got none that stuck.
 func (f *filler) throw(ctx context.Context, open []cell, size float64) ([]cell, error) {
+	weight, reach := float32(f.grid.size/size), size/math.Sqrt2
 	for n := range len(open) {
 		if n%1024 == 0 && ctx.Err() != nil {
 			return nil, context.Cause(ctx)
@@ -141,11 +152,16 @@ func (f *filler) throw(ctx context.Context, open []cell, size float64) ([]cell, 
 			X: c.corner.X + float64(size*f.rng.Float64()),
 			Y: c.corner.Y + float64(size*f.rng.Float64()),
 		}.Snap(PerMM)}
-		if f.charts[c.chart].Depth(p.At) < 0 || f.grid.Crowded(p) {
+		switch {
+		case f.grid.Crowded(p):
 			continue
-		}
-		if !f.judge(p, f.grid) {
-			c.refused++
+		case c.deep < reach && f.charts[c.chart].Depth(p.At) < 0:
+			if c.refused > 0 {
+				c.refused += weight // a place at the edge that the judge does not like is not worth a search
+			}
+			continue
+		case !f.judge(p, f.grid):
+			c.refused += weight
 			continue
 		}
 		f.grid.Add(p)
@@ -159,11 +175,11 @@ func (f *filler) throw(ctx context.Context, open []cell, size float64) ([]cell, 
 func (f *filler) split(open []cell, size float64) []cell {
 	var next []cell
 	for _, c := range open {
-		if c.refused >= refusals {
+		if c.refused >= patience {
 			continue
 		}
 		for _, q := range quarters(c, size) {
-			if !f.outside(q, size) && !f.grid.covers(q, size) {
+			if !f.outside(&q, size) && !f.grid.covers(q, size) {
 				next = append(next, q)
 			}
 		}

@@ -34,6 +34,9 @@ func NewGrid(charts []Chart, radius float64) *Grid {
 // Len returns the number of points.
 func (g *Grid) Len() int { return len(g.points) }
 
+// Radius returns the least distance that the points keep, in mm.
+func (g *Grid) Radius() float64 { return g.radius }
+
 // Point returns the point with the index i, in the order in which they were added.
 func (g *Grid) Point(i int) Point { return g.points[i] }
 

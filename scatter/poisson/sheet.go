@@ -1,10 +1,6 @@
 package poisson
 
-import (
-	"math"
-
-	"wallshoal/wall/plane"
-)
+import "wallshoal/wall/plane"
 
 // A sheet is the part of a grid that lies on one chart. Its cells are kept in square blocks that
 // come into being when a point falls in one, so that a large chart with little of it in use costs
@@ -38,7 +34,13 @@ func (s *sheet) cell(p plane.Point) (column, row int) {
 }
 
 func clamp(x float64, n int) int {
-	return int(math.Min(math.Max(math.Floor(x), 0), float64(n-1)))
+	switch {
+	case x <= 0:
+		return 0
+	case x >= float64(n):
+		return n - 1
+	}
+	return int(x)
 }
 
 func (s *sheet) set(p plane.Point, n int32) {

@@ -1,0 +1,136 @@
+package scatter
+
+import (
+	"math"
+
+	"wallshoal/scatter/poisson"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// A ground is what the pieces stand on: the used faces of a site, and for each kind where it may
+// lie and be drilled there.
+type ground struct {
+	faces  []int // index into the faces of the site, for each chart
+	charts []poisson.Chart
+	room   [][]allowed // by chart, then by kind
+	shapes []shape     // by kind
+}
+
+// allowed is where pieces of one kind may lie on a face.
+type allowed struct{ free, drill *plane.Index }
+
+// A shape is what a kind's outline comes to for quick decisions, in mm.
+type shape struct {
+	reach float64 // no part of the outline or a hole is farther from the centre
+	core  float64 // the outline covers everything nearer to the centre
+}
+
+func newGround(site wall.Site, kinds []Kind) (*ground, error) {
+	g := &ground{}
+	for _, k := range kinds {
+		g.shapes = append(g.shapes, shapeOf(k))
+	}
+	for i, face := range site.Faces {
+		if !face.Used || face.Free().Empty() {
+			continue
+		}
+		room, err := allowedOn(face, kinds)
+		if err != nil {
+			return nil, err
+		}
+		g.faces = append(g.faces, i)
+		g.room = append(g.room, room)
+		g.charts = append(g.charts, poisson.Chart{
+			Frame:  face.Frame,
+			Bounds: face.Free().Bounds(),
+			Depth:  g.depth(room),
+		})
+	}
+	return g, nil
+}
+
+// allowedOn returns where each kind may lie on the face. Kinds that load the face alike share.
+func allowedOn(face wall.Face, kinds []Kind) ([]allowed, error) {
+	byLoad := map[wall.Load]allowed{}
+	out := make([]allowed, len(kinds))
+	for i, k := range kinds {
+		load := k.Load()
+		a, known := byLoad[load]
+		if !known {
+			free, err := face.FreeFor(load)
+			if err != nil {
+				return nil, err
+			}
+			drill, err := face.DrillFor(load)
+			if err != nil {
+				return nil, err
+			}
+			a = allowed{plane.NewIndex(free), plane.NewIndex(drill)}
+			byLoad[load] = a
+		}
+		out[i] = a
+	}
+	return out, nil
+}
+
+// depth returns how far inside the domain of centres a place is: the domain holds every place
+// where the core of one kind or another lies free.
+func (g *ground) depth(room []allowed) func(plane.Point) float64 {
+	least := map[*plane.Index]float64{}
+	var order []*plane.Index
+	for i, a := range room {
+		core, known := least[a.free]
+		if !known {
+			order = append(order, a.free)
+			core = math.Inf(1)
+		}
+		least[a.free] = math.Min(core, g.shapes[i].core)
+	}
+	return func(p plane.Point) float64 {
+		deep := math.Inf(-1)
+		for _, free := range order {
+			deep = math.Max(deep, free.Distance(p)-least[free])
+		}
+		return deep
+	}
+}
+
+// area returns the free area of all used faces in mm².
+func (g *ground) area(site wall.Site) float64 {
+	var sum float64
+	for _, f := range g.faces {
+		sum += site.Faces[f].Free().Area()
+	}
+	return sum
+}
+
+// holds reports whether a piece of the kind lies free with its outline, and may be drilled for at
+// its holes.
+func (g *ground) holds(chart, kind int, at plane.Point, outline, holes plane.Ring) bool {
+	room := g.room[chart][kind]
+	if room.free.Distance(at) < g.shapes[kind].reach && !room.free.Holds(outline) {
+		return false
+	}
+	for _, h := range holes {
+		if !room.drill.Inside(h) {
+			return false
+		}
+	}
+	return true
+}
+
+func shapeOf(k Kind) shape {
+	s := shape{reach: k.Outline.Reach()}
+	var centre plane.Point
+	if k.Outline.Contains(centre) {
+		s.core = math.Inf(1)
+		for i, a := range k.Outline {
+			s.core = math.Min(s.core, plane.SegmentDistance(centre, a, k.Outline[(i+1)%len(k.Outline)]))
+		}
+	}
+	// Turned outlines are rounded to a thousandth of a millimetre.
+	s.reach += 2.0 / micron
+	s.core = math.Max(0, s.core-2.0/micron)
+	return s
+}

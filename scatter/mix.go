@@ -1,0 +1,66 @@
+package scatter
+
+// mixPasses is how often every piece with an equal neighbour is looked at, and swapMates how many
+// others it is then tried against.
+const (
+	mixPasses = 4
+	swapMates = 24
+)
+
+// mix swaps kinds between pieces so that fewer neighbours are of one kind. Quotas stay as they
+// are, and nobody moves or turns.
+func (c *composer) mix() {
+	pieces := c.remaining()
+	if len(pieces) < 3 {
+		return
+	}
+	for range mixPasses {
+		swapped := false
+		for _, i := range pieces {
+			if c.beside(c.placed[i].point, i)[c.placed[i].kind] == 0 {
+				continue
+			}
+			for range swapMates {
+				if c.swap(i, pieces[c.rng.IntN(len(pieces))]) {
+					swapped = true
+					break
+				}
+			}
+		}
+		if !swapped {
+			return
+		}
+	}
+}
+
+// swap exchanges the kinds of two pieces where both still fit and fewer equal neighbours come of
+// it, and reports whether it did.
+func (c *composer) swap(i, j int) bool {
+	a, b := c.placed[i], c.placed[j]
+	if a.kind == b.kind || c.neighbours(i, j) {
+		return false
+	}
+	nearA, nearB := c.beside(a.point, i), c.beside(b.point, j)
+	if nearA[b.kind]+nearB[a.kind] >= nearA[a.kind]+nearB[b.kind] {
+		return false
+	}
+	newA, ok := c.stand(a.point, stance{b.kind, a.heading}, i)
+	if !ok {
+		return false
+	}
+	newB, ok := c.stand(b.point, stance{a.kind, b.heading}, j)
+	if !ok {
+		return false
+	}
+	c.placed[i], c.placed[j] = newA, newB
+	return true
+}
+
+// neighbours reports whether two pieces count as neighbours, or are near enough for their outlines
+// to depend on one another.
+func (c *composer) neighbours(i, j int) bool {
+	a, b := c.placed[i].point, c.placed[j].point
+	far := max(neighbourly*c.grid.Radius(), 2*c.reach+c.comp.Gap)
+	step := c.charts[a.Chart].Frame.At(a.At).Sub(c.charts[b.Chart].Frame.At(b.At))
+	return step.Dot(step) <= float64(far*far)
+}
