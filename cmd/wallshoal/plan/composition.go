@@ -184,7 +184,7 @@ func (r *reader) wallNamed(v yamlfile.Value, room wall.Room) (int, bool) {
 	if near := yamlfile.Nearest(name, names); near != "" {
 		fix = "did you mean " + near + "?"
 	}
-	if !contains(names, "") {
+	if len(names) > 0 && !contains(names, "") {
 		v.Fault(yamlfile.Quote(name)+" is not the name of a wall", fix)
 	}
 	return 0, false
@@ -192,7 +192,7 @@ func (r *reader) wallNamed(v yamlfile.Value, room wall.Room) (int, bool) {
 
 // lies complains of a point that is not on the wall.
 func (r *reader) lies(v yamlfile.Value, at plane.Point, w wall.Wall) bool {
-	if len(w.Outline) == 0 {
+	if _, bad := wall.CheckRing(w.Outline, r.units); bad {
 		return true // and complained of elsewhere
 	}
 	off := -plane.RegionOf(w.Outline).Distance(at)

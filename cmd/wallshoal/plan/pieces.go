@@ -87,7 +87,10 @@ func (r *reader) quota(m yamlfile.Map, k *scatter.Kind) {
 		share.Fault("stands beside a count", "keep one of them")
 		return
 	case count.Given():
-		k.Count, _ = count.Whole("a number of pieces", 1, MaxPieces)
+		n, ok := count.Whole("a number of pieces", 1, MaxPieces)
+		if k.Count = n; !ok {
+			r.file.Spoil(share.Field())
+		}
 		return
 	case !share.Given():
 		k.Share = 1

@@ -48,7 +48,11 @@ func (v Value) Fault(wrong, fix string) {
 
 // Need files a fault where the file does not give the value, with what to write, and returns it.
 func (v Value) Need(fix string) Value {
-	if v.node == nil && !v.misspelt {
+	switch {
+	case v.node != nil:
+	case v.misspelt:
+		v.file.Spoil(v.field)
+	default:
 		v.Fault("is missing", fix)
 	}
 	return v
