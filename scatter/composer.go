@@ -18,7 +18,8 @@ type composer struct {
 	comp   Composition
 	quotas []int
 	kappa  float64
-	reach  float64 // of the farthest reaching kind
+	reach  float64 // of the farthest reaching kind, mm
+	core   float64 // least of all kinds, mm
 	rng    *rand.Rand
 
 	grid   *poisson.Grid
@@ -61,6 +62,7 @@ func newComposer(g *ground, kinds []Kind, comp Composition, quotas []int, rng *r
 	for _, s := range g.shapes {
 		c.reach = math.Max(c.reach, s.reach)
 	}
+	c.core = g.leastCore(quotas)
 	return c
 }
 
@@ -74,6 +76,9 @@ func (c *composer) fill(ctx context.Context, radius float64) error {
 // judge tries to stand a piece at p. It is asked only where the centre keeps its distance.
 func (c *composer) judge(p poisson.Point, grid *poisson.Grid) bool {
 	c.grid = grid
+	if c.taken(p) {
+		return false
+	}
 	angle := c.flowAt(p)
 	for _, kind := range c.deal(p) {
 		s := stance{kind, c.stray(angle)}
@@ -85,6 +90,20 @@ func (c *composer) judge(p poisson.Point, grid *poisson.Grid) bool {
 		}
 	}
 	return false
+}
+
+// taken reports whether p is too near the outline of a piece for any kind to have its centre there.
+func (c *composer) taken(p poisson.Point) bool {
+	taken := false
+	keep := c.core + c.comp.Gap
+	centre := plane.Ring{p.At}
+	c.grid.Near(p, c.reach+keep, func(i int, _ float64) bool {
+		other := &c.placed[i]
+		taken = other.point.Chart == p.Chart && other.bounds.Grow(keep).Contains(p.At) &&
+			plane.Closer(centre, other.outline, keep)
+		return !taken
+	})
+	return taken
 }
 
 // flowAt returns the direction of the flow at p, in radians; along +x where nothing flows.
@@ -101,10 +120,6 @@ func (c *composer) stray(angle float64) heading.Bearing {
 // the face, and clear of every other piece but the one with the index except.
 func (c *composer) stand(p poisson.Point, s stance, except int) (placed, bool) {
 	outline := place(c.kinds[s.kind].Outline, p.At, s.heading)
-	holes := place(holeRing(c.kinds[s.kind]), p.At, s.heading)
-	if !c.holds(p.Chart, s.kind, p.At, outline, holes) {
-		return placed{}, false
-	}
 	piece := placed{point: p, kind: s.kind, heading: s.heading, outline: outline, bounds: outline.Bounds()}
 	clear := true
 	reach := c.shapes[s.kind].reach + c.reach + c.comp.Gap
@@ -117,15 +132,7 @@ func (c *composer) stand(p poisson.Point, s stance, except int) (placed, bool) {
 		clear = !plane.Closer(outline, other.outline, c.comp.Gap)
 		return clear
 	})
-	return piece, clear
-}
-
-func holeRing(k Kind) plane.Ring {
-	ring := make(plane.Ring, len(k.Holes))
-	for i, h := range k.Holes {
-		ring[i] = h.At
-	}
-	return ring
+	return piece, clear && c.holds(piece, c.kinds[s.kind])
 }
 
 // deal returns the kinds to try at p, the best first: those that are behind their quota, less

@@ -105,19 +105,30 @@ func (g *ground) area(site wall.Site) float64 {
 	return sum
 }
 
-// holds reports whether a piece of the kind lies free with its outline, and may be drilled for at
-// its holes.
-func (g *ground) holds(chart, kind int, at plane.Point, outline, holes plane.Ring) bool {
-	room := g.room[chart][kind]
-	if room.free.Distance(at) < g.shapes[kind].reach && !room.free.Holds(outline) {
+// holds reports whether a piece of the kind k lies free with its outline, and may be drilled for
+// at its holes.
+func (g *ground) holds(p placed, k Kind) bool {
+	room := g.room[p.point.Chart][p.kind]
+	if !room.free.Clear(p.point.At, g.shapes[p.kind].reach) && !room.free.Holds(p.outline) {
 		return false
 	}
-	for _, h := range holes {
-		if !room.drill.Inside(h) {
+	for i := range k.Holes {
+		if !room.drill.Inside(k.holeAt(i, p.point.At, p.heading)) {
 			return false
 		}
 	}
 	return true
+}
+
+// leastCore returns the least core of the kinds that have a quota.
+func (g *ground) leastCore(quotas []int) float64 {
+	core := math.Inf(1)
+	for kind, q := range quotas {
+		if q > 0 {
+			core = math.Min(core, g.shapes[kind].core)
+		}
+	}
+	return core
 }
 
 func shapeOf(k Kind) shape {

@@ -164,12 +164,7 @@ func next(radius, got, asked, enough, tooFew, least float64) float64 {
 // leastRadius returns the distance below which centres need never be tried: the spacing asked, or
 // what the outlines themselves keep, or what would make fifty places for every piece.
 func (s *search) leastRadius(area float64) float64 {
-	core := math.Inf(1)
-	for kind, q := range s.quotas {
-		if q > 0 {
-			core = math.Min(core, s.shapes[kind].core)
-		}
-	}
+	core := s.leastCore(s.quotas)
 	return max(s.comp.Spacing, 2*core+s.comp.Gap, math.Sqrt(area/float64(50*s.comp.Count)))
 }
 

@@ -62,8 +62,11 @@ func (p Piece) Outline(kinds []Kind) plane.Ring {
 
 // HoleAt returns where the hole of p with index i is drilled in its face, to 0.001 mm.
 func (p Piece) HoleAt(kinds []Kind, i int) plane.Point {
-	ring := place(plane.Ring{kinds[p.Kind].Holes[i].At}, p.At, p.Heading)
-	return ring[0]
+	return kinds[p.Kind].holeAt(i, p.At, p.Heading)
+}
+
+func (k Kind) holeAt(i int, at plane.Point, b heading.Bearing) plane.Point {
+	return k.Holes[i].At.Rotate(b.Angle()).Add(at).Snap(micron)
 }
 
 // micron is how many steps a millimetre has where turned outlines and holes are rounded.

@@ -44,6 +44,11 @@ type Judge func(p Point, placed *Grid) bool
 // in a cell of half the size counts for two: the smaller the place, the less is lost with it.
 const patience = 4
 
+// hopeless is the share of darts below which it is no use to go on with smaller cells. Where only
+// the distance decides, a good part of what is open takes a point at every size; so few stick only
+// where the judge refuses nearly everything.
+const hopeless = 1.0 / 400
+
 // Fill throws points at the charts until none further fits, each at least radius mm from every
 // other, and returns the grid that holds them. A nil judge takes every point.
 //
@@ -56,9 +61,13 @@ func Fill(ctx context.Context, charts []Chart, radius float64, judge Judge, rng 
 	size := radius / math.Sqrt2
 	open := f.cover(size)
 	for len(open) > 0 && size*PerMM > 2 {
+		thrown, before := len(open), f.grid.Len()
 		var err error
 		if open, err = f.throw(ctx, open, size); err != nil {
 			return nil, err
+		}
+		if float64(f.grid.Len()-before) < hopeless*float64(thrown) {
+			break
 		}
 		size /= 2
 		open = f.split(open, size)
