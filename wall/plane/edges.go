@@ -2,7 +2,6 @@ package plane
 
 import (
 	"cmp"
-	"math"
 	"slices"
 )
 
@@ -46,21 +45,24 @@ func rowsOf(r Region) rowed {
 		for i, a := range ring {
 			b := ring[(i+1)%len(ring)]
 			along := b.Sub(a)
-			s.edges = append(s.edges, edge{a, b, along, along.Dot(along), math.Min(a.X, b.X)})
+			s.edges = append(s.edges, edge{a, b, along, along.Dot(along), min(a.X, b.X)})
 		}
 	}
 	s.rows = make([][]int32, min(len(s.edges), maxRows))
 	s.size = s.box.Height() / float64(len(s.rows))
-	for i, e := range s.edges {
-		from, to := s.row(math.Min(e.a.Y, e.b.Y)-slack), s.row(math.Max(e.a.Y, e.b.Y)+slack)
-		for row := from; row <= to; row++ {
-			s.rows[row] = append(s.rows[row], int32(i))
-		}
+	fromLeft := make([]int32, len(s.edges))
+	for i := range fromLeft {
+		fromLeft[i] = int32(i)
 	}
-	for _, list := range s.rows {
-		slices.SortFunc(list, func(i, j int32) int {
-			return cmp.Or(cmp.Compare(s.edges[i].left, s.edges[j].left), cmp.Compare(i, j))
-		})
+	slices.SortFunc(fromLeft, func(i, j int32) int {
+		return cmp.Or(cmp.Compare(s.edges[i].left, s.edges[j].left), cmp.Compare(i, j))
+	})
+	for _, i := range fromLeft {
+		e := s.edges[i]
+		from, to := s.row(min(e.a.Y, e.b.Y)-slack), s.row(max(e.a.Y, e.b.Y)+slack)
+		for row := from; row <= to; row++ {
+			s.rows[row] = append(s.rows[row], i)
+		}
 	}
 	return s
 }

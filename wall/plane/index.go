@@ -39,7 +39,7 @@ func (x *Index) Distance(p Point) float64 {
 	}
 	near := math.Inf(1)
 	for i := range x.tree.edges {
-		near = math.Min(near, x.tree.edges[i].distance2(p))
+		near = min(near, x.tree.edges[i].distance2(p))
 	}
 	return -math.Sqrt(near)
 }

@@ -76,7 +76,7 @@ func (r Region) Distance(p Point) float64 {
 	near := math.Inf(1)
 	for _, ring := range r.rings() {
 		for i, a := range ring {
-			near = math.Min(near, SegmentDistance(p, a, ring[(i+1)%len(ring)]))
+			near = min(near, SegmentDistance(p, a, ring[(i+1)%len(ring)]))
 		}
 	}
 	if !r.Contains(p) {

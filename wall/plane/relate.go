@@ -41,12 +41,6 @@ func (r Region) entersInto(ring Ring) bool {
 	return false
 }
 
-// overlap reports whether the box of the segment cd shares at least a point with box.
-func overlap(box Rect, c, d Point) bool {
-	return math.Min(c.X, d.X) <= box.Max.X && math.Max(c.X, d.X) >= box.Min.X &&
-		math.Min(c.Y, d.Y) <= box.Max.Y && math.Max(c.Y, d.Y) >= box.Min.Y
-}
-
 // sideOf returns above 0 where r lies inside a region and below 0 where it lies outside, given
 // the signed distance to the region's boundary, no part of which passes through the inside of r.
 // Any corner that is not itself on the boundary tells; a point inside r tells where all are.

@@ -22,11 +22,19 @@ func Ellipse(c Point, rx, ry float64, n int) Ring {
 	return ring
 }
 
+// after returns the index of the corner that follows corner i.
+func (r Ring) after(i int) int {
+	if i++; i < len(r) {
+		return i
+	}
+	return 0
+}
+
 // Area returns the signed area in mm²: positive for a counter-clockwise ring.
 func (r Ring) Area() float64 {
 	var twice float64
 	for i, p := range r {
-		twice += p.Cross(r[(i+1)%len(r)])
+		twice += p.Sub(r[0]).Cross(r[r.after(i)].Sub(r[0]))
 	}
 	return twice / 2
 }
@@ -35,13 +43,13 @@ func (r Ring) Area() float64 {
 func (r Ring) Perimeter() float64 {
 	var sum float64
 	for i, p := range r {
-		sum += p.Distance(r[(i+1)%len(r)])
+		sum += p.Distance(r[r.after(i)])
 	}
 	return sum
 }
 
-// Centroid returns the centre of mass of the enclosed area, or the mean of the corners where the
-// area is nothing.
+// Centroid returns the centre of mass of the enclosed area. Where the area is nothing, or the ring
+// crosses itself so that its parts cancel, it returns the mean of the corners.
 func (r Ring) Centroid() Point {
 	if len(r) == 0 {
 		return Point{}
@@ -50,16 +58,18 @@ func (r Ring) Centroid() Point {
 	var twice float64
 	var sum, mean Point
 	for i := range r {
-		a, b := r[i].Sub(origin), r[(i+1)%len(r)].Sub(origin)
+		a, b := r[i].Sub(origin), r[r.after(i)].Sub(origin)
 		w := a.Cross(b)
 		twice += w
 		sum = sum.Add(a.Add(b).Scale(w))
 		mean = mean.Add(a)
 	}
-	if twice == 0 {
-		return origin.Add(mean.Scale(1 / float64(len(r))))
+	// The centre of mass of an area lies in its box; where next to nothing was divided by next to
+	// nothing it may not.
+	if c := origin.Add(sum.Scale(1 / (3 * twice))); twice != 0 && r.Bounds().Contains(c) {
+		return c
 	}
-	return origin.Add(sum.Scale(1 / (3 * twice)))
+	return origin.Add(mean.Scale(1 / float64(len(r))))
 }
 
 // Bounds returns the smallest upright rectangle round r; the zero Rect for an empty ring.
@@ -115,7 +125,7 @@ func (r Ring) Place(at Point, angle float64) Ring {
 func (r Ring) Contains(p Point) bool {
 	inside := false
 	for i, a := range r {
-		b := r[(i+1)%len(r)]
+		b := r[r.after(i)]
 		if (a.Y > p.Y) != (b.Y > p.Y) {
 			side := b.Sub(a).Cross(p.Sub(a))
 			if (b.Y > a.Y) == (side > 0) {
@@ -131,7 +141,7 @@ func (r Ring) Contains(p Point) bool {
 func (r Ring) Reach() float64 {
 	var far float64
 	for _, p := range r {
-		far = math.Max(far, p.Len())
+		far = max(far, p.Len())
 	}
 	return far
 }
@@ -140,20 +150,22 @@ func (r Ring) Reach() float64 {
 // touch or fold back on one another, and whether there are any. Neighbouring edges share a corner
 // by right; a corner repeated, or an edge that runs back over the one before it, counts.
 func (r Ring) Crossing() (i, j int, found bool) {
-	n := len(r)
-	for i := range n {
-		a, b := r[i], r[(i+1)%n]
+	for i, a := range r {
+		b := r[r.after(i)]
 		if a == b {
-			return i, (i + 1) % n, true
+			return i, r.after(i), true
 		}
-		for j := i + 1; j < n; j++ {
-			c, d := r[j], r[(j+1)%n]
+		box := Rect{a, a}.Union(Rect{b, b})
+		for j := i + 1; j < len(r); j++ {
+			c, d := r[j], r[r.after(j)]
+			if !overlap(box, c, d) {
+				continue
+			}
+			follows, leads := j == i+1, r.after(j) == i
 			switch {
-			case j == i+1 || (i == 0 && j == n-1):
-				if n > 3 && foldsBack(a, b, c, d, j == i+1) {
-					return i, j, true
-				}
-			case SegmentsMeet(a, b, c, d):
+			case follows && foldsBack(b.Sub(a), d.Sub(c)), leads && foldsBack(d.Sub(c), b.Sub(a)):
+				return i, j, true
+			case !follows && !leads && SegmentsMeet(a, b, c, d):
 				return i, j, true
 			}
 		}
@@ -161,12 +173,5 @@ func (r Ring) Crossing() (i, j int, found bool) {
 	return 0, 0, false
 }
 
-// foldsBack reports whether two neighbouring edges lie on top of one another. Where after is set
-// the second edge follows the first, b being their shared corner; otherwise a is shared.
-func foldsBack(a, b, c, d Point, after bool) bool {
-	in, out := b.Sub(a), d.Sub(c)
-	if !after {
-		in, out = out, in
-	}
-	return in.Cross(out) == 0 && in.Dot(out) < 0
-}
+// foldsBack reports whether the step out of a corner runs back over the step into it.
+func foldsBack(in, out Point) bool { return in.Cross(out) == 0 && in.Dot(out) < 0 }

@@ -18,54 +18,77 @@ func SegmentsMeet(a, b, c, d Point) bool {
 
 // between reports whether c, known to lie on the line through a and b, lies on the segment ab.
 func between(a, b, c Point) bool {
-	return math.Min(a.X, b.X) <= c.X && c.X <= math.Max(a.X, b.X) &&
-		math.Min(a.Y, b.Y) <= c.Y && c.Y <= math.Max(a.Y, b.Y)
+	return min(a.X, b.X) <= c.X && c.X <= max(a.X, b.X) &&
+		min(a.Y, b.Y) <= c.Y && c.Y <= max(a.Y, b.Y)
 }
 
 // SegmentDistance returns the distance in mm from p to the nearest point of the segment ab.
-func SegmentDistance(p, a, b Point) float64 {
+func SegmentDistance(p, a, b Point) float64 { return math.Sqrt(segmentDistance2(p, a, b)) }
+
+// segmentDistance2 returns the square of SegmentDistance, in mm².
+func segmentDistance2(p, a, b Point) float64 {
 	ab, ap := b.Sub(a), p.Sub(a)
 	along, whole := ap.Dot(ab), ab.Dot(ab)
 	switch {
 	case along <= 0 || whole == 0:
-		return ap.Len()
+		return ap.Dot(ap)
 	case along >= whole:
-		return p.Distance(b)
+		bp := p.Sub(b)
+		return bp.Dot(bp)
 	}
-	return math.Abs(ab.Cross(ap)) / math.Sqrt(whole)
+	off := ab.Cross(ap)
+	return float64(off*off) / whole
 }
 
-// segmentGap returns the least distance in mm between the segments ab and cd; 0 where they meet.
-func segmentGap(a, b, c, d Point) float64 {
-	if SegmentsMeet(a, b, c, d) {
-		return 0
-	}
-	return math.Min(
-		math.Min(SegmentDistance(a, c, d), SegmentDistance(b, c, d)),
-		math.Min(SegmentDistance(c, a, b), SegmentDistance(d, a, b)))
+// segmentsCloser reports whether the segments ab and cd meet, or come nearer to one another than
+// the square root of gap2.
+func segmentsCloser(a, b, c, d Point, gap2 float64) bool {
+	return SegmentsMeet(a, b, c, d) || (gap2 > 0 &&
+		(segmentDistance2(a, c, d) < gap2 || segmentDistance2(b, c, d) < gap2 ||
+			segmentDistance2(c, a, b) < gap2 || segmentDistance2(d, a, b) < gap2))
 }
 
-// Closer reports whether the areas enclosed by r and s are less than gap apart anywhere. With a
+// Closer reports whether the areas enclosed by r and s are less than gap mm apart anywhere. With a
 // gap of 0 it reports whether their boundaries meet or one lies within the other.
 func Closer(r, s Ring, gap float64) bool {
-	if len(r) == 0 || len(s) == 0 || !r.Bounds().Grow(gap).Overlaps(s.Bounds()) {
+	if len(r) == 0 || len(s) == 0 {
 		return false
 	}
-	if r.Contains(s[0]) || s.Contains(r[0]) {
+	boxR, boxS := r.Bounds(), s.Bounds()
+	nearR, nearS := boxR.Grow(gap), boxS.Grow(gap)
+	if !nearR.Overlaps(boxS) {
+		return false
+	}
+	if (boxR.Contains(s[0]) && r.Contains(s[0])) || (boxS.Contains(r[0]) && s.Contains(r[0])) {
 		return true
 	}
+	// Most edges are out of the other's reach, so those of s that are not get listed once.
+	var room [192]int
+	reached := room[:0]
+	for j, c := range s {
+		if overlap(nearR, c, s[s.after(j)]) {
+			reached = append(reached, j)
+		}
+	}
+	gap2 := float64(gap * gap)
 	for i, a := range r {
-		b := r[(i+1)%len(r)]
-		edge := Ring{a, b}.Bounds().Grow(gap)
-		for j, c := range s {
-			d := s[(j+1)%len(s)]
-			if !edge.Overlaps(Ring{c, d}.Bounds()) {
-				continue
-			}
-			if g := segmentGap(a, b, c, d); g < gap || g == 0 {
+		b := r[r.after(i)]
+		if !overlap(nearS, a, b) {
+			continue
+		}
+		box := Rect{Point{min(a.X, b.X), min(a.Y, b.Y)}, Point{max(a.X, b.X), max(a.Y, b.Y)}}.Grow(gap)
+		for _, j := range reached {
+			c, d := s[j], s[s.after(j)]
+			if overlap(box, c, d) && segmentsCloser(a, b, c, d, gap2) {
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// overlap reports whether the box of the segment cd shares at least a point with box.
+func overlap(box Rect, c, d Point) bool {
+	return !(c.X > box.Max.X && d.X > box.Max.X) && !(c.X < box.Min.X && d.X < box.Min.X) &&
+		!(c.Y > box.Max.Y && d.Y > box.Max.Y) && !(c.Y < box.Min.Y && d.Y < box.Min.Y)
 }
