@@ -53,27 +53,24 @@ func Lay(ctx context.Context, site wall.Site, kinds []Kind, comp Composition, se
 // A ShortfallError says that fewer pieces fit than were asked for.
 type ShortfallError struct {
 	Asked   int
-	Fit     int     // the most that were found to fit
+	Fit     int     // the most that were found to fit, the kinds in the proportions asked
 	Spacing float64 // asked least distance of centres, mm
 	Crowded bool    // the outlines and their gap bind, not the spacing
-	Kind    string  // where set, there is room for so many pieces, but not for so many of this kind
+	Kind    string  // the kind that is first to find no more room
 }
 
 // Error says what was asked, what fits and what to change.
 func (e *ShortfallError) Error() string {
 	if e.Fit == 0 {
-		return fmt.Sprintf("none of the %d pieces fits on the free walls; free more of the walls, or make the pieces smaller", e.Asked)
-	}
-	if e.Kind != "" {
-		return fmt.Sprintf("there is room for %d pieces, but not for so many of %q; ask for fewer of it, or free more of the walls",
-			e.Asked, e.Kind)
+		return fmt.Sprintf("the %d pieces do not fit: there is no room for even one of each kind; "+
+			"free more of the walls, or make the pieces smaller", e.Asked)
 	}
 	binds := "composition.spacing"
 	if e.Crowded {
 		binds = "composition.gap or the pieces' size"
 	}
-	return fmt.Sprintf("%d pieces do not fit: the most found to fit is %d; ask for %d or fewer, lower %s, or free more of the walls",
-		e.Asked, e.Fit, e.Fit, binds)
+	return fmt.Sprintf("%d pieces do not fit: the most found to fit is %d, and %q is the first kind to find no room; "+
+		"ask for %d or fewer, lower %s, or free more of the walls", e.Asked, e.Fit, e.Kind, e.Fit, binds)
 }
 
 // A search looks for the distance at which the number asked just fills the walls.
@@ -105,54 +102,59 @@ func (s *search) run(ctx context.Context, area float64) (*composer, error) {
 	asked := s.comp.Count
 	least := s.leastRadius(area)
 	radius := math.Max(least, math.Sqrt(4*randomSequential*area/(math.Pi*float64(asked))))
-	var best *composer // the fewest pieces that were enough
-	most, atLeast, lacking := 0, 0, -1
-	enough, tooFew := 0.0, math.Inf(1) // radii known to be so
-	for s.fills < maxFills {
+	short := &ShortfallError{Asked: asked, Spacing: s.comp.Spacing, Crowded: least > s.comp.Spacing}
+	var best *composer                 // the one that was enough at the widest distance
+	enough, tooFew := 0.0, math.Inf(1) // distances known to be so
+	for atLeast := 0; s.fills < maxFills; s.fills++ {
 		c := newComposer(s.ground, s.kinds, s.comp, s.quotas, rand.New(rand.NewPCG(s.seed, s.fills)))
 		c.report = s.report
-		s.fills++
 		if err := c.fill(ctx, radius); err != nil {
 			return nil, err
 		}
 		got := len(c.placed)
-		most = max(most, got)
-		if radius == least {
-			atLeast++
-		}
-		lacks := -1
-		if got >= asked {
-			lacks = c.trim()
-			lacking = lacks
-		}
-		if got >= asked && lacks < 0 {
+		fit, scarce := c.fits()
+		if got >= asked && c.trim() {
 			best, enough = c, radius
 			if float64(got) <= float64(asked)+2*excess(asked) || radius == tooFew {
 				break
 			}
 		} else {
-			tooFew = math.Min(tooFew, radius)
-			if best == nil && (atLeast >= lastFills || atLeast > 0 && float64(got) < 0.8*float64(asked)) {
+			got, tooFew = min(got, fit), math.Min(tooFew, radius)
+			if fit >= short.Fit {
+				short.Fit, short.Kind = fit, s.kinds[scarce].Name
+			}
+			if radius == least {
+				atLeast++
+			}
+			if best == nil && (atLeast == lastFills || atLeast > 0 && float64(got) < 0.8*float64(asked)) {
 				break
 			}
 		}
 		radius = next(radius, float64(got), float64(asked), enough, tooFew, least)
 	}
 	if best == nil {
-		short := &ShortfallError{Asked: asked, Fit: most, Spacing: s.comp.Spacing, Crowded: least > s.comp.Spacing}
-		if lacking >= 0 {
-			short.Kind = s.kinds[lacking].Name
-		}
 		return nil, short
 	}
 	return best, nil
 }
 
-// next returns the radius to try after a fill at radius that held got pieces where asked are
-// wanted. Between a radius known to give enough and one known to give too few it stays between.
+// fits returns how many pieces in the proportions of the quotas the pieces placed come to, fewer
+// than all that are asked, and the kind that is scarcest.
+func (c *composer) fits() (n, scarce int) {
+	n = c.comp.Count
+	for kind, q := range c.quotas {
+		if q > 0 && c.have[kind]*c.comp.Count < n*q {
+			n, scarce = c.have[kind]*c.comp.Count/q, kind
+		}
+	}
+	return min(n, c.comp.Count-1), scarce
+}
+
+// next returns the distance to try after a fill at radius that held got pieces where asked are
+// wanted. Between a distance known to give enough and one known to give too few it stays between.
 func next(radius, got, asked, enough, tooFew, least float64) float64 {
 	wanted := radius * math.Sqrt(math.Max(got, 1)/(asked+excess(int(asked))))
-	if got < asked || radius == tooFew {
+	if got < asked {
 		wanted = math.Min(wanted, 0.995*radius)
 	}
 	if enough > 0 && !math.IsInf(tooFew, 1) && (wanted <= enough || wanted >= tooFew) {

@@ -7,9 +7,9 @@ import (
 
 // trim takes pieces away until as many are left as the quotas come to, the most crowded first
 // among the kinds that are over their quota, and then turns pieces of kinds that are over into
-// kinds that are under. There must be as many pieces as that or more. It returns a kind whose
-// quota cannot be met, or -1.
-func (c *composer) trim() int {
+// kinds that are under. There must be as many pieces as that or more. It reports whether the
+// quotas are met.
+func (c *composer) trim() bool {
 	surplus := len(c.remaining())
 	for _, q := range c.quotas {
 		surplus -= q
@@ -31,8 +31,8 @@ func (c *composer) trim() int {
 }
 
 // convert turns pieces of kinds that are over their quota into kinds that are under, where they
-// fit as they stand or turned within the spread, and returns a kind that stays under, or -1.
-func (c *composer) convert() int {
+// fit as they stand or turned within the spread, and reports whether the quotas are met.
+func (c *composer) convert() bool {
 	for kind, quota := range c.quotas {
 		for _, i := range c.rng.Perm(len(c.placed)) {
 			if c.have[kind] >= quota {
@@ -44,10 +44,10 @@ func (c *composer) convert() int {
 			}
 		}
 		if c.have[kind] < quota {
-			return kind
+			return false
 		}
 	}
-	return -1
+	return true
 }
 
 // recast turns the piece with the index i into another kind where that fits.
