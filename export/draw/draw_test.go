@@ -329,6 +329,12 @@ func TestFitNeverLeavesItsWidth(t *testing.T) {
 	assert.Equal(t, short, short.Fit(100, 1.8))
 }
 
+func TestWrapEndsWhereNothingFits(t *testing.T) {
+	for _, width := range []float64{0, -1} {
+		assert.Equal(t, []string{"n", "o", "h", "o", "l", "e", "s"}, draw.Text{Say: "no holes", Height: 2.5}.Wrap(width))
+	}
+}
+
 func TestWrapKeepsEveryWordWithinTheWidth(t *testing.T) {
 	text := draw.Text{Say: "Print at 100 %, never to fit the page; Donaudampfschifffahrtselektrizitätenhauptbetriebswerk", Height: 2.5}
 	lines := text.Wrap(30)

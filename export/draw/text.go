@@ -143,13 +143,13 @@ func (t Text) Fit(width, least float64) Text {
 }
 
 // Wrap breaks what t says into lines no wider than width, at spaces. A word wider than a line is
-// broken where it must be.
+// broken where it must be, in a width that holds none after every character.
 func (t Text) Wrap(width float64) []string {
 	clean, _ := Clean(t.Say)
 	var lines []string
 	line := ""
 	for _, word := range strings.Fields(clean) {
-		for {
+		for word != "" {
 			longer := strings.TrimLeft(line+" "+word, " ")
 			if t.width(longer) <= width {
 				line = longer
