@@ -202,22 +202,37 @@ type full struct{}
 
 func (full) Write([]byte) (int, error) { return 0, io.ErrShortWrite }
 
-// Twenty thousand pieces are written and read well within a second each, with ample room here for
-// a busy machine.
+// Twenty thousand pieces are written and read well within a second each.
 func TestSpeed(t *testing.T) {
 	w := work(t)
 	w.Layout = scattered(20_000, rand.New(rand.NewPCG(7, 8)))
-	start := time.Now()
 	var out bytes.Buffer
-	require.NoError(t, layoutfile.Write(&out, w))
-	written := time.Now()
-	got, err := layoutfile.Read("l.yaml", out.Bytes(), w.Site, w.Kinds)
-	require.NoError(t, err)
-	read := time.Now()
+	write := leastTime(func() {
+		out.Reset()
+		require.NoError(t, layoutfile.Write(&out, w))
+	})
+	var got scatter.Layout
+	read := leastTime(func() {
+		var err error
+		got, err = layoutfile.Read("l.yaml", out.Bytes(), w.Site, w.Kinds)
+		require.NoError(t, err)
+	})
 	assert.Equal(t, w.Layout, got)
-	t.Log(fmt.Sprint("written in ", written.Sub(start), ", read in ", read.Sub(written)))
-	assert.Less(t, written.Sub(start), 2*time.Second)
-	assert.Less(t, read.Sub(written), 2*time.Second)
+	t.Log(fmt.Sprint("written in ", write, ", read in ", read))
+	assert.Less(t, write, time.Second)
+	assert.Less(t, read, time.Second)
+}
+
+// leastTime returns the least time that f takes in three runs, since a busy machine may halt any
+// one of them.
+func leastTime(f func()) time.Duration {
+	least := time.Duration(math.MaxInt64)
+	for range 3 {
+		start := time.Now()
+		f()
+		least = min(least, time.Since(start))
+	}
+	return least
 }
 
 func BenchmarkRead(b *testing.B) {

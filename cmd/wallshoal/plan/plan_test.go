@@ -485,9 +485,9 @@ func TestLimits(t *testing.T) {
 		"too long":         {sound + strings.Repeat("#", plan.MaxBytes), fmt.Sprintf("p.yaml:1: the file has %d bytes; keep it within 4194304", len(sound)+plan.MaxBytes)},
 	} {
 		t.Run(name, func(t *testing.T) {
-			start := time.Now()
-			_, err := plan.Read("p.yaml", []byte(tt.text))
-			assert.Less(t, time.Since(start), 5*time.Second)
+			var err error
+			took := leastTime(2*time.Second, func() { _, err = plan.Read("p.yaml", []byte(tt.text)) })
+			assert.Less(t, took, 2*time.Second)
 			if tt.want == "" {
 				assert.NoError(t, err)
 			} else {
@@ -502,11 +502,25 @@ func TestAliasBomb(t *testing.T) {
 	for i := range 30 {
 		bomb += fmt.Sprintf("k%d: &b%d [*a, *a]\n", i, i)
 	}
-	start := time.Now()
-	_, err := plan.Read("p.yaml", []byte(bomb))
+	var err error
+	took := leastTime(time.Second, func() { _, err = plan.Read("p.yaml", []byte(bomb)) })
 	assert.ErrorContains(t, err, "p.yaml:1: title: &a names a part of the file to repeat it; remove it")
 	assert.ErrorContains(t, err, "p.yaml:2: k0[0]: *a repeats another part of the file; write it out here")
-	assert.Less(t, time.Since(start), time.Second)
+	assert.Less(t, took, time.Second)
+}
+
+// leastTime returns how long f takes; where that is over the limit, the least of three runs, since
+// a busy machine may halt any one of them.
+func leastTime(limit time.Duration, f func()) time.Duration {
+	least := time.Duration(math.MaxInt64)
+	for range 3 {
+		start := time.Now()
+		f()
+		if least = min(least, time.Since(start)); least < limit {
+			break
+		}
+	}
+	return least
 }
 
 // Whatever is in the file, it is read or complained of, and what is read can be surveyed.
