@@ -35,7 +35,8 @@ type File struct {
 //
 // Should the machine stop in the instant between taking the old folder away and putting the new
 // one in its place, the old one lies whole in a hidden folder beside dir, and the next Write puts
-// it back before it begins.
+// it back before it begins. A process that is killed outright earlier than that leaves such a hidden
+// folder too, with nothing in it that is needed: ".pack.", say, and a number.
 func Write(ctx context.Context, dir string, files []File) error {
 	if err := checkNames(files); err != nil {
 		return err
