@@ -1,0 +1,148 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"text/tabwriter"
+
+	"github.com/spf13/cobra"
+
+	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/scope"
+	"wallshoal/scatter"
+)
+
+func newCheck(d desk) *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "check PLAN",
+		Short: "say what is wrong with a plan, or what it promises",
+		Long: `Say everything that is wrong with a plan, or what it promises: the area of every wall, how much
+of it is free, how many pieces and holes there will be, and what to be careful of. Nothing is
+written.`,
+		Args: exactly("a plan"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if asJSON {
+				return work(d.checkJSON(cmd.Context(), args[0]))
+			}
+			return work(d.check(cmd.Context(), args[0]))
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "say it in JSON")
+	return cmd
+}
+
+// promise composes the plan and counts what comes of it.
+func (d desk) promise(ctx context.Context, path string) (scope.Scope, error) {
+	j, err := d.open(path)
+	if err != nil {
+		return scope.Scope{}, err
+	}
+	layout, err := j.lay(ctx, j.plan.Seed, d.meter)
+	if err != nil {
+		return scope.Scope{}, err
+	}
+	w, err := j.work(layout)
+	if err != nil {
+		return scope.Scope{}, err
+	}
+	return scope.Of(w)
+}
+
+func (d desk) check(ctx context.Context, path string) error {
+	s, err := d.promise(ctx, path)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(d.out, "%s: no fault found; all %s fit, with %s\n\n", path, counted(s.Pieces, "piece"), counted(s.Holes, "hole"))
+	if err := writeFaces(d.out, s.Faces); err != nil {
+		return err
+	}
+	for _, c := range s.Cautions {
+		fmt.Fprintf(d.out, "\n%s: %s (%s)\n  %s\n", c.Severity, place(c), concerned(c), c.Text)
+	}
+	return nil
+}
+
+func writeFaces(out io.Writer, faces []scope.Face) error {
+	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprintln(t, "area\tfree\tpieces\tholes\t  wall")
+	for _, f := range faces {
+		fmt.Fprintf(t, "%.2f m²\t%.2f m²\t%d\t%d\t  %s, %s\n", f.Area, f.Free, f.Pieces, f.Holes, f.Wall, f.Face)
+	}
+	return t.Flush()
+}
+
+// place says of which part of the room a caution speaks.
+func place(c scope.Caution) string {
+	if c.Face == "" {
+		return c.Wall
+	}
+	return c.Wall + ", " + c.Face
+}
+
+// concerned says of how many pieces and holes a caution speaks.
+func concerned(c scope.Caution) string {
+	return counted(c.Pieces, "piece") + ", " + counted(c.Holes, "hole")
+}
+
+// A verdict is what check says in JSON.
+type verdict struct {
+	Plan   string       `json:"plan"`
+	Good   bool         `json:"good"`
+	Faults []fault      `json:"faults"`
+	Asked  *int         `json:"asked"` // pieces; null unless too few fit
+	Fit    *int         `json:"fit"`   // the most that do; null unless too few fit
+	Scope  *scope.Scope `json:"scope"` // null unless the plan is good
+}
+
+// A fault is one thing wrong with a plan.
+type fault struct {
+	Line  int    `json:"line"` // 0 where it is of no one line
+	Field string `json:"field"`
+	Wrong string `json:"wrong"`
+	Fix   string `json:"fix"`
+}
+
+// checkJSON is check for programs: what is wrong with the plan is part of what it says, and the
+// exit status tells whether anything is.
+func (d desk) checkJSON(ctx context.Context, path string) error {
+	s, err := d.promise(ctx, path)
+	v := verdict{Plan: path, Good: err == nil, Faults: []fault{}}
+	var faults yamlfile.Faults
+	var short *scatter.ShortfallError
+	switch {
+	case err == nil:
+		v.Scope = &s
+	case errors.As(err, &faults):
+		for _, f := range faults {
+			v.Faults = append(v.Faults, fault{f.Line, f.Field, f.Wrong, f.Fix})
+		}
+	case errors.As(err, &short):
+		v.Asked, v.Fit = &short.Asked, &short.Fit
+		v.Faults = append(v.Faults, fault{Field: "composition.count", Wrong: err.Error()})
+	default:
+		return err
+	}
+	if err := writeJSON(d.out, v); err != nil {
+		return err
+	}
+	if !v.Good {
+		return errSaid
+	}
+	return nil
+}
+
+// errSaid is an error of which everything has been said already.
+var errSaid = errors.New("the plan is at fault")
+
+// writeJSON writes v, indented, in a form that keeps names readable.
+func writeJSON(out io.Writer, v any) error {
+	e := json.NewEncoder(out)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(v)
+}

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/export/draw"
+	"wallshoal/export/folder"
+	"wallshoal/export/holemap"
+	"wallshoal/export/scope"
+	"wallshoal/export/sheet"
+	"wallshoal/export/table"
+)
+
+// A press draws and lists one work into the files of a pack, and gathers what could not be drawn
+// as it was asked.
+type press struct {
+	work     holemap.Work
+	print    sheet.Print
+	warnings []string
+}
+
+// files returns the files of the pack in the order in which a person would open them.
+func (p *press) files() []folder.File {
+	list := []folder.File{
+		{Name: "client.pdf", Write: p.pdf("client sheets", sheet.Client)},
+		{Name: "hole-map.pdf", Write: p.pdf("hole map", sheet.HoleMap)},
+	}
+	for i := range p.work.Site.Faces {
+		name := p.nameOf(i)
+		list = append(list, folder.File{
+			Name:  fmt.Sprintf("elevation-%02d-%s.svg", i+1, folder.Slug(name)),
+			Write: p.svg(name, i),
+		})
+	}
+	return append(list,
+		folder.File{Name: "holes.csv", Write: p.table(table.WriteHoles)},
+		folder.File{Name: "pieces.csv", Write: p.table(table.WritePieces)},
+		folder.File{Name: "scope.json", Write: p.scope(scope.WriteJSON)},
+		folder.File{Name: "scope.md", Write: p.scope(func(w io.Writer, s scope.Scope) error {
+			return scope.WriteMarkdown(w, p.work, s)
+		})},
+		folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)},
+	)
+}
+
+// nameOf returns the name of a face: that of its wall, and its own where it is not the wall itself.
+func (p *press) nameOf(face int) string {
+	f := p.work.Site.Faces[face]
+	name := p.work.Site.Room.Walls[f.Wall].Name
+	if f.Name != "wall" {
+		name += " " + f.Name
+	}
+	return name
+}
+
+func (p *press) about(subject string) draw.About {
+	return draw.About{Title: p.work.Title, Author: p.work.By, Subject: subject}
+}
+
+func (p *press) pdf(subject string, sheets func(draw.Canvas, holemap.Work, sheet.Print) error) func(io.Writer) error {
+	return func(out io.Writer) error {
+		c := draw.NewPDF(p.about(subject), p.work.Date)
+		if err := sheets(c, p.work, p.print); err != nil {
+			return err
+		}
+		_, err := c.WriteTo(out)
+		p.warn(c.Warnings())
+		return err
+	}
+}
+
+func (p *press) svg(subject string, face int) func(io.Writer) error {
+	return func(out io.Writer) error {
+		c := draw.NewSVG(out, p.about(subject))
+		if err := sheet.Elevation(c, p.work, face); err != nil {
+			return err
+		}
+		p.warn(c.Warnings())
+		return c.Close()
+	}
+}
+
+func (p *press) table(write func(io.Writer, holemap.Work) error) func(io.Writer) error {
+	return func(out io.Writer) error { return write(out, p.work) }
+}
+
+func (p *press) scope(write func(io.Writer, scope.Scope) error) func(io.Writer) error {
+	return func(out io.Writer) error {
+		s, err := scope.Of(p.work)
+		if err != nil {
+			return err
+		}
+		return write(out, s)
+	}
+}
+
+// warn keeps warnings that are new.
+func (p *press) warn(warnings []string) {
+	for _, w := range warnings {
+		if !slices.Contains(p.warnings, w) {
+			p.warnings = append(p.warnings, w)
+		}
+	}
+}

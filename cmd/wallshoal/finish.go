@@ -1,0 +1,69 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"wallshoal/export/caution"
+	"wallshoal/export/folder"
+	"wallshoal/export/holemap"
+	"wallshoal/scatter"
+)
+
+// A pack is what was written of a plan.
+type pack struct {
+	work  holemap.Work
+	paper string
+	names []string // of its files
+}
+
+// finish draws and lists the layout, and writes all of it into dir at once.
+func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir string) (pack, error) {
+	w, err := j.work(layout)
+	if err != nil {
+		return pack{}, err
+	}
+	p := &press{work: w, print: j.plan.Print}
+	list := p.files()
+	if err := folder.Write(ctx, dir, list); err != nil {
+		return pack{}, err
+	}
+	for _, warning := range p.warnings {
+		d.say(warning)
+	}
+	written := pack{work: w, paper: p.print.Paper.Name}
+	for _, f := range list {
+		written.names = append(written.names, f.Name)
+	}
+	return written, nil
+}
+
+// counts says how much there is to hang.
+func (p pack) counts() string {
+	return fmt.Sprintf("%s, %s, fingerprint %s",
+		counted(len(p.work.Layout.Pieces), "piece"), counted(len(p.work.Map.Holes), "hole"), p.work.Map.Fingerprint)
+}
+
+// list returns the names of the files in one line.
+func (p pack) list() string { return strings.Join(p.names, ", ") }
+
+// tellWhatIsNext says what to read and to measure before the first hole.
+func (d desk) tellWhatIsNext(p pack, dir string) {
+	if n := pressing(p.work.Map.Cautions); n > 0 {
+		fmt.Fprintf(d.out, "%s to settle before the first hole: read %s\n", counted(n, "caution"), filepath.Join(dir, "scope.md"))
+	}
+	fmt.Fprintf(d.out, "print hole-map.pdf on %s at 100 %%, and measure its check bars before you drill\n", p.paper)
+}
+
+// pressing returns how many of the cautions have to be settled before the first hole.
+func pressing(all []caution.Caution) int {
+	n := 0
+	for _, c := range all {
+		if c.Severity != caution.Note {
+			n++
+		}
+	}
+	return n
+}

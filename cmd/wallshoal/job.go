@@ -1,0 +1,103 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+
+	"errors"
+
+	"wallshoal/cmd/wallshoal/plan"
+	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/holemap"
+	"wallshoal/scatter"
+	"wallshoal/wall"
+)
+
+// A job is a plan made ready to be composed.
+type job struct {
+	plan plan.Plan
+	site wall.Site
+}
+
+// open reads the plan at path, "-" being the standard input, and surveys its room.
+func (d desk) open(path string) (job, error) {
+	data, err := d.read(path)
+	if err != nil {
+		return job{}, err
+	}
+	name := path
+	if path == "-" {
+		name = "standard input"
+	}
+	return ready(name, data)
+}
+
+// ready makes a job of the text of a plan; name is what its faults call the file.
+func ready(name string, data []byte) (job, error) {
+	p, err := plan.Read(name, data)
+	if err != nil {
+		return job{}, err
+	}
+	site, err := wall.Survey(p.Room)
+	if err != nil {
+		return job{}, err
+	}
+	return job{p, site}, nil
+}
+
+// read returns what is in a file. It reads no more than a little past what any file may hold, so
+// that the one who checks the length can complain of it.
+func (d desk) read(path string) ([]byte, error) {
+	if path == "-" {
+		return io.ReadAll(io.LimitReader(d.in, yamlfile.MaxBytes+1))
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, unreadable(path, err)
+	}
+	defer file.Close()
+	data, err := io.ReadAll(io.LimitReader(file, yamlfile.MaxBytes+1))
+	if err != nil {
+		return nil, unreadable(path, err)
+	}
+	return data, nil
+}
+
+func unreadable(path string, err error) error {
+	return fmt.Errorf("%q cannot be read: %w", path, cause(err))
+}
+
+func unwritable(path string, err error) error {
+	return fmt.Errorf("%q cannot be written: %w", path, cause(err))
+}
+
+// cause returns what a file operation failed for, without the name of a system call.
+func cause(err error) error {
+	var broken *fs.PathError
+	if errors.As(err, &broken) {
+		return broken.Err
+	}
+	return err
+}
+
+// lay composes the job's layout, and shows how far it is where that takes long.
+func (j job) lay(ctx context.Context, seed uint64, m *meter) (scatter.Layout, error) {
+	m.begin("pieces placed")
+	defer m.clear()
+	return scatter.Lay(ctx, j.site, j.plan.Kinds, j.plan.Composition, seed, m.step)
+}
+
+// work returns everything that the sheets and tables show of a layout.
+func (j job) work(layout scatter.Layout) (holemap.Work, error) {
+	holes, err := holemap.Make(j.site, j.plan.Kinds, layout)
+	if err != nil {
+		return holemap.Work{}, err
+	}
+	return holemap.Work{
+		Title: j.plan.Title, For: j.plan.For, Place: j.plan.Place, By: j.plan.By, Date: j.plan.Date,
+		Units: j.plan.Units, Site: j.site, Kinds: j.plan.Kinds, Layout: layout, Map: holes,
+	}, nil
+}

@@ -1,0 +1,108 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/export/folder"
+	"wallshoal/export/holemap"
+	"wallshoal/scatter/heading"
+)
+
+func newLay(d desk) *cobra.Command {
+	var o layOptions
+	cmd := &cobra.Command{
+		Use:   "lay PLAN [-o layout.yaml]",
+		Short: "compose a plan and write the layout: where every piece is, to nudge or lock by hand",
+		Long: `Compose a plan and write the layout: where every piece is and which way it heads. Pieces in it
+can be moved and turned by hand; pack --layout draws it as it is then.
+
+Without -o the layout goes to the standard output. A file that is there already is written over
+only with --replace, because it may hold what somebody moved.`,
+		Args: exactly("a plan"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.replace && o.output == "" {
+				return usageError{"--replace needs a file to replace", "name it with -o"}
+			}
+			return work(d.lay(cmd.Context(), args[0], o))
+		},
+	}
+	cmd.Flags().StringVarP(&o.output, "output", "o", "", "the `file` to write")
+	cmd.Flags().BoolVar(&o.replace, "replace", false, "write over a file that is there")
+	cmd.Flags().Var(&o.seed, "seed", seedUsage)
+	cmd.Flags().BoolVar(&o.asJSON, "json", false, "write it as JSON, for programs")
+	return cmd
+}
+
+type layOptions struct {
+	output  string
+	replace bool
+	seed    seedFlag
+	asJSON  bool
+}
+
+func (d desk) lay(ctx context.Context, path string, o layOptions) error {
+	j, err := d.open(path)
+	if err != nil {
+		return err
+	}
+	layout, err := j.lay(ctx, o.seed.or(j.plan.Seed), d.meter)
+	if err != nil {
+		return err
+	}
+	w, err := j.work(layout)
+	if err != nil {
+		return err
+	}
+	write := func(out io.Writer) error { return layoutfile.Write(out, w) }
+	if o.asJSON {
+		write = func(out io.Writer) error { return writeJSON(out, listed(w)) }
+	}
+	if o.output == "" {
+		return write(d.out)
+	}
+	put := folder.WriteFile
+	if o.replace {
+		put = folder.ReplaceFile
+	}
+	if err := put(ctx, o.output, write); err != nil {
+		return err
+	}
+	fmt.Fprintf(d.out, "wrote %s: %s, seed %d\n", o.output, counted(len(layout.Pieces), "piece"), layout.Seed)
+	return nil
+}
+
+// A layoutJSON is a layout as lay writes it for programs. Its names are those of pieces.csv.
+type layoutJSON struct {
+	Title       string      `json:"title"`
+	Fingerprint string      `json:"fingerprint"`
+	Seed        uint64      `json:"seed"`
+	Pieces      []pieceJSON `json:"pieces"`
+}
+
+type pieceJSON struct {
+	Piece   int             `json:"piece"`
+	Kind    string          `json:"kind"`
+	Wall    string          `json:"wall"`
+	Face    string          `json:"face"`
+	X       float64         `json:"x_mm"`
+	Y       float64         `json:"y_mm"`
+	Heading heading.Bearing `json:"heading_deg"`
+	Locked  bool            `json:"locked"`
+}
+
+func listed(w holemap.Work) layoutJSON {
+	out := layoutJSON{w.Title, w.Map.Fingerprint, w.Layout.Seed, []pieceJSON{}}
+	for _, p := range w.Layout.Pieces {
+		face := w.Site.Faces[p.Face]
+		out.Pieces = append(out.Pieces, pieceJSON{
+			p.ID, w.Kinds[p.Kind].Code, w.Site.Room.Walls[face.Wall].Name, face.Name,
+			p.At.X, p.At.Y, p.Heading, p.Locked,
+		})
+	}
+	return out
+}

@@ -1,0 +1,252 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/examples"
+)
+
+// wallshoal runs a command line that must work, and returns what it wrote.
+func wallshoal(t *testing.T, args ...string) string {
+	t.Helper()
+	var out, errs bytes.Buffer
+	status := run(args, strings.NewReader(""), &out, &errs)
+	require.Equal(t, done, status, "wallshoal %s: %s", strings.Join(args, " "), errs.String())
+	return out.String()
+}
+
+// tool returns an outside program's path. Without the program the test is skipped, or fails where
+// everything has to be tested.
+func tool(t *testing.T, name string) string {
+	t.Helper()
+	path, err := exec.LookPath(name)
+	if err != nil && os.Getenv("CI") == "true" {
+		t.Fatalf("%s is needed and not installed", name)
+	} else if err != nil {
+		t.Skipf("%s is not installed", name)
+	}
+	return path
+}
+
+// output runs an outside program, which must end well and complain of nothing.
+func output(t *testing.T, name string, args ...string) string {
+	t.Helper()
+	var out, errs bytes.Buffer
+	c := exec.Command(tool(t, name), args...)
+	c.Stdout, c.Stderr = &out, &errs
+	require.NoError(t, c.Run(), "%s: %s", name, errs.String())
+	require.Empty(t, errs.String(), name)
+	return out.String()
+}
+
+// contents returns every file under dir by its name.
+func contents(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	all := map[string]string{}
+	require.NoError(t, filepath.WalkDir(dir, func(path string, e os.DirEntry, err error) error {
+		if err != nil || e.IsDir() {
+			return err
+		}
+		data, err := os.ReadFile(path)
+		name, _ := filepath.Rel(dir, path)
+		all[name] = string(data)
+		return err
+	}))
+	return all
+}
+
+// rows returns the rows of a CSV file by column.
+func rows(t *testing.T, path string) []map[string]string {
+	t.Helper()
+	file, err := os.Open(path)
+	require.NoError(t, err)
+	defer file.Close()
+	all, err := csv.NewReader(file).ReadAll()
+	require.NoError(t, err)
+	var out []map[string]string
+	for _, row := range all[1:] {
+		r := map[string]string{}
+		for i, name := range all[0] {
+			r[name] = row[i]
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// TestTheReadmesFirstCommand is "wallshoal demo", twice: whoever runs it again gets the same.
+func TestTheReadmesFirstCommand(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	said := wallshoal(t, "demo")
+	assert.Contains(t, said, "320 pieces")
+	assert.Contains(t, said, filepath.Join(demoDir, demoPack, "client.pdf"))
+	first := contents(t, demoDir)
+	assert.Equal(t, examples.Ferry, first[demoPlan])
+
+	assert.Equal(t, said, wallshoal(t, "demo"), "over the first")
+	assert.Equal(t, first, contents(t, demoDir))
+
+	wallshoal(t, "demo", "elsewhere")
+	assert.Equal(t, first, contents(t, "elsewhere"), "in another folder")
+
+	wallshoal(t, "pack", filepath.Join(demoDir, demoPlan), "-o", "packed")
+	for name, want := range contents(t, filepath.Join(demoDir, demoPack)) {
+		assert.Equal(t, want, contents(t, "packed")[name], "pack writes what demo does: %s", name)
+	}
+}
+
+func TestDemoLeavesAChangedPlanAlone(t *testing.T) {
+	dir := t.TempDir()
+	plan := filepath.Join(dir, demoPlan)
+	require.NoError(t, os.WriteFile(plan, []byte("title: mine\n"), 0o666))
+	var out, errs bytes.Buffer
+	assert.Equal(t, atFault, run([]string{"demo", dir}, nil, &out, &errs))
+	assert.Contains(t, errs.String(), "has been changed, and is left as it is")
+	assert.Equal(t, map[string]string{demoPlan: "title: mine\n"}, contents(t, dir))
+}
+
+// A counted scope is the part of scope.json that is compared here.
+type countedScope struct {
+	Pieces, Holes int
+	Fingerprint   string
+	Seed          uint64
+	Faces         []struct{ Pieces, Holes int }
+	Kinds         []struct {
+		Code          string
+		Pieces, Holes int
+	}
+	Fixings []struct{ Count int }
+}
+
+func readScope(t *testing.T, dir string) (s countedScope) {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join(dir, "scope.json"))
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal(data, &s))
+	return s
+}
+
+// TestCountsAgree packs every example and compares what its files say of the same things.
+func TestCountsAgree(t *testing.T) {
+	for name, plan := range map[string]string{
+		"ferry": examples.Ferry, "reading room": examples.ReadingRoom, "stair": examples.SchoolStair, "starter": starter,
+	} {
+		t.Run(name, func(t *testing.T) {
+			dir := packed(t, plan)
+			s := readScope(t, dir)
+			holes, pieces := rows(t, filepath.Join(dir, "holes.csv")), rows(t, filepath.Join(dir, "pieces.csv"))
+			assert.Len(t, holes, s.Holes, "rows of holes.csv")
+			assert.Len(t, pieces, s.Pieces, "rows of pieces.csv")
+
+			var onFaces, inFaces, ofKinds, inKinds, fixed int
+			for _, f := range s.Faces {
+				onFaces, inFaces = onFaces+f.Pieces, inFaces+f.Holes
+			}
+			for _, k := range s.Kinds {
+				ofKinds, inKinds = ofKinds+k.Pieces, inKinds+k.Holes
+				assert.Len(t, where(pieces, "kind", k.Code), k.Pieces, "kind %s", k.Code)
+				assert.Len(t, where(holes, "kind", k.Code), k.Holes, "kind %s", k.Code)
+			}
+			for _, f := range s.Fixings {
+				fixed += f.Count
+			}
+			assert.Equal(t, []int{s.Pieces, s.Pieces}, []int{onFaces, ofKinds}, "pieces by face and by kind")
+			assert.Equal(t, []int{s.Holes, s.Holes, s.Holes}, []int{inFaces, inKinds, fixed}, "holes by face, kind and fixing")
+
+			layout, err := os.ReadFile(filepath.Join(dir, "layout.yaml"))
+			require.NoError(t, err)
+			again := filepath.Join(filepath.Dir(dir), "again")
+			wallshoal(t, "pack", filepath.Join(filepath.Dir(dir), "plan.yaml"), "-o", again, "--layout", filepath.Join(dir, "layout.yaml"))
+			assert.Equal(t, contents(t, dir), contents(t, again), "the layout reads back to the same pack")
+			assert.Contains(t, string(layout), fmt.Sprintf("seed: %d", s.Seed))
+		})
+	}
+}
+
+// packed writes the plan into a new folder and packs it there.
+func packed(t *testing.T, plan string, flags ...string) string {
+	t.Helper()
+	dir := t.TempDir()
+	path := filepath.Join(dir, "plan.yaml")
+	require.NoError(t, os.WriteFile(path, []byte(plan), 0o666))
+	wallshoal(t, append([]string{"pack", path, "-o", filepath.Join(dir, "pack")}, flags...)...)
+	return filepath.Join(dir, "pack")
+}
+
+func where(rows []map[string]string, column, value string) (found []map[string]string) {
+	for _, r := range rows {
+		if r[column] == value {
+			found = append(found, r)
+		}
+	}
+	return found
+}
+
+// TestThePDFShowsEveryHole looks for the number of every hole, and for the fingerprint on every
+// sheet, in the text that poppler reads out of the hole map.
+func TestThePDFShowsEveryHole(t *testing.T) {
+	dir := packed(t, examples.Ferry)
+	s := readScope(t, dir)
+	pages := strings.Split(output(t, "pdftotext", "-layout", filepath.Join(dir, "hole-map.pdf"), "-"), "\f")
+	seen := map[string]bool{}
+	number := regexp.MustCompile(`\d+`)
+	for i, page := range pages[:len(pages)-1] {
+		assert.Contains(t, page, s.Fingerprint, "sheet %d", i+1)
+		for _, n := range number.FindAllString(page, -1) {
+			seen[n] = true
+		}
+	}
+	for n := 1; n <= s.Holes; n++ {
+		assert.True(t, seen[fmt.Sprint(n)], "hole %d is on no sheet", n)
+	}
+	client := output(t, "pdftotext", filepath.Join(dir, "client.pdf"), "-")
+	assert.Contains(t, client, s.Fingerprint)
+	assert.Contains(t, client, fmt.Sprint(s.Pieces))
+}
+
+// TestOutsideProgramsAcceptThePack checks each file of a pack with a program that is not ours.
+func TestOutsideProgramsAcceptThePack(t *testing.T) {
+	for name, plan := range map[string]string{"ferry": examples.Ferry, "reading room": examples.ReadingRoom, "stair": examples.SchoolStair} {
+		t.Run(name, func(t *testing.T) {
+			dir := packed(t, plan)
+			for _, pdf := range []string{"client.pdf", "hole-map.pdf"} {
+				path := filepath.Join(dir, pdf)
+				assert.Contains(t, output(t, "qpdf", "--check", path), "No syntax or stream encoding errors found", pdf)
+				for _, line := range strings.Split(strings.TrimSpace(output(t, "pdffonts", path)), "\n")[2:] {
+					assert.Regexp(t, `\byes yes yes\b`, line, "%s: a font that is not embedded", pdf)
+				}
+			}
+			drawings, err := filepath.Glob(filepath.Join(dir, "elevation-*.svg"))
+			require.NoError(t, err)
+			require.NotEmpty(t, drawings)
+			output(t, "xmllint", append([]string{"--noout"}, drawings...)...)
+		})
+	}
+}
+
+// TestAnInterruptLeavesTheOldPackWhole cancels a second pack before it can finish.
+func TestAnInterruptLeavesTheOldPackWhole(t *testing.T) {
+	dir := packed(t, starter)
+	before := contents(t, filepath.Dir(dir))
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	var out, errs bytes.Buffer
+	args := []string{"pack", filepath.Join(filepath.Dir(dir), "plan.yaml"), "-o", dir, "--seed", "2"}
+	assert.Equal(t, atFault, runUntil(ctx, args, nil, &out, &errs))
+	assert.Equal(t, "wallshoal: interrupted; nothing was changed\n", errs.String())
+	assert.Equal(t, before, contents(t, filepath.Dir(dir)), "nothing changed and nothing was left behind")
+}

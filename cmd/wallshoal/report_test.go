@@ -1,0 +1,68 @@
+package main
+
+import (
+	"bytes"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+)
+
+func TestVisibleTakesOutWhatMovesTheCursor(t *testing.T) {
+	var out bytes.Buffer
+	n, err := visible{&out}.Write([]byte("one\x1b[2J\ttwo\r\u009b\u202ethree\n"))
+	assert.NoError(t, err)
+	assert.Equal(t, len("one\x1b[2J\ttwo\r\u009b\u202ethree\n"), n)
+	assert.Equal(t, "one\uFFFD[2J\ttwo\uFFFD\uFFFD\uFFFDthree\n", out.String())
+}
+
+func TestCounted(t *testing.T) {
+	assert.Equal(t, "1 hole", counted(1, "hole"))
+	assert.Equal(t, "0 holes", counted(0, "hole"))
+	assert.Equal(t, "612 holes", counted(612, "hole"))
+}
+
+// A clock moves on by a step each time it is read.
+func clock(step time.Duration) func() time.Time {
+	at := time.Unix(0, 0)
+	return func() time.Time {
+		at = at.Add(step)
+		return at
+	}
+}
+
+func TestProgressShowsOnlyAfterASecond(t *testing.T) {
+	var out bytes.Buffer
+	m := &meter{out: &out, now: clock(300 * time.Millisecond)}
+	m.begin("pieces placed")
+	for i := range 3 {
+		m.step(i, 40)
+	}
+	assert.Empty(t, out.String(), "work shorter than a second shows nothing")
+	m.step(30, 40)
+	assert.Equal(t, "\r\x1b[Kpieces placed: 30 of 40", out.String())
+	m.clear()
+	m.clear()
+	assert.Equal(t, "\r\x1b[Kpieces placed: 30 of 40\r\x1b[K", out.String(), "the line is taken away once")
+}
+
+func TestProgressKeepsToTenLinesASecond(t *testing.T) {
+	var out bytes.Buffer
+	m := &meter{out: &out, now: clock(10 * time.Millisecond)}
+	m.begin("pieces placed")
+	for i := range 300 {
+		m.step(i, 300)
+	}
+	assert.LessOrEqual(t, bytes.Count(out.Bytes(), []byte("placed")), 21)
+	assert.GreaterOrEqual(t, bytes.Count(out.Bytes(), []byte("placed")), 18)
+}
+
+func TestProgressIsForTerminalsOnly(t *testing.T) {
+	var out bytes.Buffer
+	m := newMeter(&out)
+	m.now = clock(time.Minute)
+	m.begin("pieces placed")
+	m.step(1, 2)
+	m.clear()
+	assert.Empty(t, out.String())
+}
