@@ -99,7 +99,7 @@ func TestTheShareIsPrintedAsItIs(t *testing.T) {
 	sheet.Combustible = true
 	got := ofCode(find(oneWall(1000, 1000, wall.Timber), sheet, at(plane.Point{X: 500, Y: 500})), codeCombustible)
 	require.Len(t, got, 1)
-	assert.Contains(t, got[0].Text, "cover 25.0 % of what can be seen of this wall, and 10.0 % is")
+	assert.Contains(t, got[0].Text, "cover 25.0 % of this wall, and 10.0 % is")
 }
 
 // Leading edges above 27 in and up to 80 in may stand 4 in into a way at most (ADA Standards 2010

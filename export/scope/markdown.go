@@ -87,7 +87,7 @@ func (p *page) wall(work holemap.Work, s Scope) {
 		rows[i] = []string{plain(f.Wall), plain(f.Face), strconv.Itoa(f.Holes), strconv.Itoa(f.Pieces),
 			p.area(f.Area), p.area(f.Free), p.area(f.Covered), share}
 	}
-	p.table(2, []string{"Wall", "Face", "Holes", "Pieces", "To be seen", "Free for pieces", "Covered", "Share covered"}, rows)
+	p.table(2, []string{"Wall", "Face", "Holes", "Pieces", "Area", "Free for pieces", "Covered", "Share covered"}, rows)
 	if s.Holes > 0 {
 		p.line("\nWhat is drilled:\n")
 		p.drilling(work.Map.Holes)
