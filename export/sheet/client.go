@@ -53,7 +53,9 @@ func clientPage(p pen, v view, paper Paper, number, all int) {
 	p.say(area.Max.X, area.Min.Y+4.5, draw.Letter25, joined(" · ", v.work.For, v.work.Place), area.Width()*0.28, right)
 	p.say(area.Max.X, area.Min.Y+9.5, draw.Letter25, joined(" · ", v.work.By, v.dated()), area.Width()*0.28, right)
 
-	const countsHeight = 42.0
+	// The legend has two columns, and as many rows as the kinds need, within reason.
+	rows := min(9, max(4, (len(v.tallies())+1)/2))
+	countsHeight := 15 + legendRow*float64(rows)
 	counts := plane.Rect{Min: plane.Point{X: area.Min.X, Y: area.Max.Y - countsHeight}, Max: area.Max}
 	picture := picture{pen: p, view: v, calm: true}
 	picture.fit(plane.Rect{
@@ -71,14 +73,15 @@ func clientCounts(p pen, v view, area plane.Rect, drawn Scale, number, all int) 
 	body := area
 	body.Min.Y += 4
 	body.Max.Y -= foot
-	columns := columnsOf(body, 3, 8)
-	v.legend(p, plane.Rect{Min: columns[0].Min, Max: plane.Point{X: columns[1].Min.X + 30, Y: body.Max.Y}})
-	holes := columns[1]
-	holes.Min.X += 38
-	holes.Max.X = columns[2].Min.X + 14
-	clientHoles(p, v, holes)
-	sign := columns[2]
-	sign.Min.X += 22
+	share := func(from, to float64) plane.Rect {
+		return plane.Rect{
+			Min: plane.Point{X: body.Min.X + from*body.Width(), Y: body.Min.Y},
+			Max: plane.Point{X: body.Min.X + to*body.Width(), Y: body.Max.Y},
+		}
+	}
+	v.legend(p, share(0, 0.5))
+	clientHoles(p, v, share(0.5, 0.79))
+	sign := share(0.82, 1)
 	for i, name := range []string{"Agreed", "Date"} {
 		y := sign.Min.Y + 14 + 12*float64(i)
 		p.line(sign.Min.X, y, sign.Max.X, y, thin)

@@ -110,14 +110,15 @@ func (p pen) cross(at plane.Point, bit float64, caution bool) {
 }
 
 // neighbour writes which sheet lies beyond an edge, with an arrowhead that points there, about the
-// point at. Sheets that are left out are named as such, and nothing is said where the wall ends.
+// point at. The names of
+// sheets that are left out stand in brackets, and nothing is said where the wall ends.
 func (p pen) neighbour(n Neighbour, at, way plane.Point) {
 	if n.Name == "" {
 		return
 	}
 	text, colour := n.Name, ink
 	if !n.Printed {
-		text, colour = n.Name+" left out", quiet
+		text, colour = "("+n.Name+")", quiet
 	}
 	const height, head = draw.Letter25, 2.2
 	s := style{bold: n.Printed, colour: colour}

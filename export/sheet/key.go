@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"wallshoal/export/caution"
 	"wallshoal/export/draw"
 	"wallshoal/wall/plane"
 )
@@ -236,7 +237,7 @@ func (k *keyPage) howToHang() block {
 		{"2", "Hold a rule against the check bars of a sheet, both ways: 100 mm and 4 in. Where they are out by more than half a millimetre, the sheets are not to be used."},
 		{"3", level},
 		{"4", "Cut each sheet along its frame at the left and at the top. It then covers the strips of the sheets to its left and above it."},
-		{"5", "Begin with a sheet that shows the datum. Lay neighbours together so that the register marks at their corners meet, and tape them."},
+		{"5", "Begin with a sheet that shows the datum. Lay neighbours together so that the register marks at their corners meet, and tape them. Each sheet names its neighbours; those in brackets are left out."},
 		{"6", "Measure now and then: the black register mark at the lower left of a sheet lies where the sheet's foot says."},
 		{"7", "Look for cables and pipes with a detector before drilling, and again where a cross has a square round it and its number an exclamation mark: there a caution below applies."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit. The grey outline is the piece, the arrow the way it heads."},
@@ -325,11 +326,14 @@ func (k *keyPage) cautions() block {
 		if c.Holes > 0 {
 			of = fmt.Sprintf(" (%s)", count(c.Holes, "hole", "holes"))
 		}
-		items = append(items, item{strings.ToUpper(c.Severity), c.Text + of})
+		// Every text ends with how cautions stand; on this page that is said once.
+		text := strings.TrimSpace(strings.TrimSuffix(c.Text, caution.Standing))
+		items = append(items, item{strings.ToUpper(c.Severity), text + of})
 	}
 	if len(items) == 0 {
-		items = []item{{"", "None of the usual cautions was found to apply. That clears nothing: local codes and licensed trades decide."}}
+		items = []item{{"", "None of the usual cautions was found to apply. That clears nothing."}}
 	}
+	items = append(items, item{"", "These are usual cautions, not clearance: local codes and licensed trades decide."})
 	return block{"Cautions", items}
 }
 

@@ -41,9 +41,10 @@ func (v view) tallies() []tally {
 
 // The rows of a legend, mm.
 const (
-	legendRow    = 7.5
+	legendRow    = 6.5
 	legendSample = 15.0 // the room for a kind's outline
-	legendColumn = 66.0
+	legendLeast  = 48.0 // the narrowest column
+	legendMost   = 85.0 // the widest
 )
 
 // legend lists the kinds of a face by shape, code, name and count, in as many columns as it needs.
@@ -54,19 +55,34 @@ func (v view) legend(p pen, area plane.Rect) {
 	tallies := v.tallies()
 	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, fmt.Sprintf("%s, %s", count(len(v.pieces), "piece", "pieces"), count(len(v.holes), "hole", "holes")), area.Width(), style{bold: true})
 	area.Min.Y += 4.5
+	width := math.Min(area.Width(), legendWidth(tallies))
 	rows := max(1, int(area.Height()/legendRow))
-	columns := max(1, int(area.Width()/legendColumn))
-	width := area.Width() / float64(max(1, min(columns, (len(tallies)+rows-1)/rows)))
-	width = math.Min(width, 90)
+	columns := max(1, int(area.Width()/width))
+	if len(tallies) > rows*columns {
+		columns = max(1, int(area.Width()/legendLeast))
+		width = area.Width() / float64(columns)
+	}
 	for i, t := range tallies {
 		column, row := i/rows, i%rows
 		x, y := area.Min.X+float64(column)*width, area.Min.Y+float64(row)*legendRow
 		if i == rows*columns-1 && len(tallies) > rows*columns {
-			p.say(x, y+legendRow/2+1, draw.Letter25, fmt.Sprintf("and %d more kinds", len(tallies)-i), width-3, style{})
+			p.say(x, y+legendRow/2+1, draw.Letter25, fmt.Sprintf("and %d more kinds", len(tallies)-i), width-legendGap, style{})
 			return
 		}
-		v.legendRow(p, t, plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width - 3, Y: y + legendRow}})
+		v.legendRow(p, t, plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width - legendGap, Y: y + legendRow}})
 	}
+}
+
+// legendGap is the space between two columns of a legend, mm.
+const legendGap = 8.0
+
+// legendWidth returns how wide a column must be for the longest name, within reason.
+func legendWidth(tallies []tally) float64 {
+	longest := 0.0
+	for _, t := range tallies {
+		longest = math.Max(longest, wide(t.kind.Name, draw.Letter25, false))
+	}
+	return math.Min(legendMost, math.Max(legendLeast, legendSample+8+longest+16+legendGap))
 }
 
 func (v view) legendRow(p pen, t tally, row plane.Rect) {

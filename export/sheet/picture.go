@@ -150,13 +150,21 @@ func (p *picture) floor() {
 		feet := plane.Point{X: b.Max.X + personGap + 5 + half, Y: b.Max.Y}
 		p.Group("standing figure")
 		p.person(feet, p.k)
-		p.say(feet.X, feet.Y-personHeight*p.k-1.2, least, p.length(personHeight), 0, style{align: draw.Centre, colour: quiet})
+		p.say(feet.X, feet.Y-personHeight*p.k-1.2, least, p.personWords(), 0, style{align: draw.Centre, colour: quiet})
 		p.End()
 		right = feet.X + half + 3
 	}
 	if p.isWall() {
 		p.line(b.Min.X-3, b.Max.Y, right, b.Max.Y, draw.Stroke{Width: draw.Width070})
 	}
+}
+
+// personWords gives the height of the standing figure as the plan's readers say it.
+func (p *picture) personWords() string {
+	if p.work.Units.Imperial() {
+		return p.length(math.Round(personHeight/inch) * inch)
+	}
+	return "1.7 m"
 }
 
 // bySize returns what stands on the face, the largest first, so that none hides a smaller one.
@@ -324,76 +332,95 @@ func (p *picture) datumShown() (y float64, shown bool) {
 
 // obstructionName writes the name of one thing on the face, clear of the smaller ones on it.
 func (p *picture) obstructionName(o wall.Obstruction, smaller []wall.Obstruction) {
-	var covered []plane.Rect
-	for _, s := range smaller {
-		covered = append(covered, p.mapping.box(s.Shape.Bounds()).Grow(0.3))
-	}
 	area := p.mapping.box(o.Shape.Bounds())
-	full := draw.Text{Say: o.Name, Height: draw.Letter25}
-	for _, turned := range []bool{false, true} {
-		along, across := area.Width(), area.Height()
-		if turned {
-			along, across = across, along
-		}
-		t := full.Fit(along-1.4, least)
-		if t.Say != full.Say || across < t.Height+1 {
-			continue
-		}
-		if p.nameWithin(t, area, covered, turned) {
+	for _, n := range notesFor(o.Name, draw.Letter25, area.Width(), area.Height(), area.Width(), 2) {
+		if p.nameWithin(n, area, o, smaller) {
 			return
 		}
 	}
 	if !p.calm {
-		p.nameBeside(full, area)
+		p.nameBeside(o)
 	}
+}
+
+// onFace returns the point of the face at a point of the page.
+func (p *picture) onFace(q plane.Point) plane.Point {
+	return plane.Point{X: (q.X - p.origin.X) / p.k, Y: (p.origin.Y - q.Y) / p.k}
 }
 
 // nameWithin writes a name into an obstruction, off what covers part of it, and reports whether
 // there was a clear place.
-func (p *picture) nameWithin(t draw.Text, area plane.Rect, covered []plane.Rect, turned bool) bool {
-	width, height := t.Width(), t.Height
-	if turned {
-		width, height = height, width
-	}
-	candidates := slices.DeleteFunc(scatterIn(area.Grow(-0.6), width, height), func(c plane.Rect) bool {
-		return slices.ContainsFunc(covered, c.Overlaps)
+func (p *picture) nameWithin(n note, area plane.Rect, o wall.Obstruction, smaller []wall.Obstruction) bool {
+	width, height := n.size()
+	inside := func(q plane.Point) bool { return o.Shape.Contains(p.onFace(q)) }
+	candidates := slices.DeleteFunc(scatterIn(area.Grow(-0.3), width, height), func(c plane.Rect) bool {
+		return !cornersWithin(c, inside) || slices.ContainsFunc(smaller, func(s wall.Obstruction) bool {
+			return c.Overlaps(p.mapping.box(s.Shape.Bounds()).Grow(0.3))
+		})
 	})
 	box, cost, found := p.spots.best(candidates)
 	if !found || cost > 0 {
 		return false
 	}
-	p.nameAt(t, box, turned)
+	p.spots.take(box, 5)
+	p.note(n, box, quiet)
 	return true
 }
 
-func (p *picture) nameAt(t draw.Text, box plane.Rect, turned bool) {
-	p.spots.take(box, 5)
-	t.Colour = quiet
-	t.At = plane.Point{X: box.Min.X, Y: box.Max.Y}
-	if turned {
-		t.At, t.Turn = box.Max, math.Pi/2
-	}
-	p.Text(t)
-}
-
-// nameBeside writes a name next to what it names, where it covers least, on clean paper.
-func (p *picture) nameBeside(t draw.Text, area plane.Rect) {
-	t.Height = least
-	width, height := t.Width(), t.Height
-	c := area.Centre()
-	var candidates []plane.Rect
-	for _, gap := range []float64{0.8, 2.5, 5} {
-		dx, dy := area.Width()/2+width/2+gap, area.Height()/2+height/2+gap
-		for _, d := range []plane.Point{{X: dx}, {X: -dx}, {Y: -dy}, {Y: dy}, {X: dx, Y: -dy}, {X: -dx, Y: -dy}, {X: dx, Y: dy}, {X: -dx, Y: dy}} {
-			candidates = append(candidates, sized(c.Add(d), width, height))
-		}
-	}
+// nameBeside writes a name next to what it names, where it covers least, on clean paper. It keeps
+// off everything else that stands on the face and off the edge of the face.
+func (p *picture) nameBeside(o wall.Obstruction) {
+	n := note{lines: []string{o.Name}, height: least}
+	width, height := n.size()
+	onFace := func(q plane.Point) bool { return p.face.Outline.Contains(p.onFace(q)) }
+	candidates := slices.DeleteFunc(p.placesBeside(o, width, height), func(c plane.Rect) bool {
+		return !cornersWithin(c, onFace) || p.crossesAnEdge(c, o)
+	})
 	box, cost, found := p.spots.best(candidates)
-	if !found || cost > 3*width*height {
+	if !found || cost > 4*width*height {
 		return
 	}
-	knockout(p, box.Grow(0.2))
-	p.nameAt(t, box, false)
+	p.spots.take(box, 5)
+	knockout(p, box)
+	p.note(n, box, quiet)
+}
+
+// placesBeside returns places for a name near a thing: about its box, or along its sides where it
+// does not fill its box.
+func (p *picture) placesBeside(o wall.Obstruction, width, height float64) []plane.Rect {
+	area := p.mapping.box(o.Shape.Bounds())
+	c := area.Centre()
+	var out []plane.Rect
+	if o.Shape.Area() > 0.6*o.Shape.Bounds().Width()*o.Shape.Bounds().Height() {
+		for _, gap := range []float64{0.6, 2, 4, 7} {
+			dx, dy := area.Width()/2+width/2+gap, area.Height()/2+height/2+gap
+			for _, d := range []plane.Point{{X: dx}, {X: -dx}, {Y: -dy}, {Y: dy}, {X: dx, Y: -dy}, {X: -dx, Y: -dy}, {X: dx, Y: dy}, {X: -dx, Y: dy}} {
+				out = append(out, sized(c.Add(d), width, height))
+			}
+		}
+		return out
+	}
+	for i, a := range o.Shape {
+		b := o.Shape[(i+1)%len(o.Shape)]
+		for _, t := range []float64{0.5, 0.25, 0.75} {
+			out = append(out, around(p.mapping.at(a.Lerp(b, t)), width, height, 1, 4)...)
+		}
+	}
+	return out
+}
+
+// crossesAnEdge reports whether a box would lie over the edge of anything on the face: partly on
+// it, or on o itself.
+func (p *picture) crossesAnEdge(box plane.Rect, o wall.Obstruction) bool {
+	face := plane.Rectangle(p.onFace(plane.Point{X: box.Min.X, Y: box.Max.Y}), box.Width()/p.k, box.Height()/p.k)
+	for _, other := range p.obstructions() {
+		near := plane.Closer(other.Shape, face, 0.3/p.k)
+		wholly := other.Name != o.Name && plane.RegionOf(other.Shape).Holds(face)
+		if near && !wholly {
+			return true
+		}
+	}
+	return false
 }
 
 // dimensions gives the size of the face and the places of what stands on it.

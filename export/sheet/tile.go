@@ -1,9 +1,10 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"math"
-	"strings"
+	"slices"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
@@ -268,59 +269,29 @@ func (l *leaf) reasons() {
 		if z.Shape.Empty() {
 			continue
 		}
-		text := z.Reason
-		if text == "" {
-			text = z.Name
-		}
-		l.reason(text, z.Shape.Bounds(), z.Shape.Contains)
+		l.reason(cmp.Or(z.Reason, z.Name), z.Shape.Bounds(), z.Shape.Contains)
 	}
 }
 
-// reason writes a text into what shows of an area, upwards where that is narrow, and leaves it out
-// where there is no free place.
+// reason writes a text into what shows of an area, and leaves it out where there is no free place.
 func (l *leaf) reason(text string, bounds plane.Rect, inside func(plane.Point) bool) {
 	if text == "" || !l.shows(bounds) {
 		return
 	}
 	visible := meet(l.mapping().box(bounds), l.Frame.Grow(-1.5))
-	for _, turned := range []bool{false, true} {
-		along, across := visible.Width(), visible.Height()
-		if turned {
-			along, across = across, along
-		}
-		t := draw.Text{Say: text, Height: bitHeight, Colour: quiet}.Fit(math.Min(100, along-2), least)
-		if t.Say != text && !(turned && strings.HasSuffix(t.Say, "…") && along > 40) || across < t.Height+1 {
-			continue
-		}
-		if l.reasonIn(t, visible, inside, turned) {
+	within := func(p plane.Point) bool { return inside(l.ToFace(p)) }
+	for _, n := range notesFor(text, bitHeight, visible.Width(), visible.Height(), 62, 8) {
+		width, height := n.size()
+		candidates := slices.DeleteFunc(scatterIn(visible, width, height), func(c plane.Rect) bool {
+			return !cornersWithin(c, within)
+		})
+		if box, cost, found := l.spots.best(candidates); found && cost == 0 {
+			l.spots.take(box, worthLabel)
+			knockout(l, box)
+			l.note(n, box, quiet)
 			return
 		}
 	}
-}
-
-func (l *leaf) reasonIn(t draw.Text, visible plane.Rect, inside func(plane.Point) bool, turned bool) bool {
-	width, height := t.Width()+1, t.Height+1
-	if turned {
-		width, height = height, width
-	}
-	var candidates []plane.Rect
-	for _, c := range scatterIn(visible, width, height) {
-		if inside(l.ToFace(c.Centre())) {
-			candidates = append(candidates, c)
-		}
-	}
-	box, cost, found := l.spots.best(candidates)
-	if !found || cost > 0 {
-		return false
-	}
-	l.spots.take(box, worthLabel)
-	knockout(l, box)
-	t.At = plane.Point{X: box.Min.X + 0.5, Y: box.Max.Y - 0.5}
-	if turned {
-		t.At, t.Turn = box.Max.Sub(plane.Point{X: 0.5, Y: 0.5}), math.Pi/2
-	}
-	l.Text(t)
-	return true
 }
 
 // neighbours names the sheets beyond the edges.
@@ -330,8 +301,13 @@ func (l *leaf) neighbours() {
 	l.neighbour(l.Above, plane.Point{X: middle.X, Y: f.Min.Y - stripTop/2}, plane.Point{Y: -1})
 	l.neighbour(l.Below, plane.Point{X: middle.X, Y: f.Max.Y + 2.4}, plane.Point{Y: 1})
 	l.neighbour(l.Left, plane.Point{X: f.Min.X - stripLeft/2, Y: middle.Y}, plane.Point{X: -1})
-	l.neighbour(l.Right, plane.Point{X: f.Max.X + 2.4, Y: middle.Y}, plane.Point{X: 1})
+	// To the right the name stands between the arrow that says which way is up and the check bars.
+	top, foot := f.Min.Y+upRoom, f.Max.Y-bars()[1].length-3-wide(bars()[1].name, draw.Letter25, false)
+	l.neighbour(l.Right, plane.Point{X: f.Max.X + 2.4, Y: (top + foot) / 2}, plane.Point{X: 1})
 }
+
+// upRoom is the height of the arrow that says which way is up, with its word, mm.
+const upRoom = 18.0
 
 // side draws the strip to the right: upright check bars and which way is up.
 func (l *leaf) side() {
