@@ -215,7 +215,9 @@ func TestThePDFShowsEveryHole(t *testing.T) {
 	}
 	client := output(t, "pdftotext", filepath.Join(dir, "client.pdf"), "-")
 	assert.Contains(t, client, s.Fingerprint)
-	assert.Contains(t, client, fmt.Sprint(s.Pieces))
+	for _, f := range s.Faces {
+		assert.Contains(t, client, fmt.Sprintf("%d pieces, %d holes", f.Pieces, f.Holes))
+	}
 }
 
 // TestOutsideProgramsAcceptThePack checks each file of a pack with a program that is not ours.
@@ -227,7 +229,8 @@ func TestOutsideProgramsAcceptThePack(t *testing.T) {
 				path := filepath.Join(dir, pdf)
 				assert.Contains(t, output(t, "qpdf", "--check", path), "No syntax or stream encoding errors found", pdf)
 				for _, line := range strings.Split(strings.TrimSpace(output(t, "pdffonts", path)), "\n")[2:] {
-					assert.Regexp(t, `\byes yes yes\b`, line, "%s: a font that is not embedded", pdf)
+					columns := strings.Fields(line) // … encoding, embedded, subset, unicode, object, generation
+					assert.Equal(t, "yes", columns[len(columns)-5], "%s embeds its fonts: %s", pdf, line)
 				}
 			}
 			drawings, err := filepath.Glob(filepath.Join(dir, "elevation-*.svg"))
