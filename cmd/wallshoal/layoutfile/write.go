@@ -28,11 +28,12 @@ func Write(w io.Writer, work holemap.Work) error {
 	}
 	fmt.Fprint(out, "pieces:\n")
 	var line []byte
+	kinds, faces := words(work)
 	for _, p := range work.Layout.Pieces {
 		if !p.At.Finite() || math.IsNaN(float64(p.Heading)) || math.IsInf(float64(p.Heading), 0) {
 			return fmt.Errorf("piece %d has no place", p.ID)
 		}
-		line = appendPiece(line[:0], p, work)
+		line = appendPiece(line[:0], p, kinds[p.Kind], faces[p.Face])
 		if _, err := out.Write(line); err != nil {
 			return err
 		}
@@ -52,16 +53,24 @@ const preamble = `# Layout of %s
 
 func oneLine(title string) string { return strings.Join(strings.Fields(title), " ") }
 
-func appendPiece(b []byte, p scatter.Piece, work holemap.Work) []byte {
-	face := work.Site.Faces[p.Face]
+// words returns what the file calls every kind, and every face with its wall.
+func words(work holemap.Work) (kinds, faces []string) {
+	for _, k := range work.Kinds {
+		kinds = append(kinds, word(k.Code))
+	}
+	for _, f := range work.Site.Faces {
+		faces = append(faces, word(work.Site.Room.Walls[f.Wall].Name)+", face: "+word(f.Name))
+	}
+	return kinds, faces
+}
+
+func appendPiece(b []byte, p scatter.Piece, kind, face string) []byte {
 	b = append(b, "- {id: "...)
 	b = strconv.AppendInt(b, int64(p.ID), 10)
 	b = append(b, ", kind: "...)
-	b = append(b, word(work.Kinds[p.Kind].Code)...)
+	b = append(b, kind...)
 	b = append(b, ", wall: "...)
-	b = append(b, word(work.Site.Room.Walls[face.Wall].Name)...)
-	b = append(b, ", face: "...)
-	b = append(b, word(face.Name)...)
+	b = append(b, face...)
 	b = append(b, ", at: ["...)
 	b = strconv.AppendFloat(b, p.At.X, 'f', -1, 64)
 	b = append(b, ", "...)

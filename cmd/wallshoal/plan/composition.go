@@ -81,7 +81,10 @@ func (r *reader) flow(v yamlfile.Value, room wall.Room) flow.Field {
 	if !v.Given() {
 		return flow.Field{flow.Sweep{Angle: heading.Bearing(defaultSweep).Angle(), Strength: 1}}
 	}
-	items, _ := v.List(MaxCurrents, "a list of currents, each starting with a dash")
+	items, ok := v.List(MaxCurrents, "a list of currents, each starting with a dash")
+	if ok && len(items) == 0 {
+		v.Fault("has no current", "list one, or remove the line for a sweep to the right")
+	}
 	field := make(flow.Field, 0, len(items))
 	for _, item := range items {
 		if c := r.current(item, room); c != nil {
@@ -97,7 +100,7 @@ func (r *reader) current(v yamlfile.Value, room wall.Room) flow.Current {
 		return nil
 	}
 	strength := 1.0
-	if s, ok := m.Get("strength").Number("a strength", 0, maxCurrent); ok {
+	if s, ok := m.Get("strength").Number("a strength", minCurrent, maxCurrent); ok {
 		strength = s
 	}
 	toward, sweep := m.Get("toward"), m.Get("sweep")

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -132,10 +133,15 @@ func (r *reader) outline(v yamlfile.Value, heads outline.Direction) (d outline.D
 		ring := r.points(v, MaxCorners, -farthestOff, farthestOff)
 		return outline.Points(ring), false, ring != nil
 	}
-	m, ok := v.Map("path", "points", "ellipse", "rectangle")
+	m, ok := v.Map()
 	if !ok {
 		return nil, false, false
 	}
+	if m.Get("path").Given() && slices.ContainsFunc(m.Keys(), isCoordinates) {
+		v.Fault("has the commas of a path within braces, where commas part the keys", "put the path data in quotation marks")
+		return nil, false, false
+	}
+	m.Known("path", "points", "ellipse", "rectangle")
 	var given []yamlfile.Value
 	for _, key := range []string{"path", "points", "ellipse", "rectangle"} {
 		if v := m.Get(key); v.Given() {
@@ -168,6 +174,10 @@ func (r *reader) outline(v yamlfile.Value, heads outline.Direction) (d outline.D
 	}
 	return outline.Rectangle(size[0], size[1]), false, true
 }
+
+// isCoordinates reports whether key is what path data leaves where a comma is taken for the end of
+// a value.
+func isCoordinates(key string) bool { return strings.Trim(key[:1], "-.0123456789") == "" }
 
 func (r *reader) path(v yamlfile.Value) (outline.Path, bool) {
 	data, ok := v.Data(MaxPathBytes)

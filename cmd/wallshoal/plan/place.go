@@ -103,7 +103,8 @@ var ways = []struct {
 	{"", "left bottom width height"},
 }
 
-// place reads where a thing is on a wall with the outline on. It returns nothing, and marks the
+// place reads where a thing is on a wall with the outline on, which is nil where that is not known.
+// It returns nothing, and marks the
 // thing as spoilt, where that cannot be made out.
 func (r *reader) place(m yamlfile.Map, noun string, on plane.Ring) (ring plane.Ring, round bool) {
 	for _, way := range ways {
@@ -209,7 +210,7 @@ func bandAlong(path plane.Ring, width float64) (plane.Region, error) {
 		side = plane.Point{X: -side.Y, Y: side.X}
 		parts = append(parts, plane.RegionOf(plane.Ring{a.Sub(side), b.Sub(side), b.Add(side), a.Add(side)}))
 		if i > 0 {
-			parts = append(parts, plane.RegionOf(plane.Ellipse(a, width/2, width/2, 32)))
+			parts = append(parts, plane.RegionOf(plane.Ellipse(a, width/2, width/2, 24)))
 		}
 	}
 	return plane.Union(parts...)

@@ -84,13 +84,17 @@ func (r *reader) wall(v yamlfile.Value, margin float64) wall.Wall {
 	if use, ok := m.Get("use").Bool(); ok {
 		w.Bare = !use
 	}
+	sound := w.Outline
+	if _, bad := wall.CheckRing(sound, r.units); bad {
+		sound = nil
+	}
 	items, _ := m.Get("obstructions").List(MaxObstructions, "a list of obstructions, each starting with a dash")
 	for _, item := range items {
-		w.Obstructions = append(w.Obstructions, r.obstruction(item, w.Outline))
+		w.Obstructions = append(w.Obstructions, r.obstruction(item, sound))
 	}
 	items, _ = m.Get("zones").List(MaxZones, "a list of zones, each starting with a dash")
 	for _, item := range items {
-		w.Marked = append(w.Marked, r.zone(item, w.Outline))
+		w.Marked = append(w.Marked, r.zone(item, sound))
 	}
 	return w
 }

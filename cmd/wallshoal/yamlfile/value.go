@@ -143,6 +143,17 @@ func (m Map) unknown(v Value, key string, known []string) {
 	v.Fault("is not a known key", fix)
 }
 
+// Keys returns the keys of m in file order.
+func (m Map) Keys() []string {
+	var keys []string
+	for i := 0; m.node != nil && i+1 < len(m.node.Content); i += 2 {
+		if _, ok := m.values[m.node.Content[i].Value]; ok {
+			keys = append(keys, m.node.Content[i].Value)
+		}
+	}
+	return keys
+}
+
 // Get returns the value of key. Where m has none the value is not given, and a complaint of it
 // points at m.
 func (m Map) Get(key string) Value {
