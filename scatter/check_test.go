@@ -41,7 +41,7 @@ func TestCheckKinds(t *testing.T) {
 	hole := func(change func(*scatter.Hole)) func([]scatter.Kind) []scatter.Kind {
 		return kind(func(k *scatter.Kind) { change(&k.Holes[1]) })
 	}
-	const signs = "use letters, digits, spaces and - _ . ' only"
+	const signs = "use letters, digits, spaces and - _ . , ' only"
 	tests := []struct {
 		name   string
 		change func([]scatter.Kind) []scatter.Kind

@@ -89,7 +89,7 @@ func (c *checker) wallName(field, name string, i int, names map[string]int) {
 // digits of any script, spaces and - _ . ' and the comma, and neither begin nor end with a dot or
 // a space.
 func CheckName(name string) (wrong, fix string) {
-	const allowed = "use letters, digits, spaces and - _ . ' only"
+	const allowed = "use letters, digits, spaces and - _ . , ' only"
 	switch n := utf8.RuneCountInString(name); {
 	case n == 0:
 		return "there is no name", "give one"

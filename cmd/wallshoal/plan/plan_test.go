@@ -290,7 +290,7 @@ func TestFaults(t *testing.T) {
 		kinds   = "alarm, boxing, bulkhead, cable, call point, chimney breast, column, detector, door, exit door, exit sign, extinguisher, fireplace, fixture, flue, hatch, lamp, niche, panel, pipe, radiator, shelf, sign, socket, sprinkler, switch, vent, window"
 		length  = `write a number with or without a unit, like 2.4 m, 180 mm or 7'-6 1/2"`
 		empty   = "give it a value or remove the line; what follows a space and a # is not read"
-		signs   = "use letters, digits, spaces and - _ . ' only"
+		signs   = "use letters, digits, spaces and - _ . , ' only"
 		move    = "move it or make it smaller, or correct the wall"
 		onWall  = "name a wall and a place on it, like {wall: Long wall, at: [2100, 1450]}"
 		flowOf  = "    - toward: {wall: Short wall, at: [1500, 1200]}"
