@@ -192,7 +192,7 @@ func TestPrecise(t *testing.T) {
 // What Format prints, Parse reads, no further off than half of the last step that is printed; and
 // printing that again changes nothing.
 func FuzzRoundTrip(f *testing.F) {
-	for _, mm := range []float64{0, -0.0, 0.5, 1.5875, 303.99, 304.8, 2298.7, -2298.7, 1e6, 999999.5, 12.7} {
+	for _, mm := range []float64{0, math.Copysign(0, -1), 0.5, 1.5875, 303.99, 304.8, 2298.7, -2298.7, 1e6, 999999.5, 12.7} {
 		for i := range measure.Units() {
 			f.Add(mm, uint8(i))
 		}
