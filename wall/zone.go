@@ -15,6 +15,7 @@ const (
 	fireSlope    = 8     // between the two, pieces may stand out an eighth of their distance
 	heatNear     = 150
 	visible      = 300
+	airy         = 300
 	sprinklerLow = 457  // 18 in
 	panelWide    = 762  // 30 in
 	panelHigh    = 1981 // 78 in
@@ -40,7 +41,7 @@ func (w Wall) zones(outline plane.Region, corners ends) ([]Zone, error) {
 	found := append([]Zone(nil), w.Marked...)
 	for _, r := range []rule{
 		accessoryBands, edgeBands, knownRuns, fireClearance, fireProjection, warmth, keepVisible,
-		sprinklerSpace, panelSpace, routeProjection,
+		detectorAir, sprinklerSpace, panelSpace, routeProjection,
 	} {
 		more, err := r(scene{w, outline, corners})
 		if err != nil {
@@ -210,9 +211,37 @@ func keepVisible(s scene) ([]Zone, error) {
 		return Zone{
 			Code: "keep-visible", Strength: Caution, Binds: Pieces, Shape: shape,
 			Reason: "the " + string(o.Kind) + " must stay in plain view and within reach" + lookUp,
-			Source: "IFC 2018 §906.5, 907.4.2, 1031.4, read with Minnesota's amendments; they give no distance, 300 mm is common practice",
+			Source: visibleSource(o.Kind),
 		}, err
-	}, ExitSign, ExitDoor, Extinguisher, CallPoint, Alarm, Detector)
+	}, ExitSign, ExitDoor, Extinguisher, CallPoint, Alarm)
+}
+
+// visibleSource returns what asks for a thing to be seen. None of it gives a distance.
+func visibleSource(kind ObstructionKind) string {
+	const noFigure = ", as adopted in Minnesota, gives no distance; 300 mm is common practice"
+	switch kind {
+	case ExitSign:
+		return "IFC 2018 §1031.4" + noFigure
+	case ExitDoor:
+		return "IFC 2018 §1031.6" + noFigure
+	case Extinguisher:
+		return "IFC 2018 §906.5 and 906.6" + noFigure
+	case CallPoint:
+		return "IFC 2018 §907.4.2.6" + noFigure
+	}
+	return "common practice; check locally"
+}
+
+// detectorAir finds what lies so near a detector that it may keep smoke and warm air from it.
+func detectorAir(s scene) ([]Zone, error) {
+	return s.each(func(o Obstruction) (Zone, error) {
+		shape, err := o.grown(airy)
+		return Zone{
+			Code: "detector-air", Strength: Caution, Binds: Pieces, Shape: shape,
+			Reason: "smoke and warm air must reach the detector freely: ask whoever looks after it" + lookUp,
+			Source: "common practice; check locally and in the maker's instructions",
+		}, err
+	}, Detector)
 }
 
 // sprinklerSpace finds what lies level with a sprinkler or below it, near enough to be in its

@@ -181,7 +181,7 @@ func TestWhichRuleSpeaksOfWhichKind(t *testing.T) {
 		wall.Fireplace: {"fire-opening", "fire-slope"},
 		wall.Flue:      {"heat"}, wall.Radiator: {"heat"}, wall.Lamp: {"heat"},
 		wall.ExitSign: {"keep-visible"}, wall.ExitDoor: {"keep-visible"}, wall.Extinguisher: {"keep-visible"},
-		wall.CallPoint: {"keep-visible"}, wall.Alarm: {"keep-visible"}, wall.Detector: {"keep-visible"},
+		wall.CallPoint: {"keep-visible"}, wall.Alarm: {"keep-visible"}, wall.Detector: {"detector-air"},
 		wall.Sprinkler: {"sprinkler-space"},
 	}
 	for _, kind := range wall.ObstructionKinds() {

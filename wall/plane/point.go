@@ -20,7 +20,7 @@ func (p Point) Add(q Point) Point { return Point{p.X + q.X, p.Y + q.Y} }
 func (p Point) Sub(q Point) Point { return Point{p.X - q.X, p.Y - q.Y} }
 
 // Scale returns p with both coordinates multiplied by k.
-func (p Point) Scale(k float64) Point { return Point{p.X * k, p.Y * k} }
+func (p Point) Scale(k float64) Point { return Point{float64(p.X * k), float64(p.Y * k)} }
 
 // Dot returns the scalar product of p and q.
 func (p Point) Dot(q Point) float64 { return float64(p.X*q.X) + float64(p.Y*q.Y) }
