@@ -420,7 +420,7 @@ func TestFaults(t *testing.T) {
 		{[]string{"  flow:\n" + flowOf, "▶  flow: []"}, "composition.flow: has no current; list one, or remove the line for a sweep to the right"},
 		{[]string{flowOf, strings.Repeat("    - sweep: 1\n", 33), "  flow:", "▶  flow:"}, "composition.flow: has 33 items; give at most 32"},
 		// The print.
-		{[]string{"composition:", "print:\n▶  paper: A5\ncomposition:"}, `print.paper: "A5" is not a paper; did you mean A4?`},
+		{[]string{"composition:", "print:\n▶  paper: A5\ncomposition:"}, `print.paper: "A5" is not a paper; write one of A4, A3, Letter, Tabloid`},
 		{[]string{"composition:", "print:\n▶  paper: Broadsheet\ncomposition:"}, `print.paper: "Broadsheet" is not a paper; write one of A4, A3, Letter, Tabloid`},
 		{[]string{"composition:", "print:\n▶  orientation: sideways\ncomposition:"}, `print.orientation: "sideways" is not an orientation; write one of portrait, landscape`},
 		{[]string{"composition:", "print:\n▶  overlap: -1\ncomposition:"}, "print.overlap: -1 mm is too little for an overlap; give at least 0 mm"},

@@ -6,9 +6,9 @@ import (
 )
 
 // Nearest returns the known word that a slip of the hand could have turned into word: letters in
-// another case, one letter missing, added, changed or swapped with its neighbour, or two such
-// slips in a word of six letters or more. It returns "" where there is none, and the first of
-// several that are equally near.
+// another case, one letter missing, added, changed or swapped with its neighbour in a word of three
+// letters or more, or two such slips in one of six or more. It returns "" where there is none, and
+// the first of several that are equally near.
 func Nearest(word string, known []string) string {
 	const longest = 40 // runes; the comparison takes the product of the lengths
 	if utf8.RuneCountInString(word) > longest {
@@ -17,10 +17,7 @@ func Nearest(word string, known []string) string {
 	best, least := "", 3
 	for _, k := range known {
 		d := slips(plainWord(word), plainWord(k))
-		allowed := 1
-		if utf8.RuneCountInString(k) >= 6 {
-			allowed = 2
-		}
+		allowed := min(2, utf8.RuneCountInString(k)/3)
 		if d <= allowed && d < least {
 			best, least = k, d
 		}

@@ -222,7 +222,7 @@ func TestNearest(t *testing.T) {
 	for word, want := range map[string]string{
 		"stand_off": "stand-off", "standoff": "stand-off", "Stand Off": "stand-off", "color": "colour",
 		"heigth": "height", "hight": "height", "lft": "left", "Left": "left", "unit": "units",
-		"a": "at", "width": "", "xxxxx": "", "": "", "coloration": "",
+		"a": "", "AT": "at", "width": "", "xxxxx": "", "": "", "coloration": "",
 	} {
 		assert.Equal(t, want, yamlfile.Nearest(word, known), word)
 	}
