@@ -48,7 +48,8 @@ func output(t *testing.T, name string, args ...string) string {
 	c := exec.Command(tool(t, name), args...)
 	c.Stdout, c.Stderr = &out, &errs
 	require.NoError(t, c.Run(), "%s: %s", name, errs.String())
-	require.Empty(t, errs.String(), name)
+	complaints := strings.ReplaceAll(errs.String(), "warning: ICC support is not available\n", "") // of how it was built
+	require.Empty(t, complaints, name)
 	return out.String()
 }
 
