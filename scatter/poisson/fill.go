@@ -4,8 +4,8 @@
 // place is left that is far enough from all of them. The method is dart throwing over shrinking
 // cells, after Ebeida et al., "A Simple Algorithm for Maximal Poisson-Disk Sampling in High
 // Dimensions" (2012). Ours differs in three ways: the domain is any number of flat faces and the
-// distance is the straight line through the room, so that it holds across inside corners; the
-// edge of the domain is known by a signed distance; and the caller has the last word on a point,
+// distance holds across corners, straight through the room or along the surface; the edge of the
+// domain is known by a signed distance; and the caller has the last word on a point,
 // so that a place may be refused for reasons the fill knows nothing of.
 package poisson
 
@@ -28,6 +28,15 @@ type Chart struct {
 	// Depth returns how far inside the domain p lies, in mm: below 0 outside, 0 at its edge. It
 	// may change by no more than the distance between two places.
 	Depth func(p plane.Point) float64
+	Links []Link // to the other charts that its points keep their distance from
+}
+
+// A Link says how the distance from the points of one chart to those of another is measured. A
+// link has its counterpart on the other chart, with the folds undone.
+type Link struct {
+	To       int            // index of the other chart
+	Straight bool           // through the room
+	Folds    []plane.Motion // along the surface, by laying this chart flat in the plane of the other
 }
 
 // A Point is one point of a fill.

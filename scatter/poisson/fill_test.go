@@ -28,6 +28,18 @@ func square(side float64, frame space.Frame) poisson.Chart {
 
 var front = space.Upright(space.Vec{}, 0)
 
+// linked returns the charts, each linked to every other by the straight way through the room.
+func linked(charts ...poisson.Chart) []poisson.Chart {
+	for i := range charts {
+		for j := range charts {
+			if i != j {
+				charts[i].Links = append(charts[i].Links, poisson.Link{To: j, Straight: true})
+			}
+		}
+	}
+	return charts
+}
+
 func fill(t testing.TB, charts []poisson.Chart, radius float64, seed uint64) *poisson.Grid {
 	t.Helper()
 	g, err := poisson.Fill(context.Background(), charts, radius, nil, rand.New(rand.NewPCG(seed, 1)))
@@ -59,7 +71,7 @@ func TestFillKeepsItsDistanceRoundCorners(t *testing.T) {
 	for _, turn := range []float64{0, 30, 90, 135, -90, 17.3} {
 		t.Run(fmt.Sprint(turn), func(t *testing.T) {
 			second := space.Upright(front.At(plane.Point{X: 400}), -turn)
-			charts := []poisson.Chart{square(400, front), square(400, second)}
+			charts := linked(square(400, front), square(400, second))
 			for seed := range uint64(20) {
 				vs := places(charts, fill(t, charts, 37, seed))
 				require.Greater(t, len(vs), 100)
@@ -72,7 +84,7 @@ func TestFillKeepsItsDistanceRoundCorners(t *testing.T) {
 // A hundred thousand darts more find no room: the fill is maximal to the test's resolution.
 func TestFillLeavesNoRoom(t *testing.T) {
 	second := space.Upright(front.At(plane.Point{X: 600}), -90)
-	charts := []poisson.Chart{square(600, front), square(600, second)}
+	charts := linked(square(600, front), square(600, second))
 	g := fill(t, charts, 31, 5)
 	rng := rand.New(rand.NewPCG(8, 8))
 	for range 100_000 {
@@ -137,7 +149,7 @@ func TestFillOfAThinFrame(t *testing.T) {
 
 func TestNearFindsWhatASearchOfAllFinds(t *testing.T) {
 	second := space.Upright(front.At(plane.Point{X: 300}), -60)
-	charts := []poisson.Chart{square(300, front), square(300, second)}
+	charts := linked(square(300, front), square(300, second))
 	g := fill(t, charts, 14, 2)
 	vs := places(charts, g)
 	for i := range g.Len() {
