@@ -28,14 +28,21 @@ type shape struct {
 
 func newGround(site wall.Site, kinds []Kind) (*ground, error) {
 	g := &ground{}
+	lift := 0.0
 	for _, k := range kinds {
 		g.shapes = append(g.shapes, shapeOf(k))
+		lift = math.Max(lift, k.StandOff)
 	}
+	ways := site.Ways()
 	for i, face := range site.Faces {
 		if !face.Used || face.Free().Empty() {
 			continue
 		}
-		room, err := allowedOn(face, kinds)
+		corners, err := keepOff(ways.Joins(i), lift)
+		if err != nil {
+			return nil, err
+		}
+		room, err := allowedOn(face, kinds, corners)
 		if err != nil {
 			return nil, err
 		}
@@ -47,11 +54,43 @@ func newGround(site wall.Site, kinds []Kind) (*ground, error) {
 			Depth:  g.depth(room),
 		})
 	}
+	for from := range g.charts {
+		for to := range g.charts {
+			if way := ways.Between(g.faces[from], g.faces[to]); from != to && (way.Straight || len(way.Folds) > 0) {
+				g.charts[from].Links = append(g.charts[from].Links, poisson.Link{To: to, Straight: way.Straight, Folds: way.Folds})
+			}
+		}
+	}
 	return g, nil
 }
 
-// allowedOn returns where each kind may lie on the face. Kinds that load the face alike share.
-func allowedOn(face wall.Face, kinds []Kind) ([]allowed, error) {
+// keepOff returns the strips along a face's inside corners where a piece that stands out by lift
+// mm, or one on the adjoining face, would reach into the other's room: as wide as a square body of
+// that size pushed into the corner is along either face.
+func keepOff(joins []wall.Join, lift float64) (plane.Region, error) {
+	var strips []plane.Region
+	for _, j := range joins {
+		if width := lift / math.Tan(j.Angle/2); j.Angle < math.Pi && width > 0.01 {
+			strip, err := plane.RegionOf(sliver(j.A, j.B)).Grow(width)
+			if err != nil {
+				return plane.Region{}, err
+			}
+			strips = append(strips, strip)
+		}
+	}
+	return plane.Union(strips...)
+}
+
+// sliver returns the rectangle about the line from a to b that is two hundredths of a millimetre
+// wide.
+func sliver(a, b plane.Point) plane.Ring {
+	across := b.Sub(a).Rotate(math.Pi / 2).Scale(0.01 / a.Distance(b))
+	return plane.Ring{a.Sub(across), b.Sub(across), b.Add(across), a.Add(across)}
+}
+
+// allowedOn returns where each kind may lie on the face, off its inside corners. Kinds that load
+// the face alike share.
+func allowedOn(face wall.Face, kinds []Kind, corners plane.Region) ([]allowed, error) {
 	byLoad := map[wall.Load]allowed{}
 	out := make([]allowed, len(kinds))
 	for i, k := range kinds {
@@ -59,6 +98,9 @@ func allowedOn(face wall.Face, kinds []Kind) ([]allowed, error) {
 		a, known := byLoad[load]
 		if !known {
 			free, err := face.FreeFor(load)
+			if err == nil {
+				free, err = free.Difference(corners)
+			}
 			if err != nil {
 				return nil, err
 			}

@@ -101,6 +101,7 @@ func check(t testing.TB, site wall.Site, kinds []scatter.Kind, comp scatter.Comp
 	}
 	require.Equal(t, quotas, have)
 
+	ways := site.Ways()
 	for i, p := range layout.Pieces {
 		face := site.Faces[p.Face]
 		free, err := face.FreeFor(kinds[p.Kind].Load())
@@ -118,7 +119,7 @@ func check(t testing.TB, site wall.Site, kinds []scatter.Kind, comp scatter.Comp
 			require.True(t, drill.Contains(p.HoleAt(kinds, h)), "hole %d of piece %d", h, p.ID)
 		}
 		for _, q := range layout.Pieces[:i] {
-			apart := face.Frame.At(p.At).Sub(site.Faces[q.Face].Frame.At(q.At)).Len()
+			apart := ways.Apart(p.Face, p.At, q.Face, q.At)
 			require.GreaterOrEqual(t, apart, comp.Spacing, "pieces %d and %d", p.ID, q.ID)
 			if p.Face == q.Face && apart < 150 {
 				gap, ok := geom.Distance(polygon(t, outline), polygon(t, q.Outline(kinds)))
@@ -271,9 +272,10 @@ func TestEqualNeighboursAreRare(t *testing.T) {
 }
 
 func each(site wall.Site, layout scatter.Layout, f func(p, q scatter.Piece, d float64)) {
+	ways := site.Ways()
 	for i, p := range layout.Pieces {
 		for _, q := range layout.Pieces[:i] {
-			f(p, q, site.Faces[p.Face].Frame.At(p.At).Sub(site.Faces[q.Face].Frame.At(q.At)).Len())
+			f(p, q, ways.Apart(p.Face, p.At, q.Face, q.At))
 		}
 	}
 }

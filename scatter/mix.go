@@ -59,8 +59,11 @@ func (c *composer) swap(i, j int) bool {
 // neighbours reports whether two pieces count as neighbours, or are near enough for their outlines
 // to depend on one another.
 func (c *composer) neighbours(i, j int) bool {
-	a, b := c.placed[i].point, c.placed[j].point
 	far := max(neighbourly*c.grid.Radius(), 2*c.reach+c.comp.Gap)
-	step := c.charts[a.Chart].Frame.At(a.At).Sub(c.charts[b.Chart].Frame.At(b.At))
-	return step.Dot(step) <= float64(far*far)
+	near := false
+	c.grid.Near(c.placed[i].point, far, func(k int, _ float64) bool {
+		near = k == j
+		return !near
+	})
+	return near
 }

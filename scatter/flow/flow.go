@@ -1,7 +1,21 @@
 // Package flow is the movement that a work follows: which way a piece heads at a place.
+//
+// Currents run through the room, and a work is one movement over all the faces it stands on. On a
+// face a current is what its direction in the room leaves in the plane of that face. So the share
+// of it that runs along a corner is the same on both faces of the corner. Where a current points
+// straight into a face nothing of it is left there, and on the way to such a place its length goes
+// to nothing by degrees while the other currents take over. Where nothing at all is left the field
+// is the zero point, whose angle is 0: a piece heads along +x. Two currents are not of this kind:
+// Sweep belongs to each face as it is looked at, and Meander runs on the surface itself.
+//
+// Every current has a strength, and some have a reach: their strength is half of it at that
+// distance, a seventh at twice the distance and still fading beyond. A reach of 0 is no reach, and
+// the current is as strong everywhere. Strengths have no unit; only their proportions count.
 package flow
 
 import (
+	"math"
+
 	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
 )
@@ -17,40 +31,30 @@ type Current interface {
 	At(f space.Frame, p plane.Point) plane.Point
 }
 
-// At returns the sum of the currents at p; the zero point for an empty field.
+// still is the length below which what is left of a flow is an error of rounding.
+const still = 1e-12
+
+// At returns the sum of the currents at p; the zero point where there is none, or where they leave
+// nothing.
 func (fl Field) At(f space.Frame, p plane.Point) plane.Point {
 	var sum plane.Point
 	for _, c := range fl {
 		sum = sum.Add(c.At(f, p))
 	}
+	if sum.Len() < still {
+		return plane.Point{}
+	}
 	return sum
 }
 
-// Toward runs to one point of the room, wherever that point lies. On a face that does not hold
-// the point it runs the way the straight line through the room runs along that face, and fades
-// to nothing where that line meets the face square on.
-type Toward struct {
-	Point    space.Vec
-	Strength float64 // length of the current where it runs wholly along the face
-}
+// tail is what makes fade a half at the reach.
+const tail = math.Sqrt2 - 1
 
-// At implements Current.
-func (c Toward) At(f space.Frame, p plane.Point) plane.Point {
-	step := c.Point.Sub(f.At(p))
-	far := step.Len()
-	if far == 0 {
-		return plane.Point{}
+// fade returns what is left of a strength of 1 at the squared distance far2 where it has a reach.
+func fade(far2, reach float64) float64 {
+	if reach <= 0 {
+		return 1
 	}
-	return f.Flatten(step).Scale(c.Strength / far)
-}
-
-// Sweep runs the same way on every face, as somebody who turns to look at each face sees it.
-type Sweep struct {
-	Angle    float64 // radians counter-clockwise from the face's +x
-	Strength float64
-}
-
-// At implements Current.
-func (c Sweep) At(space.Frame, plane.Point) plane.Point {
-	return plane.Point{X: c.Strength}.Rotate(c.Angle)
+	gone := 1 + float64(tail*far2/float64(reach*reach))
+	return 1 / float64(gone*gone)
 }
