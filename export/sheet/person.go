@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"math"
+
 	"wallshoal/export/draw"
 	"wallshoal/wall/plane"
 )
@@ -54,7 +56,10 @@ func smooth(points []plane.Point) []plane.Point {
 		a, b, c, d := at(i-1), at(i), at(i+1), at(i+2)
 		for s := range steps {
 			t := float64(s) / steps
-			out = append(out, spline(a, b, c, d, t))
+			q := spline(a, b, c, d, t)
+			// A spline swings past its points a little; the soles stay on the floor.
+			q.Y = math.Max(q.Y, 0)
+			out = append(out, q)
 		}
 	}
 	return append(out, points[last])

@@ -20,12 +20,14 @@ type picture struct {
 	drawn      Scale
 	withPerson bool
 	spots      *spots
+	pieceSize  float64 // how long a piece is on paper, on average
 }
 
 // The room that a picture keeps round the face, mm.
 const (
-	overallRoom = 9.0 // for an overall dimension
-	personGap   = 5.0 // between the face and the figure
+	overallRoom = 9.0  // for an overall dimension
+	personGap   = 10.0 // between the face and the figure, for the word at the end of the datum
+	personRoom  = 3.5  // half of what the note above the figure's head needs
 	pictureTop  = 3.0
 )
 
@@ -41,13 +43,13 @@ func (p *picture) fit(area plane.Rect) {
 	}
 	alone := scaleFor(p.work.Units, width, height, room.X-2, room.Y)
 	// The figure and the note above its head stand beside the wall.
-	beside := scaleFor(p.work.Units, width+personWidth, math.Max(height, personHeight), room.X-personGap-10, room.Y-4)
+	beside := scaleFor(p.work.Units, width+personWidth, math.Max(height, personHeight), room.X-personGap-2*personRoom, room.Y-4)
 	p.drawn = alone
 	p.withPerson = p.isWall() && beside.Ratio <= alone.Ratio*2.5
 	right := 2.0
 	if p.withPerson {
 		p.drawn = beside
-		right = personGap + 10 + personWidth/beside.Ratio
+		right = personGap + 2*personRoom + personWidth/beside.Ratio
 		height = math.Max(height, personHeight)
 	}
 	p.k = 1 / p.drawn.Ratio
@@ -57,6 +59,7 @@ func (p *picture) fit(area plane.Rect) {
 		X: area.Min.X + left + spareX/2 - p.bounds.Min.X*p.k,
 		Y: area.Max.Y - below - spareY/2 + p.bounds.Min.Y*p.k,
 	}
+	p.pieceSize = p.averageLength() * p.k
 	p.spots = newSpots(p.mapping.box(p.bounds).Grow(-0.5))
 }
 
@@ -147,7 +150,7 @@ func (p *picture) floor() {
 	right := b.Max.X + 3
 	if p.withPerson {
 		half := personWidth / 2 * p.k
-		feet := plane.Point{X: b.Max.X + personGap + 5 + half, Y: b.Max.Y}
+		feet := plane.Point{X: b.Max.X + personGap + math.Max(half, personRoom), Y: b.Max.Y}
 		p.Group("standing figure")
 		p.person(feet, p.k)
 		p.say(feet.X, feet.Y-personHeight*p.k-1.2, least, p.personWords(), 0, style{align: draw.Centre, colour: quiet})
@@ -233,22 +236,23 @@ func (p *picture) holeRadius(bit float64) float64 { return math.Max(0.12, bit/2*
 // outlineWidth returns the width of the line round a piece: the finest of the standard, finer yet
 // where pieces are so small on paper that it would fill them.
 func (p *picture) outlineWidth() float64 {
-	if p.pieceSize() < 3 {
+	if p.pieceSize < 3 {
 		return draw.Width013 / 2
 	}
 	return draw.Width013
 }
 
-// pieceSize returns how long a piece is on paper, on average; a large figure where there is none.
-func (p *picture) pieceSize() float64 {
+// averageLength returns how long the pieces on the face are, on average; a large figure where
+// there is none.
+func (p *picture) averageLength() float64 {
 	if len(p.pieces) == 0 {
-		return 100
+		return 1000
 	}
 	sum := 0.0
-	for _, h := range p.pieces {
-		sum += lengthAlong(h.kind.Outline)
+	for _, t := range p.tallies() {
+		sum += lengthAlong(t.kind.Outline) * float64(t.pieces)
 	}
-	return sum / float64(len(p.pieces)) * p.k
+	return sum / float64(len(p.pieces))
 }
 
 // heading draws a tick from the middle of a piece out past the end that leads.
@@ -272,7 +276,7 @@ const (
 // codes writes the code of its kind on or beside every piece, where pieces are large enough on
 // paper for it to be read.
 func (p *picture) codes() {
-	size := math.Min(codeMost, p.pieceSize()*0.25)
+	size := math.Min(codeMost, p.pieceSize*0.25)
 	if size < codeLeast {
 		return
 	}

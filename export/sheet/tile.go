@@ -62,8 +62,8 @@ func (l *leaf) shows(box plane.Rect) bool { return box.Overlaps(l.Area) }
 
 // zones hatches, lightly, where something may not go: closer lines where it is forbidden.
 func (l *leaf) zones() {
-	for _, z := range l.face.Zones {
-		if z.Shape.Empty() || !l.shows(z.Shape.Bounds()) {
+	for _, z := range l.zonesThatSpeak() {
+		if !l.shows(z.Shape.Bounds()) {
 			continue
 		}
 		pitch, angle := 5.0, math.Pi/4
@@ -265,10 +265,7 @@ func (l *leaf) reasons() {
 	for _, o := range l.obstructions() {
 		l.reason(o.Name, o.Shape.Bounds(), o.Shape.Contains)
 	}
-	for _, z := range l.face.Zones {
-		if z.Shape.Empty() {
-			continue
-		}
+	for _, z := range l.zonesThatSpeak() {
 		l.reason(cmp.Or(z.Reason, z.Name), z.Shape.Bounds(), z.Shape.Contains)
 	}
 }

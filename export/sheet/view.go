@@ -100,6 +100,22 @@ func (v view) obstructions() []wall.Obstruction {
 	return nil
 }
 
+// zonesThatSpeak returns the zones of the face that can bind something in the work: a zone for what
+// burns says nothing where no kind burns, nor one for what stands out where none stands out so far.
+func (v view) zonesThatSpeak() []wall.Zone {
+	var out []wall.Zone
+	for _, z := range v.face.Zones {
+		speaks := z.Binds != wall.Combustible && z.Binds != wall.Projecting
+		for _, k := range v.work.Kinds {
+			speaks = speaks || z.Binds == wall.Combustible && k.Combustible || z.Binds == wall.Projecting && k.StandOff > z.Limit
+		}
+		if speaks && !z.Shape.Empty() {
+			out = append(out, z)
+		}
+	}
+	return out
+}
+
 // datum returns the height on the face, in mm above its foot, at which the datum crosses it, and
 // whether the face stands upright, so that there is such a height.
 func (v view) datum() (y float64, upright bool) {

@@ -1,0 +1,152 @@
+package sheet_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/export/sheet"
+	"wallshoal/wall"
+	"wallshoal/wall/measure"
+	"wallshoal/wall/plane"
+)
+
+func prints() []sheet.Print {
+	var out []sheet.Print
+	for _, p := range sheet.Papers() {
+		for _, landscape := range []bool{false, true} {
+			out = append(out, sheet.Print{Paper: p, Landscape: landscape, Overlap: 12, Margin: 6})
+		}
+	}
+	return append(out, sheet.Print{Paper: print("A4").Paper, Overlap: 20, Margin: 10})
+}
+
+func TestTilesCoverTheWallOnOneGrid(t *testing.T) {
+	w := ferry(t)
+	for _, p := range prints() {
+		tiles, err := sheet.Tiles(w, 0, p)
+		require.NoError(t, err)
+		area := 0.0
+		for _, tile := range tiles {
+			area += tile.Cell.Width() * tile.Cell.Height()
+			c := tile.Cell
+			assert.InDelta(t, p.Overlap/2, c.Min.X-tile.Area.Min.X, 1e-9)
+			assert.InDelta(t, 0, math.Mod(c.Min.X+1e-9, c.Width()), 1e-6, "the grid starts at the left end")
+			assert.InDelta(t, 0, math.Mod(c.Min.Y+1e-9, c.Height()), 1e-6, "and at the floor")
+			assert.Equal(t, c.Width(), math.Trunc(c.Width()), "marks stand at whole millimetres")
+			assert.InDelta(t, tile.Area.Width(), tile.Frame.Width(), 1e-9, "full size")
+			assert.InDelta(t, tile.Area.Height(), tile.Frame.Height(), 1e-9, "full size")
+		}
+		last := tiles[len(tiles)-1]
+		width := float64(last.Column+1) * last.Cell.Width()
+		height := float64(last.Row+1) * last.Cell.Height()
+		assert.InDelta(t, width*height, area, 1e-3, "cells do not overlap")
+		assert.GreaterOrEqual(t, width, 6400.0)
+		assert.Less(t, width-last.Cell.Width(), 6400.0)
+		assert.GreaterOrEqual(t, height, 2700.0)
+	}
+}
+
+func TestTilesKeepWithinThePrintableSheet(t *testing.T) {
+	w := ferry(t)
+	for _, p := range prints() {
+		tiles, err := sheet.Tiles(w, 0, p)
+		require.NoError(t, err)
+		width, height := p.Paper.Width, p.Paper.Height
+		if p.Landscape {
+			width, height = height, width
+		}
+		printable := plane.Rect{Max: plane.Point{X: width, Y: height}}.Grow(-p.Margin)
+		for _, tile := range tiles {
+			assert.True(t, printable.Contains(tile.Frame.Min) && printable.Contains(tile.Frame.Max))
+		}
+	}
+}
+
+func TestEveryHoleIsOnEveryTileThatShowsIt(t *testing.T) {
+	w := ferry(t)
+	for face := range w.Site.Faces {
+		tiles, err := sheet.Tiles(w, face, print("A4"))
+		require.NoError(t, err)
+		for i, h := range w.Map.Holes {
+			shown := 0
+			for _, tile := range tiles {
+				has := false
+				for _, j := range tile.Holes {
+					has = has || j == i
+				}
+				assert.Equal(t, h.Face == face && tile.Area.Contains(h.At), has, "hole %d on %s", h.Number, tile.Name)
+				if has {
+					shown++
+					at := tile.ToPage(h.At)
+					assert.True(t, tile.Frame.Contains(at))
+					assert.InDelta(t, 0, tile.ToFace(at).Distance(h.At), 1e-9)
+				}
+			}
+			if h.Face == face {
+				assert.GreaterOrEqual(t, shown, 1)
+				assert.LessOrEqual(t, shown, 4)
+			}
+		}
+	}
+}
+
+func TestNeighboursKnowOneAnother(t *testing.T) {
+	tiles, err := sheet.Tiles(ferry(t), 1, print("Letter"))
+	require.NoError(t, err)
+	byName := map[string]sheet.Tile{}
+	for _, tile := range tiles {
+		byName[tile.Name] = tile
+	}
+	require.Len(t, byName, len(tiles), "names are unique")
+	for _, tile := range tiles {
+		assert.Equal(t, tile.Column == 0, tile.Left.Name == "")
+		assert.Equal(t, tile.Row == 0, tile.Above.Name == "")
+		if tile.Right.Name != "" {
+			right := byName[tile.Right.Name]
+			assert.Equal(t, tile.Name, right.Left.Name)
+			assert.Equal(t, tile.Cell.Max.X, right.Cell.Min.X, "neighbours share their register marks")
+			assert.Equal(t, len(right.Holes) > 0, tile.Right.Printed)
+		}
+		if tile.Below.Name != "" {
+			below := byName[tile.Below.Name]
+			assert.Equal(t, tile.Name, below.Above.Name)
+			assert.Equal(t, tile.Cell.Min.Y, below.Cell.Max.Y)
+		}
+	}
+	assert.Equal(t, "2-A1", tiles[0].Name, "the face's number tells walls apart")
+}
+
+func TestMarksStandOnSixteenthsWhereThePlanIsInFeet(t *testing.T) {
+	w := ferry(t)
+	w.Units = measure.Foot
+	tiles, err := sheet.Tiles(w, 0, print("Letter"))
+	require.NoError(t, err)
+	for _, tile := range tiles {
+		sixteenths := tile.Cell.Min.X / 25.4 * 16
+		assert.InDelta(t, math.Round(sixteenths), sixteenths, 1e-6)
+	}
+}
+
+func TestRowsPastTwentySixHaveTwoLetters(t *testing.T) {
+	s := site(wall.Wall{Name: "Tower", Outline: plane.Rectangle(plane.Point{}, 300, 8000), Surface: wall.Brick})
+	tiles, err := sheet.Tiles(work(t, s, nil), 0, print("A4"))
+	require.NoError(t, err)
+	assert.Equal(t, "A1", tiles[0].Name)
+	assert.Equal(t, "Z1", tiles[25*2].Name)
+	assert.Equal(t, "AA1", tiles[26*2].Name)
+}
+
+func TestTilesSayWhatIsWrong(t *testing.T) {
+	w := ferry(t)
+	_, err := sheet.Tiles(w, 7, print("A4"))
+	assert.ErrorContains(t, err, "face number 7")
+	_, err = sheet.Tiles(w, -1, print("A4"))
+	assert.Error(t, err)
+
+	w.Site.Faces[0].Outline = plane.RegionOf(plane.Rectangle(plane.Point{}, 1e6, 1e6))
+	_, err = sheet.Tiles(w, 0, print("A4"))
+	assert.ErrorContains(t, err, "the most is")
+}
