@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 	"text/tabwriter"
 
 	"github.com/spf13/cobra"
@@ -123,7 +124,8 @@ func (d desk) checkJSON(ctx context.Context, path string) error {
 		}
 	case errors.As(err, &short):
 		v.Asked, v.Fit = &short.Asked, &short.Fit
-		v.Faults = append(v.Faults, fault{Field: "composition.count", Wrong: err.Error()})
+		wrong, fix, _ := strings.Cut(short.Error(), "; ")
+		v.Faults = append(v.Faults, fault{Field: "composition.count", Wrong: wrong, Fix: fix})
 	default:
 		return err
 	}

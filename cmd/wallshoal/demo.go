@@ -63,7 +63,7 @@ func (d desk) writeDemoPlan(ctx context.Context, dir, plan string) error {
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return unwritable(dir, err)
 	}
-	there, err := d.read(plan)
+	there, err := d.read(plan, int64(len(examples.Ferry)))
 	switch {
 	case err == nil && string(there) == examples.Ferry:
 		return nil

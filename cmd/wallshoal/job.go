@@ -2,15 +2,13 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
 
-	"errors"
-
 	"wallshoal/cmd/wallshoal/plan"
-	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -24,7 +22,7 @@ type job struct {
 
 // open reads the plan at path, "-" being the standard input, and surveys its room.
 func (d desk) open(path string) (job, error) {
-	data, err := d.read(path)
+	data, err := d.read(path, plan.MaxBytes)
 	if err != nil {
 		return job{}, err
 	}
@@ -48,18 +46,18 @@ func ready(name string, data []byte) (job, error) {
 	return job{p, site}, nil
 }
 
-// read returns what is in a file. It reads no more than a little past what any file may hold, so
-// that the one who checks the length can complain of it.
-func (d desk) read(path string) ([]byte, error) {
+// read returns what is in a file that may hold so many bytes, and one byte more of a longer one, so
+// that whoever checks the length can complain of it.
+func (d desk) read(path string, most int64) ([]byte, error) {
 	if path == "-" {
-		return io.ReadAll(io.LimitReader(d.in, yamlfile.MaxBytes+1))
+		return io.ReadAll(io.LimitReader(d.in, most+1))
 	}
 	file, err := os.Open(path)
 	if err != nil {
 		return nil, unreadable(path, err)
 	}
 	defer file.Close()
-	data, err := io.ReadAll(io.LimitReader(file, yamlfile.MaxBytes+1))
+	data, err := io.ReadAll(io.LimitReader(file, most+1))
 	if err != nil {
 		return nil, unreadable(path, err)
 	}

@@ -63,7 +63,7 @@ func (d desk) layoutOf(ctx context.Context, j job, path string, seed seedFlag) (
 	if path == "" {
 		return j.lay(ctx, seed.or(j.plan.Seed), d.meter)
 	}
-	data, err := d.read(path)
+	data, err := d.read(path, layoutfile.MaxBytes)
 	if err != nil {
 		return scatter.Layout{}, err
 	}

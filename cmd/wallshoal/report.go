@@ -32,7 +32,7 @@ func (d desk) report(root *cobra.Command, args []string, err error) int {
 		return atFault
 	case errors.As(err, &faults):
 		fmt.Fprintln(d.errs, faults.Error())
-		d.say(counted(len(faults), "fault") + " in the file; nothing was written")
+		d.say(total(len(faults)) + " in " + faults[0].File)
 		return atFault
 	case errors.As(err, &failed):
 		for _, line := range strings.Split(err.Error(), "\n") {
@@ -64,6 +64,14 @@ func (d desk) hint(text string) {
 	if text != "" {
 		fmt.Fprintln(d.errs, "  "+text)
 	}
+}
+
+// total returns how many faults a file has. What is past the limit of those listed is not counted.
+func total(n int) string {
+	if n > yamlfile.MaxFaults {
+		return fmt.Sprintf("more than %d faults", yamlfile.MaxFaults)
+	}
+	return counted(n, "fault")
 }
 
 // counted returns a number with its noun, in the plural where there is not just one.
