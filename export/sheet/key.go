@@ -181,19 +181,18 @@ func (k *keyPage) tileNames() {
 			longest = t.Name
 		}
 	}
-	size := math.Min(draw.Letter25, height*0.4)
-	size = math.Min(size, size*(width-0.8)/wide(longest, size, true))
-	if size < 1.3 {
+	size := math.Min(draw.Letter25, height*0.3)
+	size = math.Min(size, size*(width-1.4)/wide(longest, size, true))
+	if size < least {
 		return
 	}
 	for _, t := range k.tiles {
 		if len(t.Holes) == 0 {
 			continue
 		}
-		at := k.mapping.box(t.Cell).Centre()
-		box := sized(at, wide(t.Name, size, true)+0.5, size+0.5)
-		knockout(k, box)
-		k.say(at.X, at.Y+size/2, size, t.Name, 0, style{align: draw.Centre, bold: true})
+		c := k.mapping.box(t.Cell)
+		at := c.Min.Add(plane.Point{X: 0.5, Y: 0.5 + size})
+		k.say(at.X, at.Y, size, t.Name, 0, style{bold: true})
 	}
 }
 

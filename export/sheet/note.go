@@ -19,7 +19,7 @@ type note struct {
 const notePitch = 1.55
 
 // notesFor returns the ways in which a text can be written into an area width × height mm large,
-// the best first: level before turned, and in one line before several.
+// the best first: level before turned. Where it cannot be written whole, its beginning is one way.
 func notesFor(text string, size, width, height, longest float64, most int) []note {
 	var out []note
 	for _, turned := range []bool{false, true} {
@@ -36,6 +36,11 @@ func notesFor(text string, size, width, height, longest float64, most int) []not
 			out = append(out, n)
 			break
 		}
+	}
+	const worth = 25 // mm below which the beginning of a text says nothing
+	if len(out) == 0 && width > worth && height > 2*least {
+		cut := draw.Text{Say: text, Height: least}.Fit(math.Min(longest, width-1.5), least)
+		out = append(out, note{lines: []string{cut.Say}, height: least})
 	}
 	return out
 }

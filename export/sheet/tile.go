@@ -94,10 +94,8 @@ func (l *leaf) outlines() {
 
 // outlinesOfPieces draws each piece in a light line, with an arrow the way it heads.
 func (l *leaf) outlinesOfPieces() {
-	for _, p := range l.pieces {
-		if !l.shows(p.bounds) {
-			continue
-		}
+	for _, i := range l.Tile.pieces {
+		p := l.view.pieces[i]
 		l.Group(fmt.Sprintf("piece %d", p.ID))
 		l.Polygon([]plane.Ring{l.mapping().ring(p.ring)}, draw.Paint{Stroke: shade(thin, soft)})
 		l.heading(p)
@@ -191,7 +189,8 @@ func (l *leaf) labels() {
 	for _, i := range l.Holes {
 		l.holeLabel(l.work.Map.Holes[i])
 	}
-	for _, p := range l.pieces {
+	for _, i := range l.Tile.pieces {
+		p := l.view.pieces[i]
 		if l.Area.Contains(p.At) {
 			l.pieceLabel(p)
 		}

@@ -23,6 +23,8 @@ type Tile struct {
 	Holes       []int      // indices into the holes of the map, in Area; none where the tile is left out
 
 	Left, Right, Above, Below Neighbour
+
+	pieces []int // indices into the pieces of the view, in Area
 }
 
 // A Neighbour is the tile beside another.
@@ -133,24 +135,29 @@ func (g grid) tile(row, column int) Tile {
 	}
 }
 
-// share gives every tile the holes that it shows.
+// share gives every tile the holes and the pieces that it shows.
 func (v view) share(tiles []Tile, g grid) {
 	for i, h := range v.work.Map.Holes {
-		if h.Face != v.index {
-			continue
+		if h.Face == v.index {
+			g.within(plane.Rect{Min: h.At, Max: h.At}, tiles, func(t *Tile) { t.Holes = append(t.Holes, i) })
 		}
-		// A hole can show on the tile that it lies in and on those round it.
-		column := math.Floor((h.At.X - g.origin.X) / g.pitchX)
-		row := g.rows - 1 - math.Floor((h.At.Y-g.origin.Y)/g.pitchY)
-		for r := row - 1; r <= row+1; r++ {
-			for c := column - 1; c <= column+1; c++ {
-				if r < 0 || r >= g.rows || c < 0 || c >= g.columns {
-					continue
-				}
-				t := &tiles[int(r*g.columns+c)]
-				if t.Area.Contains(h.At) {
-					t.Holes = append(t.Holes, i)
-				}
+	}
+	for i, p := range v.pieces {
+		g.within(p.bounds, tiles, func(t *Tile) { t.pieces = append(t.pieces, i) })
+	}
+}
+
+// within calls f with every tile that shows a part of the box.
+func (g grid) within(box plane.Rect, tiles []Tile, f func(*Tile)) {
+	reach := box.Grow(g.overlap / 2)
+	column := func(x float64) int { return int(math.Floor((x - g.origin.X) / g.pitchX)) }
+	up := func(y float64) int { return int(math.Floor((y - g.origin.Y) / g.pitchY)) }
+	// One cell more on every side, so that rounding at a seam decides nothing.
+	for u := max(up(reach.Min.Y)-1, 0); u <= min(up(reach.Max.Y)+1, int(g.rows)-1); u++ {
+		for c := max(column(reach.Min.X)-1, 0); c <= min(column(reach.Max.X)+1, int(g.columns)-1); c++ {
+			t := &tiles[(int(g.rows)-1-u)*int(g.columns)+c]
+			if t.Area.Overlaps(box) {
+				f(t)
 			}
 		}
 	}
