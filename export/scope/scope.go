@@ -15,7 +15,6 @@ import (
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
 	"wallshoal/scatter/quality"
-	"wallshoal/wall/space"
 )
 
 // A Scope is the count of a work. Areas are m² to 0.0001, ratios to 0.0001, lengths mm and angles
@@ -193,14 +192,14 @@ func cautions(found []caution.Caution) []Caution {
 
 func spacing(work holemap.Work) Spacing {
 	pieces := work.Layout.Pieces
-	centres := make([]space.Vec, len(pieces))
-	for i, p := range pieces {
-		centres[i] = work.Site.Faces[p.Face].Frame.At(p.At)
-	}
-	distances := quality.NearestDistances(centres)
-	if len(distances) == 0 {
+	if len(pieces) < 2 {
 		return Spacing{}
 	}
+	places := make([]quality.Place, len(pieces))
+	for i, p := range pieces {
+		places[i] = quality.Place{Face: p.Face, At: p.At}
+	}
+	distances := quality.NearestDistances(work.Site, places)
 	free := freeArea(work, pieces)
 	closest := quality.Closest(distances)
 	s := Spacing{Closest: known(closest, 100)}

@@ -1,7 +1,6 @@
 // Package quality measures how evenly pieces are spread.
 //
-// Distances are mm and areas mm², in the room: two pieces on either side of an inside corner are
-// as near to one another as the straight line between them is long.
+// Distances are mm, measured between places on the faces of a site as wall.Way says; areas are mm².
 package quality
 
 import (
@@ -9,43 +8,94 @@ import (
 
 	"gonum.org/v1/gonum/spatial/kdtree"
 
-	"wallshoal/wall/space"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
 )
 
-// NearestDistances returns, for every point in order, the distance in mm to the nearest of the
-// other points; nil for fewer than two points. Two points in one place are 0 apart.
-func NearestDistances(points []space.Vec) []float64 {
-	if len(points) < 2 {
-		return nil
-	}
-	shared, places := gather(points)
-	// The tree turns its branches by chance, which changes no distance.
-	tree := kdtree.New(places, false)
-	distances := make([]float64, len(points))
-	for i, p := range points {
-		if shared[p] > 1 {
-			continue
-		}
-		two := kdtree.NewNKeeper(2) // the point itself and its neighbour
-		tree.NearestSet(two, coordinate(p))
-		distances[i] = math.Sqrt(two.Heap[1].Dist) // nearest first, squared
-	}
-	return distances
+// A Place is a point of a face.
+type Place struct {
+	Face int // index into the faces of the site
+	At   plane.Point
 }
 
-// gather returns how many points share each place, and the places once each: a tree of many
-// points in one place is slow to build and to search.
-func gather(points []space.Vec) (shared map[space.Vec]int, places kdtree.Points) {
-	shared = make(map[space.Vec]int, len(points))
-	for _, p := range points {
-		if shared[p]++; shared[p] == 1 {
-			places = append(places, coordinate(p))
+// NearestDistances returns, for every place in order, the distance in mm to the nearest of the
+// others; infinite where there is none to measure to. Two in one place are 0 apart.
+func NearestDistances(site wall.Site, places []Place) []float64 {
+	ways := site.Ways()
+	crowds := gather(places, len(site.Faces))
+	nearest := make([]float64, len(places))
+	for i, p := range places {
+		nearest[i] = crowds[p.Face].toOther(p.At)
+		place := site.Faces[p.Face].Frame.At(p.At)
+		for face := range crowds {
+			if face == p.Face {
+				continue
+			}
+			way := ways.Between(p.Face, face)
+			if way.Straight {
+				foot, off := site.Faces[face].Frame.Local(place)
+				nearest[i] = crowds[face].to(foot, off, nearest[i])
+			}
+			for _, fold := range way.Folds {
+				nearest[i] = crowds[face].to(fold.Apply(p.At), 0, nearest[i])
+			}
 		}
 	}
-	return shared, places
+	return nearest
 }
 
-func coordinate(p space.Vec) kdtree.Point { return kdtree.Point{p.X, p.Y, p.Z} }
+// A crowd is the places on one face.
+type crowd struct {
+	bounds plane.Rect
+	shared map[plane.Point]int // how many are in each place
+	tree   *kdtree.Tree        // of each place once: it is slow where many points share one
+}
+
+func gather(places []Place, faces int) []crowd {
+	crowds := make([]crowd, faces)
+	points := make([]kdtree.Points, faces)
+	for _, p := range places {
+		c := &crowds[p.Face]
+		spot := plane.Rect{Min: p.At, Max: p.At}
+		if c.shared == nil {
+			c.shared, c.bounds = map[plane.Point]int{}, spot
+		}
+		c.bounds = c.bounds.Union(spot)
+		if c.shared[p.At]++; c.shared[p.At] == 1 {
+			points[p.Face] = append(points[p.Face], kdtree.Point{p.At.X, p.At.Y})
+		}
+	}
+	for i := range crowds {
+		if len(points[i]) > 0 {
+			// The tree turns its branches by chance, which changes no distance.
+			crowds[i].tree = kdtree.New(points[i], false)
+		}
+	}
+	return crowds
+}
+
+// toOther returns the distance from p, which is one of the crowd, to the nearest other.
+func (c crowd) toOther(p plane.Point) float64 {
+	if c.shared[p] > 1 {
+		return 0
+	}
+	two := kdtree.NewNKeeper(2) // the place itself and its neighbour, nearest first, squared
+	c.tree.NearestSet(two, kdtree.Point{p.X, p.Y})
+	if two.Len() < 2 {
+		return math.Inf(1)
+	}
+	return math.Sqrt(two.Heap[1].Dist)
+}
+
+// to returns the distance to the nearest of the crowd from the place that stands off mm before
+// foot, or limit where that is less.
+func (c crowd) to(foot plane.Point, off, limit float64) float64 {
+	if c.tree == nil || math.Abs(off) >= limit || !c.bounds.Grow(limit).Contains(foot) {
+		return limit
+	}
+	_, square := c.tree.Nearest(kdtree.Point{foot.X, foot.Y})
+	return math.Min(limit, math.Sqrt(square+float64(off*off)))
+}
 
 // ClarkEvans returns the index R of P. J. Clark and F. C. Evans, Distance to nearest neighbor as
 // a measure of spatial relationships in populations, Ecology 35 (1954) 445-453: the mean of the

@@ -6,32 +6,45 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"wallshoal/wall"
 	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
 )
 
+// flat is one face alone, and measure the nearest-neighbour distances of points on it.
+var flat = wall.Site{Faces: []wall.Face{{Frame: space.Upright(space.Vec{}, 0)}}}
+
+func measure(points []plane.Point) []float64 {
+	places := make([]Place, len(points))
+	for i, p := range points {
+		places[i].At = p
+	}
+	return NearestDistances(flat, places)
+}
+
 // endless returns the nearest-neighbour distances of points in a width × height tile that repeats
 // without end, so that no point is near an edge.
-func endless(points []space.Vec, width, height float64) []float64 {
-	all := append([]space.Vec(nil), points...)
+func endless(points []plane.Point, width, height float64) []float64 {
+	all := append([]plane.Point(nil), points...)
 	for _, dx := range []float64{-width, 0, width} {
-		for _, dz := range []float64{-height, 0, height} {
-			if dx == 0 && dz == 0 {
+		for _, dy := range []float64{-height, 0, height} {
+			if dx == 0 && dy == 0 {
 				continue
 			}
 			for _, p := range points {
-				all = append(all, p.Add(space.Vec{X: dx, Z: dz}))
+				all = append(all, p.Add(plane.Point{X: dx, Y: dy}))
 			}
 		}
 	}
-	return NearestDistances(all)[:len(points)]
+	return measure(all)[:len(points)]
 }
 
-func lattice(columns, rows int, height, shift float64) (points []space.Vec) {
+func lattice(columns, rows int, height, shift float64) (points []plane.Point) {
 	for j := range rows {
 		for i := range columns {
-			points = append(points, space.Vec{X: float64(i) + shift*float64(j%2), Z: height * float64(j)})
+			points = append(points, plane.Point{X: float64(i) + shift*float64(j%2), Y: height * float64(j)})
 		}
 	}
 	return points
@@ -55,8 +68,8 @@ func TestClarkEvansOfTheSquareLattice(t *testing.T) {
 }
 
 func TestClarkEvansOfTheCornersOfASquare(t *testing.T) {
-	corners := []space.Vec{{}, {X: 1}, {Z: 1}, {X: 1, Z: 1}}
-	distances := NearestDistances(corners)
+	corners := []plane.Point{{}, {X: 1}, {Y: 1}, {X: 1, Y: 1}}
+	distances := measure(corners)
 	assert.Equal(t, []float64{1, 1, 1, 1}, distances)
 	assert.InDelta(t, 2, ClarkEvans(distances, 4/4.0), 1e-15, "four corners in an area of 4")
 }
@@ -70,53 +83,54 @@ func TestClarkEvansOfChanceIsOne(t *testing.T) {
 }
 
 func TestClustersAreBelowChance(t *testing.T) {
-	var points []space.Vec
+	var points []plane.Point
 	for _, p := range strewn(300, 1000) {
-		points = append(points, p, p.Add(space.Vec{X: 1}), p.Add(space.Vec{Z: 1}))
+		points = append(points, p, p.Add(plane.Point{X: 1}), p.Add(plane.Point{Y: 1}))
 	}
 	assert.Less(t, ClarkEvans(endless(points, 1000, 1000), 900/1e6), 0.2)
 }
 
-func strewn(n int, size float64) []space.Vec {
-	rng := rand.New(rand.NewPCG(5, 6))
-	points := make([]space.Vec, n)
-	for i := range points {
-		points[i] = space.Vec{X: size * rng.Float64(), Z: size * rng.Float64()}
+func strewn(n int, side float64) (points []plane.Point) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	for range n {
+		points = append(points, plane.Point{X: rng.Float64() * side, Y: rng.Float64() * side})
 	}
 	return points
 }
 
-// TestNearestDistancesAgreeWithLookingAtAll compares every point with every other, in three
-// directions, with points in one place among them.
+// TestNearestDistancesAgreeWithLookingAtAll compares every place with every other, over walls that
+// meet at corners of all sorts, with places that several share.
 func TestNearestDistancesAgreeWithLookingAtAll(t *testing.T) {
-	rng := rand.New(rand.NewPCG(8, 9))
-	points := make([]space.Vec, 400)
-	for i := range points {
-		points[i] = space.Vec{X: rng.Float64() * 50, Y: rng.Float64() * 50, Z: math.Round(rng.Float64() * 5)}
+	room := wall.Room{}
+	for i, turn := range []float64{90, -90, 0, -90, -90, 35} {
+		room.Walls = append(room.Walls, wall.Wall{
+			Name: string(rune('a' + i)), Surface: wall.Brick, Turn: turn, Outline: plane.Rectangle(plane.Point{}, 40, 50),
+		})
 	}
-	points = append(points, points[7], points[7], points[100])
-	got := NearestDistances(points)
-	for i, p := range points {
+	site, err := wall.Survey(room)
+	require.NoError(t, err)
+	rng := rand.New(rand.NewPCG(8, 9))
+	places := make([]Place, 300)
+	for i := range places {
+		places[i] = Place{rng.IntN(6), plane.Point{X: rng.Float64() * 40, Y: rng.Float64() * 50}}
+	}
+	places = append(places, places[7], places[7], places[100])
+	got := NearestDistances(site, places)
+	ways := site.Ways()
+	for i, p := range places {
 		want := math.Inf(1)
-		for j, q := range points {
+		for j, q := range places {
 			if i != j {
-				want = math.Min(want, p.Sub(q).Len())
+				want = math.Min(want, ways.Apart(p.Face, p.At, q.Face, q.At))
 			}
 		}
-		assert.InDelta(t, want, got[i], 1e-12, "point %d", i)
+		assert.InDelta(t, want, got[i], 1e-9, "place %d", i)
 	}
-}
-
-func TestDistancesReachRoundTheCorner(t *testing.T) {
-	long := space.Upright(space.Vec{}, 0)
-	next := space.Upright(space.Vec{X: 1000}, -90)
-	a, b := long.At(plane.Point{X: 970}), next.At(plane.Point{X: 40})
-	assert.Equal(t, []float64{50, 50}, NearestDistances([]space.Vec{a, b}), "3-4-5 across the corner")
 }
 
 func TestNothingToMeasure(t *testing.T) {
-	assert.Nil(t, NearestDistances(nil))
-	assert.Nil(t, NearestDistances([]space.Vec{{X: 1}}))
+	assert.Empty(t, measure(nil))
+	assert.Equal(t, []float64{math.Inf(1)}, measure([]plane.Point{{X: 1}}))
 	assert.Zero(t, ClarkEvans(nil, 1))
 	assert.Zero(t, ClarkEvans([]float64{1}, 0))
 	assert.Zero(t, RelativeRadius(1, 0, 1))
@@ -126,8 +140,7 @@ func TestNothingToMeasure(t *testing.T) {
 }
 
 func TestManyPointsInOnePlaceAreStillMeasured(t *testing.T) {
-	points := make([]space.Vec, 20_000)
-	for i, d := range NearestDistances(points) {
+	for i, d := range measure(make([]plane.Point, 20_000)) {
 		assert.Zero(t, d, "point %d", i)
 	}
 }
@@ -135,6 +148,6 @@ func TestManyPointsInOnePlaceAreStillMeasured(t *testing.T) {
 func BenchmarkNearestDistances20000(b *testing.B) {
 	points := strewn(20_000, 10_000)
 	for b.Loop() {
-		NearestDistances(points)
+		measure(points)
 	}
 }
