@@ -67,6 +67,11 @@ func TestCableBandsAlongTheTopAndCorners(t *testing.T) {
 	for i := range site.Faces {
 		assert.Equal(t, []string{"top of the wall", "left corner", "right corner"}, names(i), "a closed room")
 	}
+
+	site, err = wall.Survey(room([]float64{3000, 2000, 3000, 1500}, []float64{90, 90, 90, 90}))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"top of the wall", "right corner"}, names(0), "a room with a gap before the first wall")
+	assert.Equal(t, []string{"top of the wall", "left corner"}, names(3))
 }
 
 // Under a slope the band is 150 mm deep square to the slope, and the foot has none.

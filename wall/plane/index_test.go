@@ -123,6 +123,58 @@ func TestHoldsAndTouchesAgreeWithSampling(t *testing.T) {
 	}
 }
 
+// On a coarse grid most outlines touch the boundary somewhere, in every way there is. What is held
+// and touched is then a matter of areas that booleans find exactly.
+func TestHoldsAndTouchesOnACoarseGrid(t *testing.T) {
+	rng := rand.New(rand.NewPCG(11, 12))
+	shape := func(corners int) Ring {
+		for {
+			ring := make(Ring, 3+rng.IntN(corners-2))
+			for i := range ring {
+				ring[i] = Point{float64(rng.IntN(5) * 10), float64(rng.IntN(5) * 10)}
+			}
+			if _, _, crosses := ring.Crossing(); !crosses && ring.Area() != 0 {
+				return ring
+			}
+		}
+	}
+	onGrid := func(r Region) bool {
+		for _, ring := range r.rings() {
+			for _, p := range ring {
+				if p != p.Snap(0.1) {
+					return false
+				}
+			}
+		}
+		return true
+	}
+	var held, flush int
+	for range 6000 {
+		r, err := Union(RegionOf(shape(8)), RegionOf(shape(8)))
+		require.NoError(t, err)
+		if !onGrid(r) {
+			continue // where a crossing was rounded, an outline can reach out by less than a step
+		}
+		ring := shape(4)
+		in, err := RegionOf(ring).Intersection(r)
+		require.NoError(t, err)
+		out, err := RegionOf(ring).Difference(r)
+		require.NoError(t, err)
+
+		require.Equal(t, in.Area() > 0.1, r.Touches(ring), "%v in %v", ring, r)
+		require.Equal(t, out.Area() < 0.1, r.Holds(ring), "%v in %v", ring, r)
+		require.Equal(t, out.Area() < 0.1, NewIndex(r).Holds(ring), "%v in %v", ring, r)
+		if out.Empty() {
+			held++
+		}
+		if in.Empty() {
+			flush++
+		}
+	}
+	assert.Greater(t, held, 30)
+	assert.Greater(t, flush, 100)
+}
+
 // sample reports whether points inside ring were found inside and outside r.
 func sample(ring Ring, r Region, rng *rand.Rand) (in, out bool) {
 	b := ring.Bounds()

@@ -227,12 +227,12 @@ func assemble(outers, holes []loop, touch func(spot) bool) []Polygon {
 		}
 	}
 	for _, l := range holes {
-		// Two loops share corners at most, so the middle of an edge lies in an outer loop or out
-		// of it; but once tidied the middle of an edge may be the corner of another loop.
-		middle := l.middle()
 		if l = l.tidy(touch); l == nil {
 			continue
 		}
+		// Two loops share corners at most, and have kept them, so the middle of an edge is in an
+		// outer loop or out of it.
+		middle := l.middle()
 		round := slices.IndexFunc(polys, func(p Polygon) bool { return p.Outer.Contains(middle) })
 		if round >= 0 {
 			polys[round].Holes = append(polys[round].Holes, l.ring(true))
