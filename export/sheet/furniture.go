@@ -97,7 +97,7 @@ const (
 )
 
 // cross marks a hole: two thin lines that meet where the bit goes, in a ring that shows afterwards
-// whether it went there. A hole with a caution has a square round it in place of the ring.
+// whether it went there. A hole with a caution to settle has a square round it in place of the ring.
 func (p pen) cross(at plane.Point, bit float64, caution bool) {
 	p.line(at.X-crossReach, at.Y, at.X+crossReach, at.Y, thin)
 	p.line(at.X, at.Y-crossReach, at.X, at.Y+crossReach, thin)

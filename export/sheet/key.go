@@ -238,7 +238,7 @@ func (k *keyPage) howToHang() block {
 		{"4", "Cut each sheet along its frame at the left and at the top. It then covers the strips of the sheets to its left and above it."},
 		{"5", "Begin with a sheet that shows the datum. Lay neighbours together so that the register marks at their corners meet, and tape them. Each sheet names its neighbours; those in brackets are left out."},
 		{"6", "Measure now and then: the black register mark at the lower left of a sheet lies where the sheet's foot says."},
-		{"7", "Look for cables and pipes with a detector before drilling, and again where a cross has a square round it and its number an exclamation mark: there a caution below applies."},
+		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit. The grey outline is the piece, the arrow the way it heads."},
 		{"9", fmt.Sprintf("Every sheet bears the fingerprint %s. One with another belongs to another layout.", k.work.Map.Fingerprint)},
 	}}

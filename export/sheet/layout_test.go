@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"wallshoal/export/caution"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
 	"wallshoal/export/sheet"
@@ -157,11 +158,7 @@ func TestHoleLabelsAreLegibleAndKeepOffTheCrosses(t *testing.T) {
 	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
 	numbers := map[string]bool{}
 	for _, h := range w.Map.Holes {
-		mark := ""
-		if len(h.Cautions) > 0 {
-			mark = "!"
-		}
-		numbers[fmt.Sprintf("label of hole %d", h.Number)+"|"+fmt.Sprintf("%d%s", h.Number, mark)] = false
+		numbers[fmt.Sprintf("label of hole %d|%d", h.Number, h.Number)] = false
 	}
 	crosses := map[int][]plane.Point{}
 	for _, m := range r.Marks {
@@ -174,8 +171,9 @@ func TestHoleLabelsAreLegibleAndKeepOffTheCrosses(t *testing.T) {
 			continue
 		}
 		if len(m.Groups) > 1 {
-			if _, known := numbers[m.Groups[1]+"|"+m.Text.Say]; known {
-				numbers[m.Groups[1]+"|"+m.Text.Say] = true
+			key := m.Groups[1] + "|" + strings.TrimSuffix(m.Text.Say, "!")
+			if _, known := numbers[key]; known {
+				numbers[key] = true
 				assert.GreaterOrEqual(t, m.Text.Height, 3.5)
 			}
 		}
@@ -187,6 +185,32 @@ func TestHoleLabelsAreLegibleAndKeepOffTheCrosses(t *testing.T) {
 	for label, seen := range numbers {
 		assert.True(t, seen, label)
 	}
+}
+
+// A hole in a zone that asks for something is flagged; one that is only high up is not.
+func TestOnlyWhatMustBeSettledIsFlagged(t *testing.T) {
+	w := ferry(t)
+	r := draw.NewRecord()
+	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
+	severity := map[string]string{}
+	for _, c := range w.Map.Cautions {
+		severity[c.Code] = c.Severity
+	}
+	flagged, plain := 0, 0
+	for _, h := range w.Map.Holes {
+		want := fmt.Sprint(h.Number)
+		if slices.ContainsFunc(h.Cautions, func(code string) bool { return severity[code] != caution.Note }) {
+			want += "!"
+			flagged++
+		} else {
+			plain++
+		}
+		assert.True(t, slices.ContainsFunc(r.Marks, func(m draw.Mark) bool {
+			return m.Kind == "text" && m.Text.Say == want && len(m.Groups) > 1 && m.Groups[1] == fmt.Sprintf("label of hole %d", h.Number)
+		}), want)
+	}
+	assert.NotZero(t, flagged)
+	assert.NotZero(t, plain)
 }
 
 // On a crowded sheet every hole must still be numbered, its cross clear of every label.

@@ -413,13 +413,14 @@ func (p *picture) placesBeside(o wall.Obstruction, width, height float64) []plan
 	return out
 }
 
-// crossesAnEdge reports whether a box would lie over the edge of anything on the face: partly on
-// it, or on o itself.
+// crossesAnEdge reports whether a box would lie on anything on the face, other than wholly on what
+// o lies on too.
 func (p *picture) crossesAnEdge(box plane.Rect, o wall.Obstruction) bool {
 	face := plane.Rectangle(p.onFace(plane.Point{X: box.Min.X, Y: box.Max.Y}), box.Width()/p.k, box.Height()/p.k)
 	for _, other := range p.obstructions() {
 		near := plane.Closer(other.Shape, face, 0.3/p.k)
-		wholly := other.Name != o.Name && plane.RegionOf(other.Shape).Holds(face)
+		under := plane.RegionOf(other.Shape)
+		wholly := other.Name != o.Name && under.Holds(o.Shape) && under.Holds(face)
 		if near && !wholly {
 			return true
 		}

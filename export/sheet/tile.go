@@ -170,7 +170,7 @@ func (l *leaf) crosses() {
 	for _, i := range l.Holes {
 		h := l.work.Map.Holes[i]
 		l.Group(fmt.Sprintf("hole %d", h.Number))
-		l.cross(l.ToPage(h.At), h.Bit, len(h.Cautions) > 0)
+		l.cross(l.ToPage(h.At), h.Bit, l.flagged(h))
 		l.End()
 	}
 }
@@ -222,7 +222,7 @@ func (l *leaf) datumLabel() {
 
 func (l *leaf) holeLabel(h holemap.Hole) {
 	number, bit := fmt.Sprint(h.Number), l.drill(h.Bit)
-	if len(h.Cautions) > 0 {
+	if l.flagged(h) {
 		number += "!"
 	}
 	width := math.Max(wide(number, numberHeight, true), wide(bit, bitHeight, false)) + 0.8

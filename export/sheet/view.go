@@ -3,7 +3,9 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
+	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -22,6 +24,8 @@ type view struct {
 	pieces  []hung
 	holes   []holemap.Hole
 	several bool // the work has several faces that carry pieces
+
+	notes map[string]bool // codes of the cautions that are only to be kept in mind
 }
 
 // A hung is one piece as it hangs on the face.
@@ -60,6 +64,10 @@ func look(w holemap.Work, face int) (view, error) {
 		if h.Face == face {
 			v.holes = append(v.holes, h)
 		}
+	}
+	v.notes = map[string]bool{}
+	for _, c := range w.Map.Cautions {
+		v.notes[c.Code] = c.Severity == caution.Note
 	}
 	carrying := 0
 	for _, f := range w.Site.Faces {
@@ -114,6 +122,11 @@ func (v view) zonesThatSpeak() []wall.Zone {
 		}
 	}
 	return out
+}
+
+// flagged reports whether a caution on the hole has to be settled before it is drilled.
+func (v view) flagged(h holemap.Hole) bool {
+	return slices.ContainsFunc(h.Cautions, func(code string) bool { return !v.notes[code] })
 }
 
 // datum returns the height on the face, in mm above its foot, at which the datum crosses it, and

@@ -2,7 +2,6 @@ package sheet_test
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -22,7 +21,6 @@ import (
 	"wallshoal/wall"
 	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
-	"wallshoal/wall/space"
 )
 
 var day = time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)
@@ -57,16 +55,11 @@ func box(kind wall.ObstructionKind, name string, x, y, width, height float64) wa
 	return wall.Obstruction{Kind: kind, Name: name, Shape: plane.Rectangle(plane.Point{X: x, Y: y}, width, height)}
 }
 
-// site makes a site whose walls are faces, one each, in a row.
+// site surveys a room of walls in a row.
 func site(walls ...wall.Wall) wall.Site {
-	s := wall.Site{Room: wall.Room{Walls: walls, Datum: 1500}}
-	for i, w := range walls {
-		s.Faces = append(s.Faces, wall.Face{
-			Wall: i, Name: "wall", Used: !w.Bare,
-			Frame:   space.Upright(space.Vec{X: float64(i) * 10000}, 0),
-			Outline: plane.RegionOf(w.Outline),
-			Zones:   w.Marked,
-		})
+	s, err := wall.Survey(wall.Room{Walls: walls, Datum: 1500})
+	if err != nil {
+		panic(err)
 	}
 	return s
 }
@@ -193,5 +186,3 @@ func judge(t *testing.T, file string, content []byte, program string, args ...st
 	require.NoError(t, err, "%s: %s", program, out)
 	return string(out)
 }
-
-var _ = fmt.Sprint
