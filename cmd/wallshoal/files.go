@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"slices"
@@ -14,19 +15,21 @@ import (
 	"wallshoal/export/table"
 )
 
-// A press draws and lists one work into the files of a pack, and gathers what could not be drawn
-// as it was asked.
+// A press draws and lists one work into the files of a pack, shows how far it is, and gathers what
+// could not be drawn as it was asked.
 type press struct {
 	work     holemap.Work
 	print    sheet.Print
+	meter    *meter
 	warnings []string
 }
 
-// files returns the files of the pack in the order in which a person would open them.
-func (p *press) files() []folder.File {
+// files returns the files of the pack in the order in which a person would open them. Once ctx is
+// done they are not drawn to their end.
+func (p *press) files(ctx context.Context) []folder.File {
 	list := []folder.File{
-		{Name: "client.pdf", Write: p.pdf("client sheets", sheet.Client)},
-		{Name: "hole-map.pdf", Write: p.pdf("hole map", sheet.HoleMap)},
+		{Name: "client.pdf", Write: p.pdf(ctx, "client sheets", sheet.Client)},
+		{Name: "hole-map.pdf", Write: p.pdf(ctx, "hole map", sheet.HoleMap)},
 	}
 	for i := range p.work.Site.Faces {
 		name := p.nameOf(i)
@@ -60,16 +63,35 @@ func (p *press) about(subject string) draw.About {
 	return draw.About{Title: p.work.Title, Author: p.work.By, Subject: subject}
 }
 
-func (p *press) pdf(subject string, sheets func(draw.Canvas, holemap.Work, sheet.Print) error) func(io.Writer) error {
+func (p *press) pdf(ctx context.Context, subject string, sheets func(draw.Canvas, holemap.Work, sheet.Print) error) func(io.Writer) error {
 	return func(out io.Writer) error {
+		p.meter.begin("pages of the " + subject + " drawn")
+		defer p.meter.clear()
 		c := draw.NewPDF(p.about(subject), p.work.Date)
-		if err := sheets(c, p.work, p.print); err != nil {
+		if err := sheets(&paged{Canvas: c, meter: p.meter}, p.work, p.print); err != nil {
 			return err
+		}
+		if ctx.Err() != nil {
+			return context.Cause(ctx)
 		}
 		_, err := c.WriteTo(out)
 		p.warn(c.Warnings())
 		return err
 	}
+}
+
+// A paged canvas shows how many pages it has.
+type paged struct {
+	draw.Canvas
+	meter *meter
+	pages int
+}
+
+// Page implements draw.Canvas.
+func (c *paged) Page(width, height float64) {
+	c.Canvas.Page(width, height)
+	c.pages++
+	c.meter.step(c.pages, 0)
 }
 
 func (p *press) svg(subject string, face int) func(io.Writer) error {

@@ -25,8 +25,8 @@ func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir stri
 	if err != nil {
 		return pack{}, err
 	}
-	p := &press{work: w, print: j.plan.Print}
-	list := p.files()
+	p := &press{work: w, print: j.plan.Print, meter: d.meter}
+	list := p.files(ctx)
 	if err := folder.Write(ctx, dir, list); err != nil {
 		return pack{}, err
 	}

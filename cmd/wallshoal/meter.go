@@ -41,7 +41,7 @@ func (m *meter) begin(label string) {
 	m.label, m.begun = label, m.now()
 }
 
-// step shows that so much of the work is done.
+// step shows that so much of the work is done; a total of 0 stands for one that nobody knows yet.
 func (m *meter) step(done, total int) {
 	if m.out == nil {
 		return
@@ -53,7 +53,10 @@ func (m *meter) step(done, total int) {
 		return
 	}
 	m.last, m.shown = now, true
-	fmt.Fprintf(m.out, "\r\x1b[K%s: %d of %d", m.label, done, total)
+	fmt.Fprintf(m.out, "\r\x1b[K%s: %d", m.label, done)
+	if total > 0 {
+		fmt.Fprintf(m.out, " of %d", total)
+	}
 }
 
 // clear takes the line away.

@@ -19,10 +19,11 @@ const (
 )
 
 // run does what the command line says and returns the exit status. An interrupt stops the work and
-// leaves what was there before whole.
+// leaves what was there before whole; a second one ends the program where it stands.
 func run(args []string, in io.Reader, out, errs io.Writer) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
+	context.AfterFunc(ctx, stop)
 	return runUntil(ctx, args, in, out, errs)
 }
 
