@@ -14,8 +14,9 @@ import (
 // dates, which the library always writes.
 //
 // The catalogue is the last object that the library writes, so only the place of the
-// cross-reference table moves.
-func finish(doc []byte, dated bool) ([]byte, error) {
+// cross-reference table moves. The parts of the finished document follow one another; doc is
+// part of them.
+func finish(doc []byte, dated bool) ([][]byte, error) {
 	const catalogue = "/Type /Catalog\n"
 	const wish = "/ViewerPreferences <</PrintScaling /None>>\n"
 	const trailer = "\ntrailer\n<<\n"
@@ -36,21 +37,16 @@ func finish(doc []byte, dated bool) ([]byte, error) {
 		return nil, errors.New("the PDF library wrote no place for its cross-reference table")
 	}
 
-	sum := sha256.Sum256(doc)
-	var out bytes.Buffer
-	out.WriteString("%PDF-1.7")
-	out.Write(doc[len("%PDF-1.7"):cut])
-	out.WriteString(wish)
-	out.Write(doc[cut:tail])
-	fmt.Fprintf(&out, "/ID [<%x> <%x>]\n", sum[:16], sum[:16])
-	out.Write(doc[tail:number])
-	fmt.Fprintf(&out, "%d", table+len(wish))
-	out.Write(doc[number+length:])
-	done := out.Bytes()
 	if !dated {
-		blank(done, cut)
+		blank(doc, cut)
 	}
-	return done, nil
+	sum := sha256.Sum256(doc)
+	return [][]byte{
+		[]byte("%PDF-1.7"), doc[len("%PDF-1.7"):cut],
+		[]byte(wish), doc[cut:tail],
+		fmt.Appendf(nil, "/ID [<%x> <%x>]\n", sum[:16], sum[:16]), doc[tail:number],
+		strconv.AppendInt(nil, int64(table+len(wish)), 10), doc[number+length:],
+	}, nil
 }
 
 // blank overwrites the dates of the information object, which stands last before the catalogue at

@@ -225,15 +225,19 @@ func (p *PDF) WriteTo(out io.Writer) (int64, error) {
 	if p.fault != nil {
 		return 0, fmt.Errorf("drawing PDF: %w", p.fault)
 	}
-	done, err := finish(raw.Bytes(), !p.date.IsZero())
+	parts, err := finish(raw.Bytes(), !p.date.IsZero())
 	if err != nil {
 		return 0, fmt.Errorf("drawing PDF: %w", err)
 	}
-	n, err := out.Write(done)
-	if err != nil {
-		return int64(n), fmt.Errorf("writing PDF: %w", err)
+	written := int64(0)
+	for _, part := range parts {
+		n, err := out.Write(part)
+		written += int64(n)
+		if err != nil {
+			return written, fmt.Errorf("writing PDF: %w", err)
+		}
 	}
-	return int64(n), nil
+	return written, nil
 }
 
 // trace adds an open line through the points to the current path.
