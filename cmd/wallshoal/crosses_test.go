@@ -12,7 +12,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"wallshoal/examples"
 	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
 )
@@ -34,34 +33,16 @@ func (t tile) onWall(p plane.Point) plane.Point {
 	return plane.Point{X: t.place.X + p.X - t.mark.X, Y: t.place.Y - (p.Y - t.mark.Y)}
 }
 
-// TestEveryCrossIsWhereItsHoleIs goes the whole way from a plan to the crosses on paper, as mutool
-// and poppler read the PDF: every sheet says where on the wall its black mark belongs, and from
-// there each cross must be a hole of holes.csv, and each hole that the sheet shows a cross.
-func TestEveryCrossIsWhereItsHoleIs(t *testing.T) {
-	for _, row := range []struct {
-		name, plan, paper string
-		walls             []string
-		long              bool
-	}{
-		{"starter on A4", starter, "A4", []string{"Hall wall"}, false},
-		{"starter on Letter", starter, "Letter", []string{"Hall wall"}, false},
-		{"ferry on A3", examples.Ferry, "A3", []string{"Long wall", "Ticket wall"}, false},
-		{"reading room on Tabloid", examples.ReadingRoom, "Tabloid", []string{"Shelf wall", "Pier", "Bay wall"}, true},
-	} {
-		t.Run(row.name, func(t *testing.T) {
-			if row.long && testing.Short() {
-				t.Skip("a few seconds long")
-			}
-			t.Parallel()
-			dir := packed(t, row.plan, "--paper", row.paper)
-			holes := rows(t, filepath.Join(dir, "holes.csv"))
-			seen := map[string]bool{}
-			for _, tile := range tiles(t, filepath.Join(dir, "hole-map.pdf"), row.walls) {
-				tile.check(t, where(holes, "wall", tile.wall), seen)
-			}
-			assert.Len(t, seen, len(holes), "every hole is on a sheet")
-		})
+// everyCrossIsWhereItsHoleIs goes the whole way from a plan to the crosses on paper, as mutool and
+// poppler read the PDF: every sheet says where on the wall its black mark belongs, and from there
+// each cross must be a hole of holes.csv, and each hole that the sheet shows a cross.
+func everyCrossIsWhereItsHoleIs(t *testing.T, dir string) {
+	holes := rows(t, filepath.Join(dir, "holes.csv"))
+	seen := map[string]bool{}
+	for _, tile := range tiles(t, filepath.Join(dir, "hole-map.pdf"), column(holes, "wall")) {
+		tile.check(t, where(holes, "wall", tile.wall), seen)
 	}
+	assert.Len(t, seen, len(holes), "every hole is on a sheet")
 }
 
 // check compares a tile with the holes of its wall, and marks those that it shows as seen.

@@ -10,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -162,69 +163,73 @@ func readScope(t *testing.T, dir string) (s countedScope) {
 	return s
 }
 
-// TestCountsAgree packs every example and compares what its files say of the same things.
-func TestCountsAgree(t *testing.T) {
-	for name, plan := range map[string]string{
-		"ferry": examples.Ferry, "reading room": examples.ReadingRoom, "stair": examples.SchoolStair, "starter": starter,
+// TestPacks packs every example and holds its files to one another and to other programs.
+func TestPacks(t *testing.T) {
+	for _, row := range []struct {
+		name, plan, paper string
+		long              bool // some hundred sheets
+	}{
+		{"starter", starter, "A4", false},
+		{"starter", starter, "Letter", false},
+		{"ferry", examples.Ferry, "A3", false},
+		{"reading room", examples.ReadingRoom, "Tabloid", true},
+		{"stair", examples.SchoolStair, "A4", true},
 	} {
-		t.Run(name, func(t *testing.T) {
+		t.Run(row.name+" on "+row.paper, func(t *testing.T) {
+			if row.long && testing.Short() {
+				t.Skip("a few seconds long")
+			}
 			t.Parallel()
-			dir := packed(t, plan)
-			s := readScope(t, dir)
-			holes, pieces := rows(t, filepath.Join(dir, "holes.csv")), rows(t, filepath.Join(dir, "pieces.csv"))
-			assert.Len(t, holes, s.Holes, "rows of holes.csv")
-			assert.Len(t, pieces, s.Pieces, "rows of pieces.csv")
-
-			var onFaces, inFaces, ofKinds, inKinds, fixed int
-			for _, f := range s.Faces {
-				onFaces, inFaces = onFaces+f.Pieces, inFaces+f.Holes
-			}
-			for _, k := range s.Kinds {
-				ofKinds, inKinds = ofKinds+k.Pieces, inKinds+k.Holes
-				assert.Len(t, where(pieces, "kind", k.Code), k.Pieces, "kind %s", k.Code)
-				assert.Len(t, where(holes, "kind", k.Code), k.Holes, "kind %s", k.Code)
-			}
-			for _, f := range s.Fixings {
-				fixed += f.Count
-			}
-			assert.Equal(t, []int{s.Pieces, s.Pieces}, []int{onFaces, ofKinds}, "pieces by face and by kind")
-			assert.Equal(t, []int{s.Holes, s.Holes, s.Holes}, []int{inFaces, inKinds, fixed}, "holes by face, kind and fixing")
-
-			layout, err := os.ReadFile(filepath.Join(dir, "layout.yaml"))
-			require.NoError(t, err)
-			again := filepath.Join(filepath.Dir(dir), "again")
-			wallshoal(t, "pack", filepath.Join(filepath.Dir(dir), "plan.yaml"), "-o", again, "--layout", filepath.Join(dir, "layout.yaml"))
-			assert.Equal(t, contents(t, dir), contents(t, again), "the layout reads back to the same pack")
-			assert.Contains(t, string(layout), fmt.Sprintf("seed: %d", s.Seed))
+			dir := packed(t, row.plan, "--paper", row.paper)
+			t.Run("counts agree", func(t *testing.T) { countsAgree(t, dir) })
+			t.Run("layout reads back", func(t *testing.T) { layoutReadsBack(t, dir, row.paper) })
+			t.Run("every hole is shown", func(t *testing.T) { everyHoleIsShown(t, dir) })
+			t.Run("every cross is where its hole is", func(t *testing.T) { everyCrossIsWhereItsHoleIs(t, dir) })
+			t.Run("other programs accept it", func(t *testing.T) { accepted(t, dir) })
 		})
 	}
 }
 
-// packed writes the plan into a new folder and packs it there.
-func packed(t *testing.T, plan string, flags ...string) string {
-	t.Helper()
-	dir := t.TempDir()
-	path := filepath.Join(dir, "plan.yaml")
-	require.NoError(t, os.WriteFile(path, []byte(plan), 0o666))
-	wallshoal(t, append([]string{"pack", path, "-o", filepath.Join(dir, "pack")}, flags...)...)
-	return filepath.Join(dir, "pack")
-}
-
-func where(rows []map[string]string, column, value string) (found []map[string]string) {
-	for _, r := range rows {
-		if r[column] == value {
-			found = append(found, r)
-		}
-	}
-	return found
-}
-
-// TestThePDFShowsEveryHole looks for the number of every hole, and for the fingerprint on every
-// sheet, in the text that poppler reads out of the hole map.
-func TestThePDFShowsEveryHole(t *testing.T) {
-	dir := packed(t, examples.Ferry)
+// countsAgree compares what the files of a pack say of the same things.
+func countsAgree(t *testing.T, dir string) {
 	s := readScope(t, dir)
-	pages := strings.Split(output(t, "pdftotext", "-layout", filepath.Join(dir, "hole-map.pdf"), "-"), "\f")
+	holes, pieces := rows(t, filepath.Join(dir, "holes.csv")), rows(t, filepath.Join(dir, "pieces.csv"))
+	assert.Len(t, holes, s.Holes, "rows of holes.csv")
+	assert.Len(t, pieces, s.Pieces, "rows of pieces.csv")
+
+	var onFaces, inFaces, ofKinds, inKinds, fixed int
+	for _, f := range s.Faces {
+		onFaces, inFaces = onFaces+f.Pieces, inFaces+f.Holes
+	}
+	for _, k := range s.Kinds {
+		ofKinds, inKinds = ofKinds+k.Pieces, inKinds+k.Holes
+		assert.Len(t, where(pieces, "kind", k.Code), k.Pieces, "kind %s", k.Code)
+		assert.Len(t, where(holes, "kind", k.Code), k.Holes, "kind %s", k.Code)
+	}
+	for _, f := range s.Fixings {
+		fixed += f.Count
+	}
+	assert.Equal(t, []int{s.Pieces, s.Pieces}, []int{onFaces, ofKinds}, "pieces by face and by kind")
+	assert.Equal(t, []int{s.Holes, s.Holes, s.Holes}, []int{inFaces, inKinds, fixed}, "holes by face, kind and fixing")
+}
+
+// layoutReadsBack packs the layout that a pack holds, which must give the same pack.
+func layoutReadsBack(t *testing.T, dir, paper string) {
+	above := filepath.Dir(dir)
+	wallshoal(t, "pack", filepath.Join(above, "plan.yaml"), "-o", filepath.Join(above, "again"),
+		"--layout", filepath.Join(dir, "layout.yaml"), "--paper", paper)
+	want, got := contents(t, dir), contents(t, filepath.Join(above, "again"))
+	for name := range want {
+		assert.True(t, want[name] == got[name], "%s is another", name)
+	}
+	assert.Len(t, got, len(want))
+}
+
+// everyHoleIsShown looks for the number of every hole, and for the fingerprint on every sheet, in
+// the text that poppler reads out of the PDFs.
+func everyHoleIsShown(t *testing.T, dir string) {
+	s := readScope(t, dir)
+	pages := strings.Split(output(t, "pdftotext", filepath.Join(dir, "hole-map.pdf"), "-"), "\f")
 	seen := map[string]bool{}
 	number := regexp.MustCompile(`\d+`)
 	for i, page := range pages[:len(pages)-1] {
@@ -243,26 +248,50 @@ func TestThePDFShowsEveryHole(t *testing.T) {
 	}
 }
 
-// TestOutsideProgramsAcceptThePack checks each file of a pack with a program that is not ours.
-func TestOutsideProgramsAcceptThePack(t *testing.T) {
-	for name, plan := range map[string]string{"ferry": examples.Ferry, "reading room": examples.ReadingRoom, "stair": examples.SchoolStair} {
-		t.Run(name, func(t *testing.T) {
-			t.Parallel()
-			dir := packed(t, plan)
-			for _, pdf := range []string{"client.pdf", "hole-map.pdf"} {
-				path := filepath.Join(dir, pdf)
-				assert.Contains(t, output(t, "qpdf", "--check", path), "No syntax or stream encoding errors found", pdf)
-				for _, line := range strings.Split(strings.TrimSpace(output(t, "pdffonts", path)), "\n")[2:] {
-					columns := strings.Fields(line) // … encoding, embedded, subset, unicode, object, generation
-					assert.Equal(t, "yes", columns[len(columns)-5], "%s embeds its fonts: %s", pdf, line)
-				}
-			}
-			drawings, err := filepath.Glob(filepath.Join(dir, "elevation-*.svg"))
-			require.NoError(t, err)
-			require.NotEmpty(t, drawings)
-			output(t, "xmllint", append([]string{"--noout"}, drawings...)...)
-		})
+// accepted checks each drawing of a pack with a program that is not ours.
+func accepted(t *testing.T, dir string) {
+	for _, pdf := range []string{"client.pdf", "hole-map.pdf"} {
+		path := filepath.Join(dir, pdf)
+		assert.Contains(t, output(t, "qpdf", "--check", path), "No syntax or stream encoding errors found", pdf)
+		for _, line := range strings.Split(strings.TrimSpace(output(t, "pdffonts", path)), "\n")[2:] {
+			columns := strings.Fields(line) // … encoding, embedded, subset, unicode, object, generation
+			assert.Equal(t, "yes", columns[len(columns)-5], "%s embeds its fonts: %s", pdf, line)
+		}
 	}
+	drawings, err := filepath.Glob(filepath.Join(dir, "elevation-*.svg"))
+	require.NoError(t, err)
+	require.NotEmpty(t, drawings)
+	output(t, "xmllint", append([]string{"--noout"}, drawings...)...)
+}
+
+// packed writes the plan into a new folder and packs it there.
+func packed(t *testing.T, plan string, flags ...string) string {
+	t.Helper()
+	dir := t.TempDir()
+	path := filepath.Join(dir, "plan.yaml")
+	require.NoError(t, os.WriteFile(path, []byte(plan), 0o666))
+	wallshoal(t, append([]string{"pack", path, "-o", filepath.Join(dir, "pack")}, flags...)...)
+	return filepath.Join(dir, "pack")
+}
+
+// column returns the different values of a column, in order.
+func column(rows []map[string]string, name string) (values []string) {
+	for _, r := range rows {
+		if !slices.Contains(values, r[name]) {
+			values = append(values, r[name])
+		}
+	}
+	return values
+}
+
+// where returns the rows that have the value in a column.
+func where(rows []map[string]string, column, value string) (found []map[string]string) {
+	for _, r := range rows {
+		if r[column] == value {
+			found = append(found, r)
+		}
+	}
+	return found
 }
 
 // TestAnInterruptLeavesTheOldPackWhole cancels a second pack before it can finish.
