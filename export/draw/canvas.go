@@ -7,7 +7,11 @@
 // finite, a mark before the first page, a group left open) and hands it over at the end.
 package draw
 
-import "wallshoal/wall/plane"
+import (
+	"fmt"
+
+	"wallshoal/wall/plane"
+)
 
 // A Canvas takes the marks of one document, page by page. Later marks cover earlier ones.
 type Canvas interface {
@@ -103,6 +107,9 @@ func Grey(level uint8) Colour { return Colour{level, level, level} }
 func (c Colour) Dark() bool {
 	return 299*int(c.R)+587*int(c.G)+114*int(c.B) < 128*1000
 }
+
+// hex returns c as an SVG file says it.
+func (c Colour) hex() string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
 
 // A Fill is how an area looks. Its zero value leaves the area open.
 type Fill struct {

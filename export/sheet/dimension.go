@@ -60,6 +60,18 @@ const (
 	runningBend  = 2.5                   // over which it bends to its figure
 )
 
+// thinned leaves out every other reading until the rest have room to stand side by side.
+func thinned(readings []reading, pitch, room float64) []reading {
+	for len(readings) > 1 && float64(len(readings)-1)*pitch > room {
+		var kept []reading
+		for i := 0; i < len(readings); i += 2 {
+			kept = append(kept, readings[i])
+		}
+		readings = kept
+	}
+	return readings
+}
+
 // spread moves readings apart so that their figures do not touch, each as little as may be, and
 // returns where they come to stand. Readings come in order.
 func spread(readings []reading, pitch, low, high float64) []float64 {
@@ -122,6 +134,7 @@ func readingsOf(places []float64, at func(float64) float64, say func(float64) st
 // runningBelow writes distances from the left end under the foot of what is measured, each turned
 // to read upwards at the end of its extension line, and returns how far down they reach.
 func (p pen) runningBelow(readings []reading, foot, low, high float64) float64 {
+	readings = thinned(readings, runningPitch, high-low)
 	places := spread(readings, runningPitch, low, high)
 	far := foot
 	for i, r := range readings {
@@ -140,6 +153,7 @@ func (p pen) runningBelow(readings []reading, foot, low, high float64) float64 {
 
 // runningLeft writes heights to the left of what is measured and returns how far left they reach.
 func (p pen) runningLeft(readings []reading, side, low, high float64) float64 {
+	readings = thinned(readings, runningPitch, high-low)
 	places := spread(readings, runningPitch, low, high)
 	far := side
 	for i, r := range readings {

@@ -111,14 +111,12 @@ func (k *keyPage) wallWithTiles() float64 {
 	for _, h := range k.holes {
 		k.Circle(k.mapping.at(h.At), 0.3, draw.Paint{Fill: draw.Solid(ink)})
 	}
-	k.Polygon(k.rings2(), draw.Paint{Stroke: bold})
+	k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Stroke: bold})
 	k.datumAcross()
 	k.rowAndColumnNames()
 	k.tileNames()
 	return k.caption()
 }
-
-func (k *keyPage) rings2() []plane.Ring { return k.mapping.rings(k.view.rings) }
 
 // leftOut hatches the tiles that have no holes, all in a row as one.
 func (k *keyPage) leftOut() {
@@ -287,7 +285,7 @@ func (k *keyPage) drilling() block {
 	return block{"Holes", k.holeItems()}
 }
 
-// A drill is one way to make a hole.
+// A drillKind is one way to make a hole.
 type drillKind struct {
 	bit, depth float64
 	fixing     string

@@ -38,6 +38,11 @@ func oddities(t testing.TB) map[string]holemap.Work {
 		},
 		Marked: []wall.Zone{{Code: "own", Name: name, Reason: name, Shape: plane.RegionOf(plane.Rectangle(plane.Point{X: 1500}, 90, 2400)), Strength: wall.Caution, Binds: wall.Holes}},
 	})
+	crowd := wall.Wall{Name: "Switch room", Outline: plane.Rectangle(plane.Point{}, 3000, 2400), Surface: wall.Block}
+	for i := range 70 {
+		crowd.Obstructions = append(crowd.Obstructions, box(wall.Socket, fmt.Sprintf("socket %d", i), 100+40*float64(i), 150+31*float64(i), 30, 20))
+	}
+	sockets := site(crowd)
 	greek := site(wall.Wall{
 		Name: "Τοίχος της σκάλας", Outline: plane.Rectangle(plane.Point{}, 2600, 2400), Surface: wall.Plaster,
 		Obstructions: []wall.Obstruction{box(wall.Window, "παράθυρο προς την αυλή", 900, 900, 800, 900)},
@@ -47,6 +52,7 @@ func oddities(t testing.TB) map[string]holemap.Work {
 		"long":     work(t, long, strew(long, 0, 104)),
 		"vast":     work(t, vast, one(vast)),
 		"names":    work(t, named, strew(named, 0, 200)),
+		"sockets":  work(t, sockets, one(sockets)),
 		"greek":    work(t, greek, strew(greek, 0, 170)),
 		"ferry":    ferry(t),
 		"imperial": ferry(t),
@@ -283,5 +289,26 @@ func TestBitsAreNamedAsTheyAreSold(t *testing.T) {
 		require.NoError(t, sheet.HoleMap(r, w, print("Letter")))
 		found := slices.ContainsFunc(r.Marks, func(m draw.Mark) bool { return m.Kind == "text" && m.Text.Say == want })
 		assert.True(t, found, want)
+	}
+}
+
+// Kind is told by a code beside a shape, never by colour alone.
+func TestEveryPieceBearsItsCode(t *testing.T) {
+	w := ferry(t)
+	for face := range w.Site.Faces {
+		r := draw.NewRecord()
+		require.NoError(t, sheet.Elevation(r, w, face))
+		want, got := map[string]int{}, map[string]int{}
+		for _, p := range w.Layout.Pieces {
+			if p.Face == face {
+				want[w.Kinds[p.Kind].Code]++
+			}
+		}
+		for _, m := range r.Marks {
+			if m.Kind == "text" && len(m.Groups) == 1 && strings.HasPrefix(m.Groups[0], "wall ") && len(m.Text.Say) == 1 {
+				got[m.Text.Say]++
+			}
+		}
+		assert.Equal(t, want, got)
 	}
 }

@@ -57,7 +57,7 @@ func (p pen) line(x1, y1, x2, y2 float64, s draw.Stroke) {
 
 func (p pen) box(r plane.Rect, paint draw.Paint) { p.Polygon([]plane.Ring{corners(r)}, paint) }
 
-// grey returns s in another colour.
+// shade returns s in another colour.
 func shade(s draw.Stroke, c draw.Colour) draw.Stroke {
 	s.Colour = c
 	return s
@@ -68,23 +68,4 @@ func (p pen) arrow(tip, way plane.Point, length float64, c draw.Colour) {
 	side := plane.Point{X: -way.Y, Y: way.X}.Scale(length * 0.32)
 	foot := tip.Sub(way.Scale(length))
 	p.Polygon([]plane.Ring{{tip, foot.Add(side), foot.Sub(side)}}, draw.Paint{Fill: draw.Solid(c)})
-}
-
-// paragraph writes text in lines no wider than width, the first with its baseline at y, and
-// returns the baseline that would come next. Lines that would fall below bottom are left out, and
-// the last one that fits then ends in an ellipsis.
-func (p pen) paragraph(x, y, height float64, text string, width, bottom float64, s style) float64 {
-	pitch := height * 1.65
-	lines := draw.Text{Say: text, Height: height, Bold: s.bold}.Wrap(width)
-	for i, line := range lines {
-		if y > bottom {
-			break
-		}
-		if i+1 < len(lines) && y+pitch > bottom {
-			line += " …"
-		}
-		p.say(x, y, height, line, width, s)
-		y += pitch
-	}
-	return y
 }

@@ -128,6 +128,13 @@ func (p *picture) heights() []float64 {
 	return slices.DeleteFunc(out, func(y float64) bool { return y <= p.bounds.Min.Y+0.5 || y >= p.bounds.Max.Y-0.5 })
 }
 
+// How bad it is to cover text, and how much, for each mm² of its own, a text may cover: pieces and
+// the datum, never text.
+const (
+	worthText   = 1e6
+	mostCovered = 4.0
+)
+
 // draw draws the picture.
 func (p *picture) draw() {
 	p.Group("wall " + p.name())
@@ -308,11 +315,12 @@ func (p *picture) code(h hung, size float64) {
 			candidates = append(candidates, sized(at.Add(side.Scale(way*reach)).Add(shift), width, size))
 		}
 	}
-	box, _, found := p.spots.best(candidates)
-	if !found {
-		box = candidates[0]
+	// Where two codes would lie over one another the later one is left out: its shape tells.
+	box, cost, found := p.spots.best(candidates)
+	if !found || cost > mostCovered*width*size {
+		return
 	}
-	p.spots.take(box, 3)
+	p.spots.take(box, worthText)
 	p.say(box.Min.X, box.Max.Y, size, h.kind.Code, 0, style{bold: true, colour: quiet})
 }
 
@@ -366,7 +374,7 @@ func (p *picture) nameWithin(n note, area plane.Rect, o wall.Obstruction, smalle
 	if !found || cost > 0 {
 		return false
 	}
-	p.spots.take(box, 5)
+	p.spots.take(box, worthText)
 	p.note(n, box, quiet)
 	return true
 }
@@ -381,10 +389,10 @@ func (p *picture) nameBeside(o wall.Obstruction) {
 		return !cornersWithin(c, onFace) || p.crossesAnEdge(c, o)
 	})
 	box, cost, found := p.spots.best(candidates)
-	if !found || cost > 4*width*height {
+	if !found || cost > mostCovered*width*height {
 		return
 	}
-	p.spots.take(box, 5)
+	p.spots.take(box, worthText)
 	knockout(p, box)
 	p.note(n, box, quiet)
 }
