@@ -382,19 +382,22 @@ func (p *picture) nameWithin(n note, area plane.Rect, o wall.Obstruction, smalle
 // nameBeside writes a name next to what it names, where it covers least, on clean paper. It keeps
 // off everything else that stands on the face and off the edge of the face.
 func (p *picture) nameBeside(o wall.Obstruction) {
-	n := note{lines: []string{o.Name}, height: least}
-	width, height := n.size()
 	onFace := func(q plane.Point) bool { return p.face.Outline.Contains(p.onFace(q)) }
-	candidates := slices.DeleteFunc(p.placesBeside(o, width, height), func(c plane.Rect) bool {
-		return !cornersWithin(c, onFace) || p.crossesAnEdge(c, o)
-	})
-	box, cost, found := p.spots.best(candidates)
-	if !found || cost > mostCovered*width*height {
-		return
+	inOne := note{lines: []string{o.Name}, height: least}
+	inTwo := note{lines: draw.Text{Say: o.Name, Height: least}.Wrap(inOne.long() * 0.7), height: least}
+	for _, n := range []note{inOne, inTwo} {
+		width, height := n.size()
+		candidates := slices.DeleteFunc(p.placesBeside(o, width, height), func(c plane.Rect) bool {
+			return !cornersWithin(c, onFace) || p.crossesAnEdge(c, o)
+		})
+		box, cost, found := p.spots.best(candidates)
+		if found && cost <= mostCovered*width*height && !broken(o.Name, n.lines) {
+			p.spots.take(box, worthText)
+			knockout(p, box)
+			p.note(n, box, quiet)
+			return
+		}
 	}
-	p.spots.take(box, worthText)
-	knockout(p, box)
-	p.note(n, box, quiet)
 }
 
 // placesBeside returns places for a name near a thing: about its box, or along its sides where it
