@@ -108,7 +108,11 @@ func (c *composer) taken(p poisson.Point) bool {
 
 // flowAt returns the direction of the flow at p, in radians; along +x where nothing flows.
 func (c *composer) flowAt(p poisson.Point) float64 {
-	return c.comp.Flow.At(c.charts[p.Chart].Frame, p.At).Angle()
+	way := c.comp.Flow.At(c.charts[p.Chart].Frame, p.At)
+	if c.comp.Part {
+		way = way.Add(c.parted[p.Chart].At(p.At))
+	}
+	return way.Angle()
 }
 
 // stray draws a heading about the angle.

@@ -1,8 +1,11 @@
 package scatter
 
 import (
+	"context"
 	"math"
 
+	"wallshoal/scatter/flow"
+	"wallshoal/scatter/flow/parting"
 	"wallshoal/scatter/poisson"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
@@ -13,8 +16,9 @@ import (
 type ground struct {
 	faces  []int // index into the faces of the site, for each chart
 	charts []poisson.Chart
-	room   [][]allowed // by chart, then by kind
-	shapes []shape     // by kind
+	room   [][]allowed          // by chart, then by kind
+	shapes []shape              // by kind
+	parted []parting.Correction // of the flow, by chart, once part has been called
 }
 
 // allowed is where pieces of one kind may lie on a face.
@@ -86,6 +90,24 @@ func keepOff(joins []wall.Join, lift float64) (plane.Region, error) {
 func sliver(a, b plane.Point) plane.Ring {
 	across := b.Sub(a).Rotate(math.Pi / 2).Scale(0.01 / a.Distance(b))
 	return plane.Ring{a.Sub(across), b.Sub(across), b.Add(across), a.Add(across)}
+}
+
+// part finds how the flow goes round what is in the way on each chart. Over the edges of a face,
+// as near to them as pieces may go, it runs as it did.
+func (g *ground) part(ctx context.Context, site wall.Site, field flow.Field) error {
+	for _, f := range g.faces {
+		face := site.Faces[f]
+		open, err := face.Outline.Grow(-site.Room.Walls[face.Wall].Margin)
+		if err != nil {
+			return err
+		}
+		c, err := parting.Solve(ctx, face.Frame, field, open, face.Free(), parting.Cell(open.Bounds()))
+		if err != nil {
+			return err
+		}
+		g.parted = append(g.parted, c)
+	}
+	return nil
 }
 
 // allowedOn returns where each kind may lie on the face, off its inside corners. Kinds that load

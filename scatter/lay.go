@@ -37,6 +37,11 @@ func Lay(ctx context.Context, site wall.Site, kinds []Kind, comp Composition, se
 	if err != nil {
 		return Layout{}, err
 	}
+	if comp.Part {
+		if err := g.part(ctx, site, comp.Flow); err != nil {
+			return Layout{}, err
+		}
+	}
 	s := search{ground: g, kinds: kinds, comp: comp, quotas: quotas, seed: seed, progress: progress}
 	area := g.area(site)
 	if area == 0 {
