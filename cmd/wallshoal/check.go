@@ -8,10 +8,12 @@ import (
 	"io"
 	"strings"
 	"text/tabwriter"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
 	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/caution"
 	"wallshoal/export/scope"
 	"wallshoal/scatter"
 )
@@ -63,7 +65,10 @@ func (d desk) check(ctx context.Context, path string) error {
 		return err
 	}
 	for _, c := range s.Cautions {
-		fmt.Fprintf(d.out, "\n%s: %s (%s)\n  %s\n", c.Severity, place(c), concerned(c), c.Text)
+		fmt.Fprintf(d.out, "\n%s: %s, %s (%s)\n%s", c.Severity, c.Code, place(c), concerned(c), indented(strings.TrimSuffix(c.Text, caution.Standing)))
+	}
+	if len(s.Cautions) > 0 {
+		fmt.Fprintf(d.out, "\n%s", indented(standing))
 	}
 	return nil
 }
@@ -88,6 +93,33 @@ func place(c scope.Caution) string {
 // concerned says of how many pieces and holes a caution speaks.
 func concerned(c scope.Caution) string {
 	return counted(c.Pieces, "piece") + ", " + counted(c.Holes, "hole")
+}
+
+// standing is what holds of every caution.
+const standing = "Each of these is a usual caution, not clearance: local codes and licensed trades decide."
+
+// indented returns text as lines of at most 92 characters, each set in by two spaces.
+func indented(text string) string {
+	const most = 92
+	var b strings.Builder
+	room := 0
+	for _, word := range strings.Fields(text) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case b.Len() == 0:
+			b.WriteString("  ")
+			room = most - 2
+		case n+1 > room:
+			b.WriteString("\n  ")
+			room = most - 2
+		default:
+			b.WriteByte(' ')
+			room--
+		}
+		b.WriteString(word)
+		room -= n
+	}
+	return b.String() + "\n"
 }
 
 // A verdict is what check says in JSON.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 	"time"
 
@@ -20,6 +21,17 @@ func TestCounted(t *testing.T) {
 	assert.Equal(t, "1 hole", counted(1, "hole"))
 	assert.Equal(t, "0 holes", counted(0, "hole"))
 	assert.Equal(t, "612 holes", counted(612, "hole"))
+}
+
+func TestIndented(t *testing.T) {
+	long := strings.Repeat("fifteen letters ", 12)
+	for line := range strings.Lines(indented(long)) {
+		assert.Regexp(t, `^  \S.*\S\n$`, line)
+		assert.LessOrEqual(t, len(line), 93)
+	}
+	assert.Equal(t, strings.Fields(long), strings.Fields(indented(long)), "no word is lost")
+	assert.Equal(t, "  one word\n", indented(" one\nword "))
+	assert.Equal(t, "  "+strings.Repeat("x", 200)+"\n", indented(strings.Repeat("x", 200)))
 }
 
 // A clock moves on by a step each time it is read.
