@@ -29,7 +29,8 @@ const (
 const (
 	maxTitle    = 120 // characters of a line of text
 	maxFixing   = 80
-	maxPath     = 24 // corners of a cable's path
+	maxPath     = 24  // corners of a cable's path
+	maxDrawn    = 100 // points of a current's path
 	minCurrent  = 0.001
 	maxCurrent  = 1e3 // strength
 	farthestOff = 1e9 // how far from its origin a drawing may go before it is scaled, mm

@@ -416,7 +416,7 @@ func TestFaults(t *testing.T) {
 		{[]string{flowOf, flowOf + "\n▶      strength: -1"}, "composition.flow[0].strength: -1 is not a strength; give a number from 0.001 to 1000"},
 		{[]string{flowOf, flowOf + "\n▶      sweep: 10"}, "composition.flow[0].sweep: stands beside toward; make it a current of its own, with a dash before it"},
 		{[]string{flowOf, "▶    - sweep: 400"}, "composition.flow[0].sweep: 400 is not a heading in degrees clockwise from straight up; give a number from 0 to 360"},
-		{[]string{flowOf, "▶    - strength: 4"}, "composition.flow[0]: names no current; give toward or sweep"},
+		{[]string{flowOf, "▶    - strength: 4"}, "composition.flow[0]: names no current; give one of toward, away, sweep, swirl, along, meander"},
 		{[]string{"  flow:\n" + flowOf, "▶  flow: []"}, "composition.flow: has no current; list one, or remove the line for a sweep to the right"},
 		{[]string{flowOf, strings.Repeat("    - sweep: 1\n", 33), "  flow:", "▶  flow:"}, "composition.flow: has 33 items; give at most 32"},
 		// The print.
