@@ -1,0 +1,184 @@
+package roomview
+
+import (
+	"math"
+
+	"wallshoal/wall/space"
+)
+
+// How the eye of a perspective is placed.
+const (
+	eyeHeight = 1600.0 // above the floor, mm
+	sideways  = 0.52   // the most that the picture spreads to either side, for 1 ahead: 27.5°
+	upDown    = 0.50   // and up and down
+	closest   = 900.0  // the least distance to anything in the picture, mm
+	bearings  = 72     // ways that are tried to look at the room
+	asked     = 150    // pieces that are asked how well they are seen
+)
+
+// A witness is a place that ought to be seen, and the way it looks.
+type witness struct {
+	at     space.Vec
+	out    space.Vec
+	face   int
+	weight float64
+}
+
+// witnesses returns a number of the pieces, spread evenly over the layout, and the middles of the
+// faces, which count for little beside them.
+func (s Scene) witnesses() []witness {
+	var out []witness
+	step := max(1, (len(s.hung)+asked-1)/asked)
+	for i := 0; i < len(s.hung); i += step {
+		h := s.hung[i]
+		out = append(out, witness{h.centre, h.level.normal, h.face, 1})
+	}
+	share := math.Max(1, 0.15*float64(len(out))) / float64(len(s.faces))
+	for _, f := range s.faces {
+		out = append(out, witness{f.centre, f.level.normal, f.face, share})
+	}
+	return out
+}
+
+// worth returns how well the witnesses are seen. Pieces that are seen slantwise are still seen; a
+// wall that is looked at straight shows nothing of the room, so that counts for less than looking
+// at it from a little aside.
+func (s Scene) worth(c Camera, asked []witness) float64 {
+	const straight = 0.84
+	shown := s.shown(c)
+	sum := 0.0
+	for _, w := range asked {
+		slant := w.out.Dot(c.to(w.at))
+		if !shown[w.face] || slant <= 0 || s.blocked(c, w, shown) {
+			continue
+		}
+		sum += w.weight * math.Sqrt(math.Min(slant, 2*straight-slant))
+	}
+	return math.Round(sum*1e6) / 1e6
+}
+
+// shown returns, for every face of the site, whether the camera shows it: it looks towards the
+// eye, and so does the wall on which it stands.
+func (s Scene) shown(c Camera) []bool {
+	shown := make([]bool, len(s.work.Site.Faces))
+	for _, f := range s.faces {
+		shown[f.face] = c.sees(f.level) && s.wallShown(c, f.face)
+	}
+	return shown
+}
+
+// wallShown reports whether the wall to which a face belongs looks towards the eye. A face that
+// belongs to no wall always counts as shown.
+func (s Scene) wallShown(c Camera, face int) bool {
+	on, found := s.wallFace(s.work.Site.Faces[face].Wall)
+	if !found {
+		return true
+	}
+	at := s.work.Site.Faces[on].Frame
+	return c.sees(levelAt(at.Origin, at.Out))
+}
+
+// blocked reports whether a face stands between the eye and the witness.
+func (s Scene) blocked(c Camera, w witness, shown []bool) bool {
+	way := c.to(w.at)
+	far := math.Inf(1)
+	if c.eye[3] != 0 {
+		far = c.place().Sub(w.at).Len()
+	}
+	for _, f := range s.faces {
+		if !shown[f.face] || f.face == w.face {
+			continue
+		}
+		rise := f.level.normal.Dot(way)
+		if rise <= 1e-9 {
+			continue
+		}
+		t := -f.level.above(w.at) / rise
+		if t <= 1 || t >= far {
+			continue
+		}
+		face := s.work.Site.Faces[f.face]
+		if p, _ := face.Frame.Local(w.at.Add(way.Scale(t))); face.Outline.Contains(p) {
+			return true
+		}
+	}
+	return false
+}
+
+// perspective returns the perspective in which the pieces are seen best.
+func (s Scene) perspective() Camera {
+	asked := s.witnesses()
+	var best Camera
+	most := -1.0
+	for i := range bearings {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / bearings)
+		c := s.stand(space.Vec{X: cos, Y: sin})
+		if worth := s.worth(c, asked); worth > most {
+			best, most = c, worth
+		}
+	}
+	return best
+}
+
+// stand returns the camera that looks along the level step towards from so far off that everything
+// it shows fits. Verticals stay vertical, as the picture stands upright.
+func (s Scene) stand(towards space.Vec) Camera {
+	along := Camera{eye: [4]float64{-towards.X, -towards.Y, 0, 0}}
+	shown := s.shown(along)
+	var c Camera
+	for range 4 {
+		c = s.standBack(towards, shown)
+		more := false
+		for i, seen := range s.shown(c) {
+			if seen && !shown[i] {
+				shown[i], more = true, true
+			}
+		}
+		if !more {
+			break
+		}
+	}
+	return c
+}
+
+// standBack returns the camera nearest to the shown faces that has all their corners within its
+// spread: each corner allows it to be no nearer than some line on either side.
+func (s Scene) standBack(towards space.Vec, shown []bool) Camera {
+	right := towards.Cross(space.Vec{Z: 1})
+	left, rightmost, back := math.Inf(-1), math.Inf(-1), math.Inf(-1)
+	for _, f := range s.faces {
+		if !shown[f.face] {
+			continue
+		}
+		for _, l := range f.loops {
+			for _, p := range l {
+				ahead, aside := p.at.Dot(towards), p.at.Dot(right)
+				rightmost = math.Max(rightmost, aside/sideways-ahead)
+				left = math.Max(left, -aside/sideways-ahead)
+				back = math.Max(back, math.Max(closest, math.Abs(p.at.Z-eyeHeight)/upDown)-ahead)
+			}
+		}
+	}
+	if math.IsInf(back, -1) { // nothing looks this way
+		return Perspective(space.Vec{Z: eyeHeight}, towards)
+	}
+	off := math.Max(back, (left+rightmost)/2)
+	aside := sideways * (rightmost - left) / 2
+	eye := towards.Scale(-off).Add(right.Scale(aside))
+	eye = space.Vec{X: math.Round(eye.X), Y: math.Round(eye.Y), Z: eyeHeight}
+	return Perspective(eye, towards)
+}
+
+// isometric returns the isometric drawing from the quarter from which the pieces are seen best.
+func (s Scene) isometric() Camera {
+	asked := s.witnesses()
+	var best Camera
+	most := -1.0
+	for _, quarter := range []int{2, 3, 1, 0} {
+		c := Isometric(quarter)
+		if worth := s.worth(c, asked); worth > most {
+			best, most = c, worth
+		}
+	}
+	return best
+}

@@ -1,0 +1,153 @@
+package roomview
+
+import (
+	"fmt"
+	"math"
+
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+	"wallshoal/wall/space"
+)
+
+// apron is how far the floor is drawn before the walls of a room that does not enclose it, mm.
+const apron = 1700.0
+
+// lay lays the floor: what the walls enclose where they do, else a strip along their feet. Where
+// the foot of a wall is not on the floor, but follows stairs or stands on a landing, a strip goes
+// along it as well.
+func (s *Scene) lay() error {
+	var strips, behind []plane.Region
+	for i, w := range s.work.Site.Room.Walls {
+		at, found := s.wallFace(i)
+		if !found {
+			continue
+		}
+		f := s.work.Site.Faces[at]
+		behind = append(behind, before(f.Frame, w.Outline.Bounds(), -apron))
+		for _, foot := range feet(w.Outline) {
+			if foot[0].Y < level0 && foot[1].Y < level0 {
+				strips = append(strips, before(f.Frame, plane.Rect{Min: foot[0], Max: foot[1]}, apron))
+				continue
+			}
+			s.tread(f, foot)
+		}
+	}
+	floor, err := s.enclosed()
+	if err == nil && floor.Empty() {
+		if floor, err = plane.Union(append(strips, s.wedges()...)...); err == nil {
+			floor, err = floor.Difference(behind...)
+		}
+	}
+	if err != nil {
+		return fmt.Errorf("floor: %w", err)
+	}
+	s.floor = floor
+	if floor.Empty() {
+		return nil
+	}
+	s.ground = append(s.ground, facet{
+		name: "floor", face: -1, solid: true, rank: rankFace,
+		level: level{normal: space.Vec{Z: 1}},
+		loops: lifted(plan(), ringsOf(floor), 0),
+		fill:  floorColour,
+	}.settle())
+	return nil
+}
+
+// level0 is how high, in mm, the foot of a wall may be and still stand on the floor.
+const level0 = 1.0
+
+// plan is the frame of the floor: x and y are those of the room.
+func plan() space.Frame {
+	return space.Frame{Right: space.Vec{X: 1}, Up: space.Vec{Y: 1}, Out: space.Vec{Z: 1}}
+}
+
+// feet returns the edges that an outline stands on, each from left to right.
+func feet(outline plane.Ring) [][2]plane.Point {
+	var out [][2]plane.Point
+	for i, a := range outline {
+		if b := outline[(i+1)%len(outline)]; b.X > a.X+1 {
+			out = append(out, [2]plane.Point{a, b})
+		}
+	}
+	return out
+}
+
+// before returns the part of the floor that lies before the stretch of a wall that r takes up, as
+// deep as given; behind it where the depth is below 0.
+func before(f space.Frame, r plane.Rect, depth float64) plane.Region {
+	flat := func(x, off float64) plane.Point {
+		v := f.Lift(plane.Point{X: x}, off)
+		return plane.Point{X: v.X, Y: v.Y}
+	}
+	return plane.RegionOf(plane.Ring{flat(r.Min.X, 0), flat(r.Max.X, 0), flat(r.Max.X, depth), flat(r.Min.X, depth)}.CounterClockwise())
+}
+
+// wedges returns the floor before the outside corners, between the strips of their two walls.
+func (s *Scene) wedges() []plane.Region {
+	var out []plane.Region
+	for i, w := range s.work.Site.Room.Walls {
+		at, found := s.wallFace(i)
+		next, follows := s.wallFace(i + 1)
+		if !found || !follows || w.Turn >= 0 || w.Turn < -120 {
+			continue
+		}
+		f, g := s.work.Site.Faces[at].Frame, s.work.Site.Faces[next].Frame
+		half := f.Out.Add(g.Out)
+		tip := half.Scale(2 * apron / half.Dot(half))
+		var ring plane.Ring
+		for _, step := range []space.Vec{{}, f.Out.Scale(apron), tip, g.Out.Scale(apron)} {
+			v := g.Origin.Add(step)
+			ring = append(ring, plane.Point{X: v.X, Y: v.Y})
+		}
+		out = append(out, plane.RegionOf(ring.CounterClockwise()))
+	}
+	return out
+}
+
+// enclosed returns the floor that the walls enclose, where they go at least half round; nothing
+// where they do not.
+func (s *Scene) enclosed() (plane.Region, error) {
+	turned := 0.0
+	var ring plane.Ring
+	walls := s.work.Site.Room.Walls
+	for i, w := range walls {
+		at, found := s.wallFace(i)
+		if !found {
+			return plane.Region{}, nil
+		}
+		f := s.work.Site.Faces[at].Frame
+		ring = append(ring, plane.Point{X: f.Origin.X, Y: f.Origin.Y})
+		if i < len(walls)-1 {
+			turned += w.Turn
+		} else if end := f.At(plane.Point{X: w.Outline.Bounds().Max.X}); end.Sub(s.work.Site.Faces[0].Frame.Origin).Len() > 10 {
+			ring = append(ring, plane.Point{X: end.X, Y: end.Y})
+		}
+	}
+	if turned < 135 {
+		return plane.Region{}, nil
+	}
+	if _, _, crosses := ring.Crossing(); crosses {
+		return plane.Region{}, nil
+	}
+	return plane.NewRegion(plane.Polygon{Outer: ring.CounterClockwise()})
+}
+
+// tread adds a strip along a foot that is not on the floor.
+func (s *Scene) tread(f wall.Face, foot [2]plane.Point) {
+	const deep = 1000
+	along := f.Frame.At(foot[1]).Sub(f.Frame.At(foot[0]))
+	normal := f.Frame.Out.Cross(along.Scale(1 / along.Len()))
+	if normal.Z < 0.2 || math.Abs(f.Frame.Out.Z) > 1e-9 {
+		return
+	}
+	s.ground = append(s.ground, facet{
+		name: "stair", face: -1, solid: true, rank: rankFace,
+		level: levelAt(f.Frame.At(foot[0]), normal),
+		loops: []loop{{
+			{at: f.Frame.At(foot[0])}, {at: f.Frame.Lift(foot[0], deep)},
+			{at: f.Frame.Lift(foot[1], deep)}, {at: f.Frame.At(foot[1])},
+		}},
+		fill: floorColour, edge: fittingEdge,
+	}.settle())
+}

@@ -1,0 +1,271 @@
+// Package roomview draws the whole room with the work in it, as somebody sees it who stands in or
+// before the room (a perspective), and from above at equal angles to its axes (an isometric
+// drawing).
+//
+// Every piece is drawn on its plane, as far off its face as its kind stands off. What is hidden is
+// hidden. Faces that look away from the eye are left out with all that stands on them, so that one
+// looks into a room through its near walls.
+package roomview
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+	"wallshoal/wall/space"
+)
+
+// A Scene is a room with its work, ready to be looked at from anywhere.
+type Scene struct {
+	work   holemap.Work
+	faces  []facet // with the index of the face in the site
+	fixed  []facet // what is seen on the faces: windows, doors, switches
+	hung   []hung
+	ground []facet
+	floor  plane.Region
+}
+
+// A hung is one piece as it hangs, and the shadow it throws on its face depends on who looks.
+type hung struct {
+	facet
+	rings  []plane.Ring // on its face
+	inside bool         // so far from the edges of its face that its shadow falls on the face
+	off    float64      // how far it stands out
+}
+
+// ErrNoRoom says that there is nothing to look at.
+var ErrNoRoom = errors.New("the site has no face to look at")
+
+// New makes the scene of a work. The error says which piece or face makes no sense.
+func New(w holemap.Work) (Scene, error) {
+	s := Scene{work: w}
+	for i, f := range w.Site.Faces {
+		if f.Outline.Empty() {
+			continue
+		}
+		colour := wallColour
+		if f.Name != wall.WallFace {
+			colour = bodyColour
+		}
+		s.faces = append(s.faces, facet{
+			name: w.Site.Title(i), face: i, solid: true, rank: rankFace,
+			level: levelAt(f.Frame.Origin, f.Frame.Out),
+			loops: lifted(f.Frame, ringsOf(f.Outline), 0),
+			fill:  colour, edge: roomEdge,
+		}.settle())
+	}
+	if len(s.faces) == 0 {
+		return Scene{}, ErrNoRoom
+	}
+	s.fit()
+	if err := s.hang(); err != nil {
+		return Scene{}, err
+	}
+	return s, s.lay()
+}
+
+// hang puts up the pieces.
+func (s *Scene) hang() error {
+	outlines := make([]plane.Ring, len(s.work.Kinds))
+	for i, k := range s.work.Kinds {
+		outlines[i] = coarse(k.Outline)
+	}
+	index := make([]*plane.Index, len(s.work.Site.Faces))
+	for _, p := range s.work.Layout.Pieces {
+		switch {
+		case p.Kind < 0 || p.Kind >= len(outlines):
+			return fmt.Errorf("piece %d is of kind number %d, and there are %d kinds", p.ID, p.Kind, len(outlines))
+		case p.Face < 0 || p.Face >= len(index) || s.work.Site.Faces[p.Face].Outline.Empty():
+			return fmt.Errorf("piece %d hangs on face number %d, which is not in the room", p.ID, p.Face)
+		}
+		kind, face := s.work.Kinds[p.Kind], s.work.Site.Faces[p.Face]
+		if index[p.Face] == nil {
+			index[p.Face] = plane.NewIndex(face.Outline)
+		}
+		ring := outlines[p.Kind].Place(p.At, p.Heading.Angle())
+		if len(ring) < 3 {
+			continue
+		}
+		colour := draw.Colour(kind.Colour)
+		s.hung = append(s.hung, hung{
+			facet: facet{
+				name: fmt.Sprintf("piece %d", p.ID), face: p.Face, rank: rankPiece,
+				level: levelAt(face.Frame.Lift(plane.Point{}, kind.StandOff), face.Frame.Out),
+				loops: lifted(face.Frame, []plane.Ring{ring}, kind.StandOff),
+				fill:  colour, edge: draw.Stroke{Width: draw.Width013 / 2, Colour: mix(colour, shadeColour, 0.55)},
+			}.settle(),
+			rings:  []plane.Ring{ring},
+			inside: index[p.Face].Clear(p.At, ring.Map(func(q plane.Point) plane.Point { return q.Sub(p.At) }).Reach()+3*kind.StandOff),
+			off:    kind.StandOff,
+		})
+	}
+	return nil
+}
+
+// coarse returns the ring without the corners that no picture of a whole room shows.
+func coarse(r plane.Ring) plane.Ring {
+	b := r.Bounds()
+	slack := math.Max(b.Width(), b.Height()) / 250
+	if len(r) < 8 {
+		return r
+	}
+	half := len(r) / 2
+	out := append(straightened(r[:half+1], slack), straightened(append(slices.Clone(r[half:]), r[0]), slack)...)
+	if len(out) < 3 {
+		return r
+	}
+	return out
+}
+
+// straightened returns the line without its last point and without the points that lie within
+// slack of what is left (Douglas and Peucker 1973).
+func straightened(line []plane.Point, slack float64) []plane.Point {
+	last := len(line) - 1
+	far, where := 0.0, 0
+	for i := 1; i < last; i++ {
+		if d := plane.SegmentDistance(line[i], line[0], line[last]); d > far {
+			far, where = d, i
+		}
+	}
+	if far <= slack {
+		return []plane.Point{line[0]}
+	}
+	return append(straightened(line[:where+1], slack), straightened(line[where:], slack)...)
+}
+
+// fit puts onto the faces what is flat and fixed to the walls, and what stands out of them but
+// makes no faces of its own.
+func (s *Scene) fit() {
+	for i, w := range s.work.Site.Room.Walls {
+		front, found := s.wallFace(i)
+		if !found {
+			continue
+		}
+		things := slices.SortedStableFunc(slices.Values(w.Obstructions), func(a, b wall.Obstruction) int {
+			return cmp.Compare(b.Shape.Area(), a.Shape.Area())
+		})
+		for _, o := range things {
+			if (o.Kind == wall.Cable || o.Kind == wall.Pipe) && o.Depth <= 0 {
+				continue // in the wall
+			}
+			s.fix(o, s.bearer(o, i, front))
+			if o.Round && math.Abs(o.Depth) >= wall.MinLength {
+				s.round(o, front)
+			}
+		}
+	}
+}
+
+// round adds the curved side of a round thing, or of a round recess, as a ring of flat strips, and
+// a disc under it that closes what the strips leave of the wall.
+func (s *Scene) round(o wall.Obstruction, front int) {
+	const strips = 24
+	f := s.work.Site.Faces[front]
+	ring := o.Shape
+	for len(ring) >= 2*strips {
+		half := make(plane.Ring, 0, len(ring)/2+1)
+		for i := 0; i < len(ring); i += 2 {
+			half = append(half, ring[i])
+		}
+		ring = half
+	}
+	if o.Depth < 0 { // behind the edge of the hole in the wall, so that nothing shows between
+		c := o.Shape.Bounds().Centre()
+		ring = ring.Map(func(p plane.Point) plane.Point { return c.Add(p.Sub(c).Scale(1.01)) })
+	}
+	look := math.Copysign(1, o.Depth)
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		out := plane.Point{X: b.Y - a.Y, Y: a.X - b.X}
+		normal := f.Frame.Right.Scale(out.X).Add(f.Frame.Up.Scale(out.Y)).Scale(look / out.Len())
+		s.fixed = append(s.fixed, facet{
+			name: s.work.Site.Title(front), face: front, rank: rankFitting,
+			level: levelAt(f.Frame.At(a), normal),
+			loops: []loop{{
+				{at: f.Frame.At(a), cut: true}, {at: f.Frame.At(b), cut: true},
+				{at: f.Frame.Lift(b, o.Depth), cut: true}, {at: f.Frame.Lift(a, o.Depth), cut: true},
+			}},
+			fill: bodyColour,
+		}.settle())
+	}
+	if o.Depth > 0 {
+		s.fixed = append(s.fixed, facet{
+			name: s.work.Site.Title(front), face: front, rank: rankFitting,
+			level: levelAt(f.Frame.Origin, f.Frame.Out),
+			loops: lifted(f.Frame, []plane.Ring{o.Shape}, 0),
+			fill:  mix(bodyColour, shadeColour, 0.2), edge: fittingEdge,
+		}.settle())
+	}
+}
+
+// wallFace returns the index of the face that is the wall itself.
+func (s *Scene) wallFace(i int) (int, bool) {
+	at := slices.IndexFunc(s.work.Site.Faces, func(f wall.Face) bool { return f.Wall == i && f.Name == wall.WallFace })
+	return at, at >= 0
+}
+
+// bearer returns the face of the wall that o is seen on: the foremost that has room for all of it
+// and looks the way the wall does, or else the wall.
+func (s *Scene) bearer(o wall.Obstruction, i, front int) int {
+	best, most := front, 0.0
+	if o.Depth > 0 {
+		return best
+	}
+	frame := s.work.Site.Faces[front].Frame
+	for j, f := range s.work.Site.Faces {
+		if f.Wall != i || f.Frame.Out.Dot(frame.Out) < 1-1e-9 {
+			continue
+		}
+		_, off := frame.Local(f.Frame.Origin)
+		if off > most && f.Outline.Holds(o.Shape.Map(moved(frame, f.Frame))) {
+			best, most = j, off
+		}
+	}
+	return best
+}
+
+// moved returns what carries points of one frame to those of another straight before it.
+func moved(from, to space.Frame) func(plane.Point) plane.Point {
+	return func(p plane.Point) plane.Point {
+		q, _ := to.Local(from.At(p))
+		return q
+	}
+}
+
+// fix adds the facets of one fitting on a face.
+func (s *Scene) fix(o wall.Obstruction, face int) {
+	f := s.work.Site.Faces[face]
+	front, _ := s.wallFace(f.Wall)
+	shape := plane.RegionOf(o.Shape.Map(moved(s.work.Site.Faces[front].Frame, f.Frame)))
+	seen, err := shape.Intersection(f.Outline)
+	if err != nil || seen.Area() < shape.Area()/100 {
+		return // wholly behind something
+	}
+	add := func(r plane.Region, rank int, fill draw.Colour) {
+		s.fixed = append(s.fixed, facet{
+			name: s.work.Site.Title(face), face: face, rank: rank,
+			level: levelAt(f.Frame.Origin, f.Frame.Out),
+			loops: lifted(f.Frame, ringsOf(r), 0),
+			fill:  fill, edge: fittingEdge,
+		}.settle())
+	}
+	add(seen, rankFitting, fittingColour(o.Kind))
+	pane, colour := 0.0, draw.Colour{}
+	switch o.Kind {
+	case wall.Window:
+		pane, colour = 55, glassColour
+	case wall.Door, wall.ExitDoor, wall.Hatch:
+		pane, colour = 70, mix(doorColour, frameColour, 0.35)
+	default:
+		return
+	}
+	if inner, err := seen.Grow(-pane); err == nil && !inner.Empty() {
+		add(inner, rankPane, colour)
+	}
+}
