@@ -557,6 +557,7 @@ func leastTime(limit time.Duration, f func()) time.Duration {
 // Whatever is in the file, it is read or complained of, and what is read can be surveyed.
 func FuzzRead(f *testing.F) {
 	f.Add([]byte(sound))
+	f.Add([]byte(strings.Replace(sound, soundFlow, everyCurrent, 1)))
 	files, _ := filepath.Glob("../../../examples/*.yaml")
 	for _, file := range files {
 		data, err := os.ReadFile(file)
