@@ -64,6 +64,8 @@ type Obstruction struct {
 	Round     bool       // Shape approximates an ellipse that fills its box
 	Depth     float64    // how far it stands out of the wall, mm; below 0 for a recess
 	Clearance float64    // pieces keep this far from it, mm
+	Use       []Side     // its own sides that carry pieces; see Sides
+	Margin    *float64   // pieces keep this far from the edges of those sides, mm; nil for the wall's, or less on narrow ones
 }
 
 // Strength says what a zone does to what it binds.

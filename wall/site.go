@@ -12,19 +12,31 @@ type Site struct {
 }
 
 // A Face is one flat surface of the site that can carry pieces.
+//
+// Its coordinates begin at the left end and the foot of a wall, and at the bottom-left corner of
+// the box round what can be seen of any other face; Frame.Origin.Z is the height of that corner
+// above the floor. Somebody looks square at the face who sees x run right and y up. The top of a
+// thing and a sill are looked down on from before the wall, so that y runs towards the wall; at an
+// underside and a head somebody looks up with his back to the wall's foot, and y runs away from it.
 type Face struct {
-	Wall    int    // index into Room.Walls
-	Name    string // WallFace for the wall itself
-	Frame   space.Frame
-	Outline plane.Region // what can be seen of the face
-	Used    bool         // carries pieces
-	Zones   []Zone
+	Wall        int    // index into Room.Walls
+	Obstruction int    // index into the wall's obstructions of what has this side; -1 for the wall itself
+	Side        Side   // of the obstruction; empty for the wall itself
+	Name        string // no other face of the wall has it; WallFace for the wall itself
+	Frame       space.Frame
+	Outline     plane.Region // what can be seen of the face
+	Whole       plane.Region // of a wall all of it, with what is covered; of any other face its Outline
+	Used        bool         // carries pieces
+	Zones       []Zone       // of a wall, and of any other face that is used
 
 	free plane.Region
 }
 
 // WallFace is the name of the face that is the wall itself.
 const WallFace = "wall"
+
+// IsWall reports whether the face is the wall itself and no side of what is on it.
+func (f Face) IsWall() bool { return f.Name == WallFace }
 
 // A Load is what a face needs to know of a piece to say where it may go.
 type Load struct {

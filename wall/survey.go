@@ -9,25 +9,33 @@ import (
 	"wallshoal/wall/space"
 )
 
-// Survey places the walls of a room in plan, one after the other by their turns, and finds the
-// zones and the free region of every face. Each wall makes one face.
+// Survey places the walls of a room in plan, one after the other by their turns, finds what can be
+// seen of every wall and of every side of what stands on it or is let into it, and the zones and
+// the free regions of them. The faces of a wall follow one another: the wall itself, then the
+// sides of its obstructions in the plan's order, as Sides lists them. A side of which nothing can
+// be seen makes no face; a wall always does.
 //
 // It takes a room in which Check finds nothing wrong. For any other it returns an error, or faces
 // that make as little sense as the room does.
 func Survey(room Room) (Site, error) {
-	site := Site{Room: room}
+	b := lay(room)
+	if err := b.sound(); err != nil {
+		return Site{}, err
+	}
+	if err := b.see(); err != nil {
+		return Site{}, err
+	}
+	site := Site{Room: b.room}
 	var faults []error
-	at := space.Upright(space.Vec{}, 0)
-	angle := 0.0
-	ends := room.ends()
-	for i, w := range room.Walls {
-		f, err := w.face(i, at, ends[i])
+	for _, d := range b.drafts {
+		if d.outline.Empty() && d.obstruction >= 0 {
+			continue
+		}
+		f, err := b.finish(d)
 		if err != nil {
-			faults = append(faults, fmt.Errorf("wall %q: %w", w.Name, err))
+			faults = append(faults, fmt.Errorf("wall %q: %w", b.room.Walls[d.wall].Name, err))
 		}
 		site.Faces = append(site.Faces, f)
-		angle -= w.Turn
-		at = space.Upright(at.At(plane.Point{X: w.length()}), angle)
 	}
 	if err := errors.Join(faults...); err != nil {
 		return Site{}, err
@@ -71,51 +79,53 @@ func (r Room) closed() bool {
 	return len(r.Walls) > 2 && at.Len() <= 10 && math.Abs(math.Abs(angle)-360) < 0.5
 }
 
-// face returns the face that is the wall itself, the wall with that index in its room.
-func (w Wall) face(index int, frame space.Frame, corners ends) (Face, error) {
-	f := Face{Wall: index, Name: WallFace, Frame: frame, Used: !w.Bare}
-	if math.IsNaN(w.Turn) || math.IsInf(w.Turn, 0) {
-		return f, fmt.Errorf("a turn of %v degrees leads nowhere", w.Turn)
+// frames returns where every wall stands.
+func (r Room) frames() []space.Frame {
+	frames := make([]space.Frame, len(r.Walls))
+	at := space.Upright(space.Vec{}, 0)
+	angle := 0.0
+	for i, w := range r.Walls {
+		frames[i] = at
+		angle -= w.Turn
+		at = space.Upright(at.At(plane.Point{X: w.length()}), angle)
 	}
-	var err error
-	if f.Outline, err = plane.NewRegion(plane.Polygon{Outer: w.Outline}); err != nil {
-		return f, fmt.Errorf("outline: %w", err)
-	}
-	if f.Zones, err = w.zones(f.Outline, corners); err != nil {
-		return f, err
-	}
-	if f.Used {
-		f.free, err = w.free(f)
-	}
-	return f, err
+	return frames
 }
 
-// free returns the free region of the face f of the wall.
-func (w Wall) free(f Face) (plane.Region, error) {
+// sound returns what is so wrong with the walls and what stands on them that nothing can be made
+// of them.
+func (b *building) sound() error {
+	var faults []error
+	for _, w := range b.room.Walls {
+		if err := w.sound(); err != nil {
+			faults = append(faults, fmt.Errorf("wall %q: %w", w.Name, err))
+		}
+	}
+	return errors.Join(faults...)
+}
+
+func (w Wall) sound() error {
+	if math.IsNaN(w.Turn) || math.IsInf(w.Turn, 0) {
+		return fmt.Errorf("a turn of %v degrees leads nowhere", w.Turn)
+	}
+	if _, err := plane.NewRegion(plane.Polygon{Outer: w.Outline}); err != nil {
+		return fmt.Errorf("outline: %w", err)
+	}
 	if !(w.Margin >= 0) {
-		return plane.Region{}, fmt.Errorf("a margin of %v mm leaves nothing", w.Margin)
+		return fmt.Errorf("a margin of %v mm leaves nothing", w.Margin)
 	}
-	inner, err := f.Outline.Grow(-w.Margin)
-	if err != nil {
-		return plane.Region{}, fmt.Errorf("margin: %w", err)
-	}
-	var away []plane.Region
 	for _, o := range w.Obstructions {
-		if o.hidden() {
-			continue
+		if _, err := o.grown(o.Clearance); err != nil {
+			return err
 		}
-		kept, err := o.grown(o.Clearance)
-		if err != nil {
-			return plane.Region{}, err
+		if math.IsNaN(o.Depth) || math.Abs(o.Depth) > MaxDepth {
+			return fmt.Errorf("%s: a depth of %v mm is none", o.Name, o.Depth)
 		}
-		away = append(away, kept)
-	}
-	for _, z := range f.Zones {
-		if z.Strength == Forbidden && z.Binds == Pieces {
-			away = append(away, z.Shape)
+		if o.Margin != nil && !(*o.Margin >= 0) {
+			return fmt.Errorf("%s: a margin of %v mm leaves nothing", o.Name, *o.Margin)
 		}
 	}
-	return inner.Difference(away...)
+	return nil
 }
 
 // grown returns the area within d mm of the obstruction.

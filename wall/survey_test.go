@@ -15,12 +15,12 @@ import (
 	"wallshoal/wall/walltest"
 )
 
-// survey returns the face of w alone in a room.
+// survey returns the face that is the wall w itself, alone in a room.
 func survey(t *testing.T, w wall.Wall) wall.Face {
 	t.Helper()
 	site, err := wall.Survey(wall.Room{Walls: []wall.Wall{w}})
 	require.NoError(t, err)
-	require.Len(t, site.Faces, 1)
+	require.NotEmpty(t, site.Faces)
 	return site.Faces[0]
 }
 

@@ -194,18 +194,13 @@ func edges(r plane.Region) [][2]plane.Point {
 type box struct{ min, max space.Vec }
 
 func boxOf(f Face) box {
-	b := box{
-		space.Vec{X: math.Inf(1), Y: math.Inf(1), Z: math.Inf(1)},
-		space.Vec{X: math.Inf(-1), Y: math.Inf(-1), Z: math.Inf(-1)},
-	}
+	var corners []space.Vec
 	for _, p := range f.Outline.Polygons() {
 		for _, corner := range p.Outer {
-			v := f.Frame.At(corner)
-			b.min = space.Vec{X: math.Min(b.min.X, v.X), Y: math.Min(b.min.Y, v.Y), Z: math.Min(b.min.Z, v.Z)}
-			b.max = space.Vec{X: math.Max(b.max.X, v.X), Y: math.Max(b.max.Y, v.Y), Z: math.Max(b.max.Z, v.Z)}
+			corners = append(corners, f.Frame.At(corner))
 		}
 	}
-	return b
+	return boxRound(corners)
 }
 
 func (b box) touches(c box) bool {

@@ -1,7 +1,6 @@
 package wall
 
 import (
-	"fmt"
 	"math"
 
 	"wallshoal/wall/plane"
@@ -35,8 +34,8 @@ type scene struct {
 // A rule finds the zones of one sort. Shapes may reach beyond the face.
 type rule func(scene) ([]Zone, error)
 
-// zones returns the zones of the wall's face, clipped to it: those that the plan names, then what
-// the rules find.
+// zones returns the zones of the wall, some of which reach beyond it: those that the plan names,
+// then what the rules find.
 func (w Wall) zones(outline plane.Region, corners ends) ([]Zone, error) {
 	found := append([]Zone(nil), w.Marked...)
 	for _, r := range []rule{
@@ -49,17 +48,7 @@ func (w Wall) zones(outline plane.Region, corners ends) ([]Zone, error) {
 		}
 		found = append(found, more...)
 	}
-	var clipped []Zone
-	for _, z := range found {
-		shape, err := outline.Intersection(z.Shape)
-		if err != nil {
-			return nil, fmt.Errorf("zone %s of %s: %w", z.Code, z.Name, err)
-		}
-		if z.Shape = shape; !shape.Empty() {
-			clipped = append(clipped, z)
-		}
-	}
-	return clipped, nil
+	return found, nil
 }
 
 // each returns the zones that find makes for the obstructions of the given kinds.

@@ -63,11 +63,23 @@ func (e *elevation) fills() float64 {
 	return math.Max(b.Width()/e.inside.Width(), b.Height()/e.inside.Height())
 }
 
+// number returns how many of the first n faces have an elevation: walls, and sides that carry
+// pieces.
+func (e *elevation) number(n int) int {
+	count := 0
+	for _, f := range e.work.Site.Faces[:n] {
+		if f.IsWall() || f.Used {
+			count++
+		}
+	}
+	return count
+}
+
 func (e *elevation) draw() {
 	e.Page(e.width, e.height)
 	e.pen.box(e.frame, draw.Paint{Stroke: bold})
 	e.picture.draw()
-	e.titleBlock(e.pen, e.title, e.drawn, "Elevation", e.index+1, len(e.work.Site.Faces))
+	e.titleBlock(e.pen, e.title, e.drawn, "Elevation", e.number(e.index)+1, e.number(len(e.work.Site.Faces)))
 	e.legend(e.pen, plane.Rect{
 		Min: plane.Point{X: e.frame.Min.X + 4, Y: e.title.Y},
 		Max: plane.Point{X: e.title.X - 4, Y: e.frame.Max.Y - 2},

@@ -268,7 +268,7 @@ func TestPagesSayWhatCannotBeDrawn(t *testing.T) {
 	assert.ErrorIs(t, sheet.Client(draw.NewRecord(), w, print("A4")), sheet.ErrNoPieces)
 	assert.NoError(t, sheet.Elevation(draw.NewRecord(), w, 0), "a bare wall has an elevation too")
 	assert.Error(t, sheet.Elevation(draw.NewRecord(), w, 1))
-	w.Site.Faces[0].Outline = plane.Region{}
+	w.Site.Faces[0].Outline, w.Site.Faces[0].Whole = plane.Region{}, plane.Region{}
 	assert.ErrorContains(t, sheet.Elevation(draw.NewRecord(), w, 0), "no outline")
 	w = ferry(t)
 	w.Layout.Pieces[3].Kind = 9

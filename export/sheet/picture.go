@@ -382,7 +382,7 @@ func (p *picture) nameWithin(n note, area plane.Rect, o wall.Obstruction, smalle
 // nameBeside writes a name next to what it names, where it covers least, on clean paper. It keeps
 // off everything else that stands on the face and off the edge of the face.
 func (p *picture) nameBeside(o wall.Obstruction) {
-	onFace := func(q plane.Point) bool { return p.face.Outline.Contains(p.onFace(q)) }
+	onFace := func(q plane.Point) bool { return p.outline.Contains(p.onFace(q)) }
 	inOne := note{lines: []string{o.Name}, height: least}
 	inTwo := note{lines: draw.Text{Say: o.Name, Height: least}.Wrap(inOne.long() * 0.7), height: least}
 	for _, n := range []note{inOne, inTwo} {

@@ -147,6 +147,7 @@ func TestTilesSayWhatIsWrong(t *testing.T) {
 	assert.Error(t, err)
 
 	w.Site.Faces[0].Outline = plane.RegionOf(plane.Rectangle(plane.Point{}, 1e6, 1e6))
+	w.Site.Faces[0].Whole = w.Site.Faces[0].Outline
 	_, err = sheet.Tiles(w, 0, print("A4"))
 	assert.ErrorContains(t, err, "the most is")
 }

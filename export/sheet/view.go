@@ -8,9 +8,11 @@ import (
 	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
+	"wallshoal/scatter/heading"
 	"wallshoal/wall"
 	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
+	"wallshoal/wall/space"
 )
 
 // A view is one face of a work with what hangs on it.
@@ -18,12 +20,14 @@ type view struct {
 	work    holemap.Work
 	index   int // of the face in the site
 	face    wall.Face
+	outline plane.Region // of all that is drawn of the face
 	wall    wall.Wall
 	rings   []plane.Ring // the outline of the face, with its holes
 	bounds  plane.Rect   // of the outline
 	pieces  []hung
 	holes   []holemap.Hole
 	several bool // the work has several faces that carry pieces
+	number  int  // of the face among those that carry pieces, from 1; 0 where it carries none
 
 	notes map[string]bool // codes of the cautions that are only to be kept in mind
 }
@@ -45,11 +49,14 @@ func look(w holemap.Work, face int) (view, error) {
 	if f.Wall < 0 || f.Wall >= len(w.Site.Room.Walls) {
 		return view{}, fmt.Errorf("face number %d belongs to wall number %d, and there are %d walls", face, f.Wall, len(w.Site.Room.Walls))
 	}
-	if f.Outline.Empty() {
+	if f.Outline.Empty() && f.Whole.Empty() {
 		return view{}, fmt.Errorf("face number %d has no outline", face)
 	}
-	v := view{work: w, index: face, face: f, wall: w.Site.Room.Walls[f.Wall], bounds: f.Outline.Bounds()}
-	v.rings = ringsOf(f.Outline)
+	v := view{work: w, index: face, face: f, wall: w.Site.Room.Walls[f.Wall], outline: f.Outline}
+	if v.isWall() && !f.Whole.Empty() {
+		v.outline = f.Whole
+	}
+	v.bounds, v.rings = v.outline.Bounds(), ringsOf(v.outline)
 	for _, p := range w.Layout.Pieces {
 		if p.Face != face {
 			continue
@@ -69,14 +76,30 @@ func look(w holemap.Work, face int) (view, error) {
 	for _, c := range w.Map.Cautions {
 		v.notes[c.Code] = c.Severity == caution.Note
 	}
-	carrying := 0
-	for _, f := range w.Site.Faces {
-		if f.Used {
-			carrying++
+	carrying := carryingFaces(w)
+	v.several = len(carrying) > 1
+	v.number = slices.Index(carrying, face) + 1
+	return v, nil
+}
+
+// carryingFaces returns the faces that carry pieces, or are made to, in the order of the site.
+func carryingFaces(w holemap.Work) []int {
+	carries := make([]bool, len(w.Site.Faces))
+	for i, f := range w.Site.Faces {
+		carries[i] = f.Used
+	}
+	for _, p := range w.Layout.Pieces {
+		if p.Face >= 0 && p.Face < len(carries) {
+			carries[p.Face] = true
 		}
 	}
-	v.several = carrying > 1
-	return v, nil
+	var out []int
+	for i, c := range carries {
+		if c {
+			out = append(out, i)
+		}
+	}
+	return out
 }
 
 // ringsOf returns every ring of a region: outer ones and holes.
@@ -90,7 +113,7 @@ func ringsOf(r plane.Region) []plane.Ring {
 }
 
 // isWall reports whether the face is the wall itself and not a side of something on it.
-func (v view) isWall() bool { return v.face.Name == "wall" || v.face.Name == "" }
+func (v view) isWall() bool { return v.face.Name == wall.WallFace || v.face.Name == "" }
 
 // name returns what the sheets call the face.
 func (v view) name() string {
@@ -100,12 +123,55 @@ func (v view) name() string {
 	return v.wall.Name + ", " + v.face.Name
 }
 
-// obstructions returns what stands on the face.
+// owner returns the thing that has the face as one of its sides, and whether there is one.
+func (v view) owner() (wall.Obstruction, bool) {
+	i := v.face.Obstruction
+	if v.isWall() || i < 0 || i >= len(v.wall.Obstructions) {
+		return wall.Obstruction{}, false
+	}
+	return v.wall.Obstructions[i], true
+}
+
+// obstructions returns what stands on the face, where it lies there: all that stands on a wall, and
+// what of it stands before or behind some part of the front of a thing, or of the back of a recess.
 func (v view) obstructions() []wall.Obstruction {
 	if v.isWall() {
 		return v.wall.Obstructions
 	}
-	return nil
+	own, is := v.owner()
+	frame, found := v.wallFrame()
+	if !is || !found || v.face.Frame.Out.Dot(frame.Out) < level {
+		return nil
+	}
+	var out []wall.Obstruction
+	for i, o := range v.wall.Obstructions {
+		under := o.Depth != 0 && plane.RegionOf(o.Shape).Holds(own.Shape)
+		if i == v.face.Obstruction || under {
+			continue
+		}
+		o.Shape = o.Shape.Map(func(p plane.Point) plane.Point {
+			q, _ := v.face.Frame.Local(frame.At(p))
+			return q
+		})
+		if v.face.Outline.Touches(o.Shape) {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// level is the least cosine of the angle between two directions that count as one.
+const level = 0.999
+
+// wallFrame returns the frame of the wall that the face belongs to, and whether the wall is there
+// to be seen.
+func (v view) wallFrame() (space.Frame, bool) {
+	for _, f := range v.work.Site.Faces {
+		if f.Wall == v.face.Wall && f.Name == wall.WallFace {
+			return f.Frame, true
+		}
+	}
+	return space.Frame{}, false
 }
 
 // zonesThatSpeak returns the zones of the face that can bind something in the work: a zone for what
@@ -113,10 +179,7 @@ func (v view) obstructions() []wall.Obstruction {
 func (v view) zonesThatSpeak() []wall.Zone {
 	var out []wall.Zone
 	for _, z := range v.face.Zones {
-		speaks := z.Binds != wall.Combustible && z.Binds != wall.Projecting
-		for _, k := range v.work.Kinds {
-			speaks = speaks || z.Binds == wall.Combustible && k.Combustible || z.Binds == wall.Projecting && k.StandOff > z.Limit
-		}
+		speaks := z.Binds == wall.Holes || slices.ContainsFunc(v.work.Kinds, func(k scatter.Kind) bool { return z.Concerns(k.Load()) })
 		if speaks && !z.Shape.Empty() {
 			out = append(out, z)
 		}
@@ -132,7 +195,7 @@ func (v view) flagged(h holemap.Hole) bool {
 // datum returns the height on the face, in mm above its foot, at which the datum crosses it, and
 // whether the face stands upright, so that there is such a height.
 func (v view) datum() (y float64, upright bool) {
-	if v.face.Frame.Up.Z < 0.999 {
+	if v.face.Frame.Up.Z < level {
 		return 0, false
 	}
 	return v.work.Site.Room.Datum - v.face.Frame.Origin.Z, true
@@ -181,10 +244,23 @@ func round2(v float64) float64 { return math.Round(v*100) / 100 }
 type mapping struct {
 	origin plane.Point // where the face's origin stands on the page, mm
 	k      float64     // millimetres on the page for each on the face
+	turn   float64     // of the face as it lies on the page, radians counter-clockwise
 }
 
 func (m mapping) at(p plane.Point) plane.Point {
+	if m.turn != 0 {
+		p = p.Rotate(m.turn)
+	}
 	return plane.Point{X: m.origin.X + float64(p.X*m.k), Y: m.origin.Y - float64(p.Y*m.k)}
+}
+
+// back returns the point of the face at a point of the page.
+func (m mapping) back(q plane.Point) plane.Point {
+	p := plane.Point{X: (q.X - m.origin.X) / m.k, Y: (m.origin.Y - q.Y) / m.k}
+	if m.turn != 0 {
+		p = p.Rotate(-m.turn)
+	}
+	return p
 }
 
 func (m mapping) ring(r plane.Ring) plane.Ring { return r.Map(m.at) }
@@ -197,8 +273,13 @@ func (m mapping) rings(rs []plane.Ring) []plane.Ring {
 	return out
 }
 
-// box returns the upright rectangle on the page that r becomes.
+// box returns the smallest upright rectangle on the page round what r becomes.
 func (m mapping) box(r plane.Rect) plane.Rect {
-	a, b := m.at(r.Min), m.at(r.Max)
-	return plane.Rect{Min: plane.Point{X: a.X, Y: b.Y}, Max: plane.Point{X: b.X, Y: a.Y}}
+	return m.ring(corners(r)).Bounds()
+}
+
+// way returns the step of length 1 on the page along a heading on the face.
+func (m mapping) way(h heading.Bearing) plane.Point {
+	sin, cos := math.Sincos(h.Angle() + m.turn)
+	return plane.Point{X: cos, Y: -sin}
 }

@@ -82,6 +82,25 @@ func (r Region) Grow(d float64) (Region, error) {
 	return regionWhere(all, nil, func(first, _ int) bool { return first > 0 })
 }
 
+// Map returns the region whose corners are f(p) for every corner p of r. The map f must move,
+// turn or mirror the plane as a whole.
+func (r Region) Map(f func(Point) Point) (Region, error) {
+	var all []loop
+	for _, p := range r.polygons {
+		moved := Polygon{Outer: p.Outer.Map(f)}
+		for _, h := range p.Holes {
+			moved.Holes = append(moved.Holes, h.Map(f))
+		}
+		for _, ring := range append([]Ring{moved.Outer}, moved.Holes...) {
+			if !ring.onLattice() {
+				return Region{}, errors.New("a corner is not a number, or more than 100 km away")
+			}
+		}
+		all = append(all, moved.loops()...)
+	}
+	return regionWhere(all, nil, func(first, _ int) bool { return first > 0 })
+}
+
 func regionWhere(first, second []loop, keep func(first, second int) bool) (Region, error) {
 	polys, err := combined(first, second, keep)
 	if err != nil || len(polys) == 0 {

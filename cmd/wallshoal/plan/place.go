@@ -24,6 +24,10 @@ import (
 //	name:       as the sheets show it; its kind if left out
 //	depth:      how far it stands out of the wall, below 0 for a recess; 0 if left out
 //	clearance:  how far pieces keep from it; what is usual for its kind if left out
+//	use:        which of its own sides carry pieces: all, or a list of front, left, right, top and
+//	            underside; of a recess, back, left, right, head and sill; none if left out
+//	margin:     pieces keep this far from the edges of those sides; the wall's if left out, or an
+//	            eighth of the side's narrower way across where that is less
 type ObstructionSection = wall.Obstruction
 
 // ZoneSection is a part of a wall where something may not go, for a reason that the planner knows.
@@ -40,7 +44,7 @@ type ZoneSection = wall.Zone
 var placeKeys = []string{"left", "bottom", "width", "height", "centre", "diameter", "points", "path"}
 
 func (r *reader) obstruction(v yamlfile.Value, on plane.Ring) wall.Obstruction {
-	m, ok := v.Map(append([]string{"kind", "name", "depth", "clearance"}, placeKeys...)...)
+	m, ok := v.Map(append([]string{"kind", "name", "depth", "clearance", "use", "margin"}, placeKeys...)...)
 	if !ok {
 		r.file.Spoil(v.Field())
 		return wall.Obstruction{}
@@ -55,8 +59,42 @@ func (r *reader) obstruction(v yamlfile.Value, on plane.Ring) wall.Obstruction {
 	}
 	o.Depth = r.length(m.Get("depth"), "a depth", -wall.MaxDepth, wall.MaxDepth, 0)
 	o.Clearance = r.length(m.Get("clearance"), "a clearance", 0, MaxLength, wall.Rule(o.Kind).Clearance)
+	o.Use = r.use(m.Get("use"), o.Depth)
+	if margin, ok := m.Get("margin").Length("a margin", r.units, 0, MaxLength); ok {
+		o.Margin = &margin
+	}
 	o.Shape, o.Round = r.place(m, "obstruction", on)
 	return o
+}
+
+// every is the word for all sides that something has.
+const every = "all"
+
+// use reads which sides of something of that depth carry pieces.
+func (r *reader) use(v yamlfile.Value, depth float64) []wall.Side {
+	if !v.IsList() {
+		word, ok := v.Choice("a side", append([]string{every}, texts(wall.AllSides())...)...)
+		switch {
+		case !ok:
+			return nil
+		case word == every && len(wall.Sides(depth)) > 0:
+			return wall.Sides(depth)
+		case word == every:
+			if !r.file.Faulty(v.Field()) {
+				v.Fault("asks for the sides of something flat", "give a depth, or remove the line")
+			}
+			return nil
+		}
+		return []wall.Side{wall.Side(word)}
+	}
+	items, _ := v.List(len(wall.AllSides()), "all, or a list of sides, like [front, left]")
+	var sides []wall.Side
+	for _, item := range items {
+		if word, ok := item.Choice("a side", texts(wall.AllSides())...); ok {
+			sides = append(sides, wall.Side(word))
+		}
+	}
+	return sides
 }
 
 // markedCode is the code of zones that the plan itself names.

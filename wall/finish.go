@@ -1,0 +1,219 @@
+package wall
+
+import (
+	"fmt"
+	"math"
+
+	"wallshoal/wall/plane"
+	"wallshoal/wall/space"
+)
+
+// finish makes a face of what was found of it. The face of an obstruction begins at the bottom-left
+// corner of what can be seen of it.
+func (b *building) finish(d draft) (Face, error) {
+	f := Face{
+		Wall: d.wall, Obstruction: d.obstruction, Side: d.side, Name: d.name,
+		Frame: d.frame, Outline: d.outline, Whole: d.limit, Used: d.used,
+	}
+	if d.obstruction >= 0 {
+		start := d.outline.Bounds().Min
+		var err error
+		if d, err = d.startingAt(start); err != nil {
+			return f, err
+		}
+		f.Frame, f.Outline, f.Whole = d.frame, d.outline, d.outline
+		if !f.Used {
+			return f, nil
+		}
+	}
+	var err error
+	if f.Zones, err = b.zones(d); err != nil {
+		return f, err
+	}
+	if f.Used {
+		f.free, err = b.free(d, f.Zones)
+	}
+	return f, err
+}
+
+// startingAt returns d with its origin moved to the place start.
+func (d draft) startingAt(start plane.Point) (draft, error) {
+	shift := func(p plane.Point) plane.Point { return p.Sub(start) }
+	d.frame.Origin = d.frame.At(start)
+	d.ring = d.ring.Map(shift)
+	var err error
+	if d.limit, err = d.limit.Map(shift); err == nil {
+		d.outline, err = d.outline.Map(shift)
+	}
+	return d, err
+}
+
+// zones returns the zones of the face, clipped to what can be seen of it.
+func (b *building) zones(d draft) ([]Zone, error) {
+	w := b.room.Walls[d.wall]
+	outline, err := plane.NewRegion(plane.Polygon{Outer: w.Outline})
+	if err != nil {
+		return nil, err
+	}
+	found, err := w.zones(outline, b.ends[d.wall])
+	if err != nil {
+		return nil, err
+	}
+	var clipped []Zone
+	for _, z := range found {
+		shape := z.Shape
+		if d.obstruction >= 0 {
+			shape, err = carried(shape, b.frames[d.wall], d)
+		}
+		if err == nil {
+			shape, err = d.outline.Intersection(shape)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("zone %s of %s: %w", z.Code, z.Name, err)
+		}
+		if z.Shape = shape; !shape.Empty() {
+			clipped = append(clipped, z)
+		}
+	}
+	return clipped, nil
+}
+
+// carried returns where on the side d a zone of its wall holds. What holds of a place on the wall
+// holds of everything straight before it and straight behind it. That is never too little: a place
+// on a front, round a corner on a return, or in a recess is at least as far from whatever the zone
+// is drawn round as its foot on the wall is.
+func carried(zone plane.Region, wall space.Frame, d draft) (plane.Region, error) {
+	if d.frame.Out.Dot(wall.Out) > 1-level {
+		return zone.Map(func(p plane.Point) plane.Point {
+			q, _ := d.frame.Local(wall.At(p))
+			return q
+		})
+	}
+	foot := make(plane.Ring, len(d.ring))
+	for i, p := range d.ring {
+		foot[i], _ = wall.Local(d.frame.At(p))
+	}
+	a, c := ends2(foot)
+	along := c.Sub(a)
+	across := along.Rotate(math.Pi / 2).Scale(2 * flush / along.Len())
+	line := plane.RegionOf(plane.Ring{a.Sub(across), c.Sub(across), c.Add(across), a.Add(across)})
+	met, err := zone.Intersection(line)
+	if err != nil {
+		return plane.Region{}, err
+	}
+	_, low := wall.Local(d.frame.At(d.ring[0]))
+	high := low
+	for _, p := range d.ring {
+		_, z := wall.Local(d.frame.At(p))
+		low, high = math.Min(low, z), math.Max(high, z)
+	}
+	var strips []plane.Region
+	for _, part := range met.Polygons() {
+		p, q := spread(part.Outer, a, along)
+		strip := make(plane.Ring, 4)
+		for i, at := range [4]space.Vec{wall.Lift(p, low), wall.Lift(q, low), wall.Lift(q, high), wall.Lift(p, high)} {
+			strip[i], _ = d.frame.Local(at)
+		}
+		strips = append(strips, plane.RegionOf(strip))
+	}
+	return plane.Union(strips...)
+}
+
+// ends2 returns the two corners of r that lie farthest apart.
+func ends2(r plane.Ring) (a, b plane.Point) {
+	for i, p := range r {
+		for _, q := range r[i+1:] {
+			if p.Distance(q) > a.Distance(b) {
+				a, b = p, q
+			}
+		}
+	}
+	return a, b
+}
+
+// spread returns the first and the last place on the line from a along which r touches.
+func spread(r plane.Ring, a, along plane.Point) (first, last plane.Point) {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, p := range r {
+		t := p.Sub(a).Dot(along) / along.Dot(along)
+		low, high = math.Min(low, t), math.Max(high, t)
+	}
+	return a.Add(along.Scale(low)), a.Add(along.Scale(high))
+}
+
+// free returns the free region of the face.
+func (b *building) free(d draft, zones []Zone) (plane.Region, error) {
+	inner, err := d.limit.Grow(-b.margin(d))
+	if err != nil {
+		return plane.Region{}, fmt.Errorf("margin: %w", err)
+	}
+	var away []plane.Region
+	err = b.meet(d, func(by body, met plane.Region) error {
+		kept, err := met.Grow(by.clearance)
+		away = append(away, kept)
+		return err
+	})
+	if err != nil {
+		return plane.Region{}, err
+	}
+	flat, err := b.flatOn(d)
+	if err != nil {
+		return plane.Region{}, err
+	}
+	away = append(away, flat...)
+	for _, z := range zones {
+		if z.Strength == Forbidden && z.Binds == Pieces {
+			away = append(away, z.Shape)
+		}
+	}
+	free, err := inner.Difference(away...)
+	if err != nil || d.obstruction < 0 {
+		return free, err
+	}
+	return free.Intersection(d.outline)
+}
+
+// slim is the share of the narrower way across a side that its margins take at most, unless the
+// plan gives one: a return of 150 mm has margins of 19 mm, and room for pieces.
+const slim = 8
+
+// margin returns how far pieces keep from the edges of the side: what the plan says of the
+// obstruction, or what it says of the wall but no more than an eighth of the narrower way across.
+func (b *building) margin(d draft) float64 {
+	w := b.room.Walls[d.wall]
+	if d.obstruction < 0 {
+		return w.Margin
+	}
+	if m := w.Obstructions[d.obstruction].Margin; m != nil {
+		return *m
+	}
+	box := d.limit.Bounds()
+	return math.Min(w.Margin, math.Min(box.Width(), box.Height())/slim)
+}
+
+// flatOn returns what the flat things on the side keep clear.
+func (b *building) flatOn(d draft) ([]plane.Region, error) {
+	wall := b.frames[d.wall]
+	if d.frame.Out.Dot(wall.Out) < 1-level {
+		return nil, nil
+	}
+	_, z := wall.Local(d.frame.Origin)
+	var kept []plane.Region
+	for i, o := range b.room.Walls[d.wall].Obstructions {
+		if !o.flat() || o.hidden() || math.Abs(b.surfaces[d.wall][i]-z) > flush {
+			continue
+		}
+		region, err := o.grown(o.Clearance)
+		if err == nil {
+			region, err = region.Map(func(p plane.Point) plane.Point {
+				q, _ := d.frame.Local(wall.At(p))
+				return q
+			})
+		}
+		if err != nil {
+			return nil, err
+		}
+		kept = append(kept, region)
+	}
+	return kept, nil
+}
