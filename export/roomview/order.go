@@ -50,36 +50,53 @@ func ordered(facets []facet, c Camera) []facet {
 }
 
 // tries is how many planes are compared before one is chosen to divide by.
-const tries = 12
+const tries = 40
 
 // divider returns the plane to divide the facets by: that of a face while there is one, else that
-// of a piece; of those tried the one that cuts the fewest, and leaves sides of like size.
+// of a piece; of those tried the one that cuts the fewest faces, then the fewest pieces, and then
+// leaves sides of like size.
 func divider(fs []facet) level {
 	planes := planesOf(fs, true)
 	if len(planes) == 0 {
 		planes = planesOf(fs, false)
 	}
-	best, least := planes[0], -1
-	for i := range min(tries, len(planes)) {
-		at := planes[i*len(planes)/min(tries, len(planes))]
-		cuts, balance := 0, 0
-		for _, f := range fs {
-			low, high := f.extent(at)
-			switch {
-			case low >= -flush && high <= flush:
-			case low >= -flush:
-				balance++
-			case high <= flush:
-				balance--
-			default:
-				cuts++
-			}
-		}
-		if cost := 8*cuts + max(balance, -balance); least < 0 || cost < least {
-			best, least = at, cost
+	var best level
+	var least cost
+	n := min(tries, len(planes))
+	for i := range n {
+		at := planes[i*len(planes)/n]
+		if c := costOf(at, fs); i == 0 || c.below(least) {
+			best, least = at, c
 		}
 	}
 	return best
+}
+
+// A cost says what is lost by dividing at a plane.
+type cost struct{ faces, pieces, balance int }
+
+func (c cost) below(d cost) bool {
+	return cmp.Or(cmp.Compare(c.faces, d.faces), cmp.Compare(c.pieces, d.pieces), cmp.Compare(c.balance, d.balance)) < 0
+}
+
+func costOf(at level, fs []facet) cost {
+	var c cost
+	for _, f := range fs {
+		low, high := f.extent(at)
+		switch {
+		case low >= -flush && high <= flush:
+		case low >= -flush:
+			c.balance++
+		case high <= flush:
+			c.balance--
+		case f.rank < rankShadow:
+			c.faces++
+		default:
+			c.pieces++
+		}
+	}
+	c.balance = max(c.balance, -c.balance)
+	return c
 }
 
 // planesOf returns the planes of the faces, or of all else, each once.

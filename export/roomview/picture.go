@@ -101,7 +101,7 @@ func (p Picture) shadow(h hung) (facet, bool) {
 }
 
 // frame returns the box of what the picture must hold: every face that is shown and the standing
-// figure, and the floor as far as it makes the picture no more than a little deeper.
+// figure, and the floor as far as it makes the picture no more than a little larger.
 func (s Scene) frame(c Camera, facets []facet) plane.Rect {
 	var box, floor plane.Rect
 	first := true
@@ -122,7 +122,7 @@ func (s Scene) frame(c Camera, facets []facet) plane.Rect {
 		}
 	}
 	if floor != (plane.Rect{}) {
-		spare := box.Height() * 0.12
+		spare := box.Height() * 0.3
 		box.Max.Y = math.Max(box.Max.Y, math.Min(floor.Max.Y, box.Max.Y+spare))
 		box.Min.X = math.Min(box.Min.X, math.Max(floor.Min.X, box.Min.X-spare))
 		box.Max.X = math.Max(box.Max.X, math.Min(floor.Max.X, box.Max.X+spare))

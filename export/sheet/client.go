@@ -20,9 +20,9 @@ func clientPaper(p Paper) Paper {
 	return out
 }
 
-// Client draws what the client sees: a page for every face that carries pieces, with the face to
-// scale, what hangs on it, and how many holes it takes. The error says why the work cannot be
-// drawn.
+// Client draws what the client sees: the whole room, and a page for every face that carries
+// pieces, with the face to scale, what hangs on it, and how many holes it takes. The error says
+// why the work cannot be drawn.
 func Client(c draw.Canvas, w holemap.Work, p Print) error {
 	var views []view
 	for i := range w.Site.Faces {
@@ -37,8 +37,14 @@ func Client(c draw.Canvas, w holemap.Work, p Print) error {
 	if len(views) == 0 {
 		return ErrNoPieces
 	}
+	all := len(views) + 1
+	around, scene, err := lookAround(w)
+	if err != nil {
+		return err
+	}
+	around.roomPage(pen{c}, scene, clientPaper(p.Paper), fmt.Sprintf("page 1 of %d", all))
 	for i, v := range views {
-		clientPage(pen{c}, v, clientPaper(p.Paper), i+1, len(views))
+		clientPage(pen{c}, v, clientPaper(p.Paper), i+2, all)
 	}
 	return nil
 }
@@ -47,11 +53,7 @@ func Client(c draw.Canvas, w holemap.Work, p Print) error {
 func clientPage(p pen, v view, paper Paper, number, all int) {
 	p.Page(paper.Height, paper.Width)
 	area := plane.Rect{Max: plane.Point{X: paper.Height, Y: paper.Width}}.Grow(-14)
-	p.say(area.Min.X, area.Min.Y+5.5, draw.Letter50, v.work.Title, area.Width()*0.7, style{bold: true})
-	p.say(area.Min.X, area.Min.Y+12.5, draw.Letter35, v.name(), area.Width()*0.7, style{})
-	right := style{align: draw.Right, colour: quiet}
-	p.say(area.Max.X, area.Min.Y+4.5, draw.Letter25, joined(" · ", v.work.For, v.work.Place), area.Width()*0.28, right)
-	p.say(area.Max.X, area.Min.Y+9.5, draw.Letter25, joined(" · ", v.work.By, v.dated()), area.Width()*0.28, right)
+	v.header(p, area, v.name())
 
 	// The legend has two columns, and as many rows as the kinds need, within reason.
 	rows := min(9, max(4, (len(v.tallies())+1)/2))

@@ -74,7 +74,8 @@ func oddities(t testing.TB) map[string]holemap.Work {
 // drawn records every page of a work.
 func drawn(t testing.TB, w holemap.Work, p sheet.Print) map[string]*draw.Record {
 	t.Helper()
-	out := map[string]*draw.Record{"map": draw.NewRecord(), "client": draw.NewRecord()}
+	out := map[string]*draw.Record{"map": draw.NewRecord(), "client": draw.NewRecord(), "room": draw.NewRecord()}
+	require.NoError(t, sheet.Room(out["room"], w))
 	require.NoError(t, sheet.HoleMap(out["map"], w, p))
 	require.NoError(t, sheet.Client(out["client"], w, p))
 	for i := range w.Site.Faces {
@@ -242,7 +243,8 @@ func TestClientPagesCountWhatHangs(t *testing.T) {
 	w := ferry(t)
 	r := draw.NewRecord()
 	require.NoError(t, sheet.Client(r, w, print("Tabloid")))
-	require.Len(t, r.Pages, 2)
+	require.Len(t, r.Pages, 3)
+	assert.Contains(t, r.Texts(1), fmt.Sprintf("%d pieces, %d holes", len(w.Layout.Pieces), len(w.Map.Holes)), "the room first")
 	assert.Equal(t, draw.Size{Width: 279.4, Height: 215.9}, r.Pages[0], "Letter for those who print on inches")
 	for face := range w.Site.Faces {
 		pieces, holes := 0, 0
@@ -256,8 +258,8 @@ func TestClientPagesCountWhatHangs(t *testing.T) {
 				holes++
 			}
 		}
-		assert.Contains(t, r.Texts(face+1), fmt.Sprintf("%d pieces, %d holes", pieces, holes))
-		assert.Contains(t, r.Texts(face+1), w.Site.Room.Walls[face].Name)
+		assert.Contains(t, r.Texts(face+2), fmt.Sprintf("%d pieces, %d holes", pieces, holes))
+		assert.Contains(t, r.Texts(face+2), w.Site.Room.Walls[face].Name)
 	}
 }
 
