@@ -38,10 +38,11 @@ func (p *press) files(ctx context.Context) []folder.File {
 		name := p.nameOf(i)
 		list = append(list, folder.File{
 			Name:  fmt.Sprintf("elevation-%02d-%s.svg", len(list)-1, folder.Slug(name)),
-			Write: p.svg(name, i),
+			Write: p.svg(name, func(c draw.Canvas, w holemap.Work) error { return sheet.Elevation(c, w, i) }),
 		})
 	}
 	return append(list,
+		folder.File{Name: "room.svg", Write: p.svg("the room", sheet.Room)},
 		folder.File{Name: "holes.csv", Write: p.table(table.WriteHoles)},
 		folder.File{Name: "pieces.csv", Write: p.table(table.WritePieces)},
 		folder.File{Name: "scope.json", Write: p.scope(scope.WriteJSON)},
@@ -97,10 +98,10 @@ func (c *paged) Page(width, height float64) {
 	c.meter.step(c.pages, 0)
 }
 
-func (p *press) svg(subject string, face int) func(io.Writer) error {
+func (p *press) svg(subject string, page func(draw.Canvas, holemap.Work) error) func(io.Writer) error {
 	return func(out io.Writer) error {
 		c := draw.NewSVG(out, p.about(subject))
-		if err := sheet.Elevation(c, p.work, face); err != nil {
+		if err := page(c, p.work); err != nil {
 			return err
 		}
 		p.warn(c.Warnings())

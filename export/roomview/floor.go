@@ -9,14 +9,22 @@ import (
 	"wallshoal/wall/space"
 )
 
-// apron is how far the floor is drawn before the walls of a room that does not enclose it, mm.
-const apron = 1700.0
+// apronOf returns how far the floor is drawn before walls that do not enclose it, mm: a good half
+// of the height of the tallest.
+func (s *Scene) apronOf() float64 {
+	tallest := 0.0
+	for _, w := range s.work.Site.Room.Walls {
+		tallest = math.Max(tallest, w.Outline.Bounds().Height())
+	}
+	return math.Min(0.55*tallest, 4000)
+}
 
 // lay lays the floor: what the walls enclose where they do, else a strip along their feet. Where
 // the foot of a wall is not on the floor, but follows stairs or stands on a landing, a strip goes
 // along it as well.
 func (s *Scene) lay() error {
 	var strips, behind []plane.Region
+	apron := s.apronOf()
 	for i, w := range s.work.Site.Room.Walls {
 		at, found := s.wallFace(i)
 		if !found {
@@ -34,7 +42,7 @@ func (s *Scene) lay() error {
 	}
 	floor, err := s.enclosed()
 	if err == nil && floor.Empty() {
-		if floor, err = plane.Union(append(strips, s.wedges()...)...); err == nil {
+		if floor, err = plane.Union(append(strips, s.wedges(apron)...)...); err == nil {
 			floor, err = floor.Difference(behind...)
 		}
 	}
@@ -84,7 +92,7 @@ func before(f space.Frame, r plane.Rect, depth float64) plane.Region {
 }
 
 // wedges returns the floor before the outside corners, between the strips of their two walls.
-func (s *Scene) wedges() []plane.Region {
+func (s *Scene) wedges(apron float64) []plane.Region {
 	var out []plane.Region
 	for i, w := range s.work.Site.Room.Walls {
 		at, found := s.wallFace(i)
