@@ -110,13 +110,13 @@ func check(t testing.TB, site wall.Site, kinds []scatter.Kind, comp scatter.Comp
 		for j, a := range outline {
 			for _, s := range []float64{0, 0.25, 0.5, 0.75} {
 				q := a.Lerp(outline[(j+1)%len(outline)], s)
-				require.True(t, free.Contains(q), "piece %d leaves the free region at %v", p.ID, q)
+				require.Greater(t, free.Distance(q), -1e-5, "piece %d leaves the free region at %v", p.ID, q)
 			}
 		}
 		drill, err := face.DrillFor(kinds[p.Kind].Load())
 		require.NoError(t, err)
 		for h := range kinds[p.Kind].Holes {
-			require.True(t, drill.Contains(p.HoleAt(kinds, h)), "hole %d of piece %d", h, p.ID)
+			require.Greater(t, drill.Distance(p.HoleAt(kinds, h)), -1e-5, "hole %d of piece %d", h, p.ID)
 		}
 		for _, q := range layout.Pieces[:i] {
 			apart := ways.Apart(p.Face, p.At, q.Face, q.At)
