@@ -92,16 +92,13 @@ func sliver(a, b plane.Point) plane.Ring {
 	return plane.Ring{a.Sub(across), b.Sub(across), b.Add(across), a.Add(across)}
 }
 
-// part finds how the flow goes round what is in the way on each chart. Over the edges of a face,
-// as near to them as pieces may go, it runs as it did.
+// part finds how the flow goes round what is in the way on each chart. Over the edges of a face and
+// over things that carry pieces themselves, as near to them as pieces may go, it runs as it did.
 func (g *ground) part(ctx context.Context, site wall.Site, field flow.Field) error {
 	for _, f := range g.faces {
 		face := site.Faces[f]
-		open, err := face.Outline.Grow(-site.Room.Walls[face.Wall].Margin)
-		if err != nil {
-			return err
-		}
-		c, err := parting.Solve(ctx, face.Frame, field, open, face.Free(), parting.Cell(open.Bounds()))
+		cell := parting.Cell(face.Open().Bounds())
+		c, err := parting.Solve(ctx, face.Frame, field, face.Open(), face.Free(), cell)
 		if err != nil {
 			return err
 		}

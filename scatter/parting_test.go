@@ -70,3 +70,30 @@ func TestPartingStopsWhenTold(t *testing.T) {
 	_, err := scatter.Lay(ctx, corner(t, 90), kinds(), comp, 1, nil)
 	assert.ErrorIs(t, err, context.Canceled)
 }
+
+// Before a breast that is in the way the flow turns up, to run over its top; one that carries pieces
+// itself is run over as if it were not there.
+func TestPiecesGoOverWhatCarriesPieces(t *testing.T) {
+	lean := func(use []wall.Side) float64 {
+		room := wall.Room{Datum: 1500, Walls: []wall.Wall{{
+			Name: "only", Surface: wall.Plaster, Margin: 30,
+			Outline: plane.Rectangle(plane.Point{}, 5000, 2600),
+			Obstructions: []wall.Obstruction{{
+				Kind: wall.Chimney, Name: "breast", Depth: 400, Use: use,
+				Shape: plane.Rectangle(plane.Point{X: 2000}, 1000, 2000), Clearance: 30,
+			}},
+		}}}
+		site, err := wall.Survey(room)
+		require.NoError(t, err)
+		comp := scatter.Composition{Count: 400, Spacing: 60, Gap: 6, Flow: flow.Field{flow.Sweep{Strength: 1}}, Part: true}
+		most := 0.0
+		for _, p := range lay(t, site, kinds(), comp, 4).Pieces {
+			if site.Faces[p.Face].IsWall() {
+				most = math.Max(most, math.Abs(math.Sin(p.Heading.Angle())))
+			}
+		}
+		return most
+	}
+	assert.Greater(t, lean(nil), 0.9)
+	assert.Less(t, lean([]wall.Side{wall.Left, wall.Front, wall.Right, wall.Top}), 0.01)
+}

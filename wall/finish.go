@@ -31,7 +31,7 @@ func (b *building) finish(d draft) (Face, error) {
 		return f, err
 	}
 	if f.Used {
-		f.free, err = b.free(d, f.Zones)
+		f.open, f.free, err = b.free(d, f.Zones)
 	}
 	return f, err
 }
@@ -55,14 +55,22 @@ func (b *building) zones(d draft) ([]Zone, error) {
 	if err != nil {
 		return nil, err
 	}
-	found, err := w.zones(outline, b.ends[d.wall])
+	s := scene{w, outline, b.ends[d.wall]}
+	rules, marked := wallRules(), w.Marked
+	switch {
+	case w.Ceiling:
+		rules = ceilingRules()
+	case d.name == BackFace && d.obstruction < 0:
+		rules, marked = backRules(), nil
+	}
+	found, err := s.zones(marked, rules)
 	if err != nil {
 		return nil, err
 	}
 	var clipped []Zone
 	for _, z := range found {
 		shape := z.Shape
-		if d.obstruction >= 0 {
+		if d.obstruction >= 0 || d.side == Back {
 			shape, err = carried(shape, b.frames[d.wall], d)
 		}
 		if err == nil {
@@ -83,7 +91,7 @@ func (b *building) zones(d draft) ([]Zone, error) {
 // on a front, round a corner on a return, or in a recess is at least as far from whatever the zone
 // is drawn round as its foot on the wall is.
 func carried(zone plane.Region, wall space.Frame, d draft) (plane.Region, error) {
-	if d.frame.Out.Dot(wall.Out) > 1-level {
+	if math.Abs(d.frame.Out.Dot(wall.Out)) > 1-level {
 		return zone.Map(func(p plane.Point) plane.Point {
 			q, _ := d.frame.Local(wall.At(p))
 			return q
@@ -141,24 +149,30 @@ func spread(r plane.Ring, a, along plane.Point) (first, last plane.Point) {
 	return a.Add(along.Scale(low)), a.Add(along.Scale(high))
 }
 
-// free returns the free region of the face.
-func (b *building) free(d draft, zones []Zone) (plane.Region, error) {
+// free returns the open and the free region of the face.
+func (b *building) free(d draft, zones []Zone) (open, free plane.Region, err error) {
 	inner, err := d.limit.Grow(-b.margin(d))
 	if err != nil {
-		return plane.Region{}, fmt.Errorf("margin: %w", err)
+		return open, free, fmt.Errorf("margin: %w", err)
 	}
-	var away []plane.Region
+	var away, goesOn []plane.Region
 	err = b.meet(d, func(by body, met plane.Region) error {
 		kept, err := met.Grow(by.clearance)
 		away = append(away, kept)
+		if len(b.room.Walls[by.wall].Obstructions[by.obstruction].Use) > 0 {
+			goesOn = append(goesOn, kept)
+		}
 		return err
 	})
 	if err != nil {
-		return plane.Region{}, err
+		return open, free, err
+	}
+	if open, err = inner.Difference(goesOn...); err != nil {
+		return open, free, err
 	}
 	flat, err := b.flatOn(d)
 	if err != nil {
-		return plane.Region{}, err
+		return open, free, err
 	}
 	away = append(away, flat...)
 	for _, z := range zones {
@@ -166,11 +180,10 @@ func (b *building) free(d draft, zones []Zone) (plane.Region, error) {
 			away = append(away, z.Shape)
 		}
 	}
-	free, err := inner.Difference(away...)
-	if err != nil || d.obstruction < 0 {
-		return free, err
+	if free, err = inner.Difference(away...); err == nil && d.obstruction >= 0 {
+		free, err = free.Intersection(d.outline)
 	}
-	return free.Intersection(d.outline)
+	return open, free, err
 }
 
 // slim is the share of the narrower way across a side that its margins take at most, unless the
@@ -191,16 +204,30 @@ func (b *building) margin(d draft) float64 {
 	return math.Min(w.Margin, math.Min(box.Width(), box.Height())/slim)
 }
 
+// through reports whether o is taken to go right through a wall that stands alone.
+func (o Obstruction) through() bool {
+	switch o.Kind {
+	case Window, Door, ExitDoor, Hatch:
+		return true
+	}
+	return false
+}
+
 // flatOn returns what the flat things on the side keep clear.
 func (b *building) flatOn(d draft) ([]plane.Region, error) {
 	wall := b.frames[d.wall]
-	if d.frame.Out.Dot(wall.Out) < 1-level {
+	same := d.frame.Out.Dot(wall.Out)
+	if math.Abs(same) < 1-level {
 		return nil, nil
 	}
 	_, z := wall.Local(d.frame.Origin)
 	var kept []plane.Region
 	for i, o := range b.room.Walls[d.wall].Obstructions {
-		if !o.flat() || o.hidden() || math.Abs(b.surfaces[d.wall][i]-z) > flush {
+		on := math.Abs(b.surfaces[d.wall][i]-z) <= flush
+		if same < 0 {
+			on = o.through()
+		}
+		if !o.flat() || o.hidden() || !on {
 			continue
 		}
 		region, err := o.grown(o.Clearance)

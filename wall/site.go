@@ -6,6 +6,10 @@ import (
 )
 
 // A Site is a room made ready to be composed on.
+//
+// Where the room has a ceiling, that is the last of its walls and the last of the faces that are
+// walls. It is drawn as somebody sees it who looks up with his back to the foot of the first wall:
+// x runs the way the first wall does, and y away from it.
 type Site struct {
 	Room  Room
 	Faces []Face
@@ -20,8 +24,8 @@ type Site struct {
 // underside and a head somebody looks up with his back to the wall's foot, and y runs away from it.
 type Face struct {
 	Wall        int    // index into Room.Walls
-	Obstruction int    // index into the wall's obstructions of what has this side; -1 for the wall itself
-	Side        Side   // of the obstruction; empty for the wall itself
+	Obstruction int    // index into the wall's obstructions of what has this side; -1 for the wall itself and its back
+	Side        Side   // of the obstruction; Back for the back of a wall; empty for the wall itself
 	Name        string // no other face of the wall has it; WallFace for the wall itself
 	Frame       space.Frame
 	Outline     plane.Region // what can be seen of the face
@@ -29,11 +33,14 @@ type Face struct {
 	Used        bool         // carries pieces
 	Zones       []Zone       // of a wall, and of any other face that is used
 
-	free plane.Region
+	open, free plane.Region
 }
 
-// WallFace is the name of the face that is the wall itself.
-const WallFace = "wall"
+// Names of the faces that are the wall itself, and the back of a wall that stands alone.
+const (
+	WallFace = "wall"
+	BackFace = "back"
+)
 
 // IsWall reports whether the face is the wall itself and no side of what is on it.
 func (f Face) IsWall() bool { return f.Name == WallFace }
@@ -69,6 +76,11 @@ func (s Site) Title(face int) string {
 // margin, less obstructions with their clearances, less every zone that is forbidden to any piece.
 // It is empty on a face that is not used.
 func (f Face) Free() plane.Region { return f.free }
+
+// Open returns what Free would be with nothing in the way of pieces but the edge margin, and what
+// carries pieces itself with its clearance: where the boundary of Free is that of Open, the work
+// comes to the edge of the face or goes on on another. It is empty on a face that is not used.
+func (f Face) Open() plane.Region { return f.open }
 
 // FreeFor returns where a piece that loads the face with l may lie: Free less the zones that are
 // forbidden to such a piece.
