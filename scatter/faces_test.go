@@ -62,7 +62,7 @@ func lifted() []scatter.Kind {
 // room keep all that Lay promises.
 func TestLayOverEveryFace(t *testing.T) {
 	seeds := uint64(12)
-	if os.Getenv("CI") == "true" {
+	if os.Getenv("CI") == "true" && !testing.Short() {
 		seeds = 200
 	}
 	site := stepped(t)
