@@ -31,13 +31,10 @@ func (p *press) files(ctx context.Context) []folder.File {
 		{Name: "client.pdf", Write: p.pdf(ctx, "client sheets", sheet.Client)},
 		{Name: "hole-map.pdf", Write: p.pdf(ctx, "hole map", sheet.HoleMap)},
 	}
-	for i, f := range p.work.Site.Faces {
-		if !f.IsWall() && !f.Used {
-			continue
-		}
+	for n, i := range sheet.Elevations(p.work.Site) {
 		name := p.nameOf(i)
 		list = append(list, folder.File{
-			Name:  fmt.Sprintf("elevation-%02d-%s.svg", len(list)-1, folder.Slug(name)),
+			Name:  fmt.Sprintf("elevation-%02d-%s.svg", n+1, folder.Slug(name)),
 			Write: p.svg(name, func(c draw.Canvas, w holemap.Work) error { return sheet.Elevation(c, w, i) }),
 		})
 	}

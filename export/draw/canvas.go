@@ -73,6 +73,7 @@ const (
 	Dashed          // hidden edges
 	DashDot         // centre lines and the datum
 	Dotted
+	DashDotDot // lines to fold along
 )
 
 // Pattern returns the lengths of dashes and gaps by turns, in mm, for a line of the given width;
@@ -84,6 +85,8 @@ func (d Dash) Pattern(width float64) []float64 {
 		return []float64{12 * width, 3 * width}
 	case DashDot:
 		return []float64{24 * width, 3 * width, 0.5 * width, 3 * width}
+	case DashDotDot:
+		return []float64{24 * width, 3 * width, 0.5 * width, 3 * width, 0.5 * width, 3 * width}
 	case Dotted:
 		return []float64{0.5 * width, 3 * width}
 	}

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
@@ -20,37 +21,43 @@ func clientPaper(p Paper) Paper {
 	return out
 }
 
-// Client draws what the client sees: the whole room, and a page for every face that carries
-// pieces, with the face to scale, what hangs on it, and how many holes it takes. The error says
-// why the work cannot be drawn.
+// Client draws what the client sees: the whole room, and a page for every wall that carries pieces,
+// with the wall and the sides of what stands on it to scale, what hangs on them, and how many holes
+// each takes. The error says why the work cannot be drawn.
 func Client(c draw.Canvas, w holemap.Work, p Print) error {
-	var views []view
-	for i := range w.Site.Faces {
-		v, err := look(w, i)
+	var walls []*development
+	for _, i := range Elevations(w.Site) {
+		d, err := develop(pen{c}, w, i, true)
 		if err != nil {
 			return err
 		}
-		if v.face.Used || len(v.pieces) > 0 {
-			views = append(views, v)
+		if d.carries() {
+			walls = append(walls, d)
 		}
 	}
-	if len(views) == 0 {
+	if len(walls) == 0 {
 		return ErrNoPieces
 	}
-	all := len(views) + 1
+	all := len(walls) + 1
 	around, scene, err := lookAround(w)
 	if err != nil {
 		return err
 	}
 	around.roomPage(pen{c}, scene, clientPaper(p.Paper), fmt.Sprintf("page 1 of %d", all))
-	for i, v := range views {
-		clientPage(pen{c}, v, clientPaper(p.Paper), i+2, all)
+	for i, d := range walls {
+		clientPage(pen{c}, d, clientPaper(p.Paper), i+2, all)
 	}
 	return nil
 }
 
+// carries reports whether any face of the development carries pieces.
+func (d *development) carries() bool {
+	return slices.ContainsFunc(d.views, func(v view) bool { return v.number > 0 })
+}
+
 // clientPage draws one page: title, picture, counts, and a line to sign on.
-func clientPage(p pen, v view, paper Paper, number, all int) {
+func clientPage(p pen, d *development, paper Paper, number, all int) {
+	v := d.all()
 	p.Page(paper.Height, paper.Width)
 	area := plane.Rect{Max: plane.Point{X: paper.Height, Y: paper.Width}}.Grow(-14)
 	v.header(p, area, v.name())
@@ -59,18 +66,19 @@ func clientPage(p pen, v view, paper Paper, number, all int) {
 	rows := min(9, max(4, (len(v.tallies())+1)/2))
 	countsHeight := 15 + legendRow*float64(rows)
 	counts := plane.Rect{Min: plane.Point{X: area.Min.X, Y: area.Max.Y - countsHeight}, Max: area.Max}
-	picture := picture{pen: p, view: v, calm: true}
-	picture.fit(plane.Rect{
+	d.fit(plane.Rect{
 		Min: plane.Point{X: area.Min.X, Y: area.Min.Y + 17},
 		Max: plane.Point{X: area.Max.X, Y: counts.Min.Y - 4},
 	})
-	picture.draw()
+	d.draw()
 	p.line(area.Min.X, counts.Min.Y, area.Max.X, counts.Min.Y, thin)
-	clientCounts(p, v, counts, picture.drawn, number, all)
+	clientCounts(p, d, counts, number, all)
 }
 
-// clientCounts draws the counts below the picture: the kinds, the holes, and a line to sign on.
-func clientCounts(p pen, v view, area plane.Rect, drawn Scale, number, all int) {
+// clientCounts draws the counts below the picture: the kinds, the faces where there are several, the
+// holes, and a line to sign on.
+func clientCounts(p pen, d *development, area plane.Rect, number, all int) {
+	v := d.all()
 	const foot = 5.0
 	body := area
 	body.Min.Y += 4
@@ -81,17 +89,44 @@ func clientCounts(p pen, v view, area plane.Rect, drawn Scale, number, all int) 
 			Max: plane.Point{X: body.Min.X + to*body.Width(), Y: body.Max.Y},
 		}
 	}
-	v.legend(p, share(0, 0.5))
-	clientHoles(p, v, share(0.5, 0.79))
 	sign := share(0.82, 1)
+	if len(d.views) > 1 {
+		v.legend(p, share(0, 0.37))
+		clientFaces(p, d, share(0.39, 0.58))
+		clientHoles(p, v, share(0.6, 0.8))
+	} else {
+		v.legend(p, share(0, 0.5))
+		clientHoles(p, v, share(0.5, 0.79))
+	}
 	for i, name := range []string{"Agreed", "Date"} {
 		y := sign.Min.Y + 14 + 12*float64(i)
 		p.line(sign.Min.X, y, sign.Max.X, y, thin)
 		p.say(sign.Min.X, y+3.2, least, name, 0, style{colour: quiet})
 	}
 	note := fmt.Sprintf("%s · lengths in %s · fingerprint %s · page %d of %d",
-		scaleWords(drawn), v.unitWord(), v.work.Map.Fingerprint, number, all)
+		scaleWords(d.drawn), v.unitWord(), v.work.Map.Fingerprint, number, all)
 	p.say(area.Max.X, area.Max.Y, least, note, area.Width(), style{align: draw.Right, colour: quiet})
+}
+
+// clientFaces counts the pieces on each face, as many lines as there is room for.
+func clientFaces(p pen, d *development, area plane.Rect) {
+	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, "Pieces and holes on", area.Width(), style{bold: true})
+	rows := int(math.Floor((area.Height() - 4.5) / 4.6))
+	indent := wide("0000 / 0000", draw.Letter25, true)
+	for i, v := range d.views {
+		y := area.Min.Y + 8.5 + 4.6*float64(i)
+		if i == rows-1 && len(d.views) > rows {
+			p.say(area.Min.X, y, draw.Letter25, fmt.Sprintf("and %d more faces", len(d.views)-i), area.Width(), style{})
+			return
+		}
+		name := "the wall itself"
+		if !v.isWall() {
+			name = v.face.Name
+		}
+		numbers := fmt.Sprintf("%d / %d", len(v.pieces), len(v.holes))
+		p.say(area.Min.X+indent, y, draw.Letter25, numbers, 0, style{bold: true, align: draw.Right})
+		p.say(area.Min.X+indent+2, y, draw.Letter25, name, area.Width()-indent-2, style{})
+	}
 }
 
 // clientHoles lists the holes by bit and fixing, as many lines as there is room for.

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"wallshoal/export/draw"
+	"wallshoal/export/figure"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
@@ -17,10 +18,13 @@ type picture struct {
 	view
 	mapping
 	calm       bool // without running dimensions, datum and holes, at any round scale
-	drawn      Scale
 	withPerson bool
 	spots      *spots
 	pieceSize  float64 // how long a piece is on paper, on average
+
+	fronts []*picture     // of things on the wall, drawn where they are seen from before it
+	keys   map[int]string // of the drawings of the other sides, by obstruction
+	order  []int          // of the things on the face, from the face outwards
 }
 
 // The room that a picture keeps round the face, mm.
@@ -28,39 +32,42 @@ const (
 	overallRoom = 9.0  // for an overall dimension
 	personGap   = 10.0 // between the face and the figure, for the word at the end of the datum
 	personRoom  = 3.5  // half of what the note above the figure's head needs
+	personNote  = 4.0  // above the figure's head
 	pictureTop  = 3.0
+	pictureSide = 2.0
 )
 
-// fit chooses the largest scale at which the picture fits the area, and puts it in the middle. The
-// figure is left out where it would make the wall much smaller.
-func (p *picture) fit(area plane.Rect) {
-	left, below := p.roomLeft(), p.roomBelow()
-	room := plane.Point{X: area.Width() - left, Y: area.Height() - below - pictureTop}
-	width, height := p.bounds.Width(), p.bounds.Height()
-	scaleFor := ScaleFor
-	if p.calm {
-		scaleFor = roundScaleFor
-	}
-	alone := scaleFor(p.work.Units, width, height, room.X-2, room.Y)
-	// The figure and the note above its head stand beside the wall.
-	beside := scaleFor(p.work.Units, width+personWidth, math.Max(height, personHeight), room.X-personGap-2*personRoom, room.Y-4)
-	p.drawn = alone
-	p.withPerson = p.isWall() && beside.Ratio <= alone.Ratio*2.5
-	right := 2.0
+// size returns the width and height that the picture takes on paper at a scale of 1:ratio, mm.
+func (p *picture) size(ratio float64) plane.Point {
+	width, height := p.bounds.Width()/ratio, p.bounds.Height()/ratio
+	right := pictureSide
 	if p.withPerson {
-		p.drawn = beside
-		right = personGap + 2*personRoom + personWidth/beside.Ratio
-		height = math.Max(height, personHeight)
+		right = personGap + 2*personRoom + figure.Width/ratio
+		height = math.Max(height, figure.Height/ratio+personNote)
 	}
-	p.k = 1 / p.drawn.Ratio
-	spareX := area.Width() - left - right - width*p.k
-	spareY := area.Height() - pictureTop - below - height*p.k
+	return plane.Point{X: p.roomLeft() + width + right, Y: pictureTop + height + p.roomBelow()}
+}
+
+// place puts the picture at a scale of 1:ratio with its top-left corner at the given point.
+func (p *picture) place(corner plane.Point, ratio float64) {
+	p.k = 1 / ratio
 	p.origin = plane.Point{
-		X: area.Min.X + left + spareX/2 - p.bounds.Min.X*p.k,
-		Y: area.Max.Y - below - spareY/2 + p.bounds.Min.Y*p.k,
+		X: corner.X + p.roomLeft() - p.bounds.Min.X*p.k,
+		Y: corner.Y + p.size(ratio).Y - p.roomBelow() + p.bounds.Min.Y*p.k,
 	}
+	p.settle(newSpots(p.mapping.box(p.bounds).Grow(-0.5)))
+	for _, f := range p.fronts {
+		at, _ := p.face.Frame.Local(f.face.Frame.Origin)
+		f.mapping = mapping{origin: p.mapping.at(at), k: p.k}
+		f.settle(p.spots)
+	}
+}
+
+// settle makes ready what hangs on where the picture lies.
+func (p *picture) settle(s *spots) {
 	p.pieceSize = p.averageLength() * p.k
-	p.spots = newSpots(p.mapping.box(p.bounds).Grow(-0.5))
+	p.spots = s
+	p.order = p.outwards()
 }
 
 // roomLeft returns what the heights to the left of the face need.
@@ -94,7 +101,7 @@ func (p *picture) lengths() []float64 {
 		return nil
 	}
 	var out []float64
-	for _, o := range p.obstructions() {
+	for _, o := range p.things {
 		b := o.Shape.Bounds()
 		out = append(out, edges(b, b.Min.X, b.Max.X)...)
 	}
@@ -118,7 +125,7 @@ func (p *picture) heights() []float64 {
 		return nil
 	}
 	var out []float64
-	for _, o := range p.obstructions() {
+	for _, o := range p.things {
 		b := o.Shape.Bounds()
 		out = append(out, edges(b, b.Min.Y, b.Max.Y)...)
 	}
@@ -143,7 +150,17 @@ func (p *picture) draw() {
 	p.standing()
 	p.datumLine()
 	p.hang()
+	for _, f := range p.fronts {
+		p.Group("face " + f.face.Name)
+		f.hang()
+		p.End()
+	}
 	p.codes()
+	for _, f := range p.fronts {
+		p.Group("face " + f.face.Name)
+		f.codes()
+		p.End()
+	}
 	p.names()
 	p.End()
 	p.Group("dimensions")
@@ -156,11 +173,11 @@ func (p *picture) floor() {
 	b := p.mapping.box(p.bounds)
 	right := b.Max.X + 3
 	if p.withPerson {
-		half := personWidth / 2 * p.k
+		half := figure.Width / 2 * p.k
 		feet := plane.Point{X: b.Max.X + personGap + math.Max(half, personRoom), Y: b.Max.Y}
 		p.Group("standing figure")
 		p.person(feet, p.k)
-		p.say(feet.X, feet.Y-personHeight*p.k-1.2, least, p.personWords(), 0, style{align: draw.Centre, colour: quiet})
+		p.say(feet.X, feet.Y-figure.Height*p.k-1.2, least, p.personWords(), 0, style{align: draw.Centre, colour: quiet})
 		p.End()
 		right = feet.X + half + 3
 	}
@@ -172,29 +189,46 @@ func (p *picture) floor() {
 // personWords gives the height of the standing figure as the plan's readers say it.
 func (p *picture) personWords() string {
 	if p.work.Units.Imperial() {
-		return p.length(math.Round(personHeight/inch) * inch)
+		return p.length(math.Round(figure.Height/inch) * inch)
 	}
 	return "1.7 m"
 }
 
-// bySize returns what stands on the face, the largest first, so that none hides a smaller one.
-func (p *picture) bySize() []wall.Obstruction {
-	return slices.SortedStableFunc(slices.Values(p.obstructions()), func(a, b wall.Obstruction) int {
-		return cmp.Compare(b.Shape.Area(), a.Shape.Area())
+// outwards returns the things on the face from the face outwards, and of those that stand out as
+// far the largest first, so that none hides what is nearer to whoever looks at it.
+func (p *picture) outwards() []int {
+	out := make([]float64, len(p.things))
+	order := make([]int, len(p.things))
+	for i, o := range p.things {
+		order[i] = i
+		for _, under := range p.things {
+			if under.Depth > out[i] && plane.RegionOf(under.Shape).Holds(o.Shape) {
+				out[i] = under.Depth
+			}
+		}
+		out[i] = math.Max(out[i], o.Depth)
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		return cmp.Or(cmp.Compare(out[i], out[j]), cmp.Compare(p.things[j].Shape.Area(), p.things[i].Shape.Area()))
 	})
+	return order
 }
 
-// standing draws what stands on the face: darker where one thing stands on another.
+// standing draws what stands on the face: darker where one thing stands on another, and white where
+// its front carries pieces.
 func (p *picture) standing() {
-	all := p.bySize()
-	for i, o := range all {
+	for n, i := range p.order {
+		o := p.things[i]
 		depth := 0
-		for _, larger := range all[:i] {
-			if larger.Shape.Bounds().Contains(o.Shape.Bounds().Centre()) {
+		for _, under := range p.order[:n] {
+			if p.things[under].Shape.Bounds().Contains(o.Shape.Bounds().Centre()) {
 				depth++
 			}
 		}
 		level := draw.Grey(uint8(242 - 12*min(depth, 4)))
+		if slices.ContainsFunc(p.fronts, func(f *picture) bool { return f.face.Obstruction == i }) {
+			level = draw.White
+		}
 		p.Group(o.Name)
 		p.Polygon([]plane.Ring{p.ring(o.Shape)}, draw.Paint{Fill: draw.Solid(level), Stroke: medium})
 		p.End()
@@ -266,8 +300,7 @@ func (p *picture) averageLength() float64 {
 func (p *picture) heading(h hung) {
 	reach := h.kind.Outline.Bounds().Max.X * p.k
 	past := math.Min(1.2, math.Max(0.5, reach*0.4))
-	sin, cos := math.Sincos(h.Heading.Angle())
-	way := plane.Point{X: cos, Y: -sin}
+	way := p.way(h.Heading)
 	at := p.mapping.at(h.At)
 	tip := at.Add(way.Scale(reach + past))
 	p.Line(at.Add(way.Scale(reach)), tip, draw.Stroke{Width: draw.Width013})
@@ -305,12 +338,12 @@ func (p *picture) code(h hung, size float64) {
 		return
 	}
 	half := h.kind.Outline.Bounds().Height() / 2 * p.k
-	sin, cos := math.Sincos(h.Heading.Angle())
-	side := plane.Point{X: sin, Y: cos}
+	ahead := p.way(h.Heading)
+	side := plane.Point{X: -ahead.Y, Y: ahead.X}
 	var candidates []plane.Rect
 	for _, way := range []float64{1, -1} {
 		for _, along := range []float64{0, -0.3, 0.3} {
-			shift := plane.Point{X: cos, Y: -sin}.Scale(along * lengthAlong(h.kind.Outline) * p.k)
+			shift := ahead.Scale(along * lengthAlong(h.kind.Outline) * p.k)
 			reach := half + 0.35 + 0.5*math.Hypot(size, width)*0.8
 			candidates = append(candidates, sized(at.Add(side.Scale(way*reach)).Add(shift), width, size))
 		}
@@ -326,9 +359,18 @@ func (p *picture) code(h hung, size float64) {
 
 // names writes what stands on the face: in it where there is room, else beside it.
 func (p *picture) names() {
-	all := p.bySize()
-	for i, o := range all {
-		p.obstructionName(o, all[i+1:])
+	for n, i := range p.order {
+		var nearer []wall.Obstruction
+		for _, j := range p.order[n+1:] {
+			nearer = append(nearer, p.things[j])
+		}
+		o := p.things[i]
+		if p.keys[i] != "" {
+			o.Name = p.keys[i] + " " + o.Name
+		}
+		if !p.obstructionName(o, nearer) && p.keys[i] != "" {
+			p.key(o, p.keys[i])
+		}
 	}
 	if y, shown := p.datumShown(); shown {
 		at := p.mapping.at(plane.Point{X: p.bounds.Max.X, Y: y})
@@ -342,31 +384,37 @@ func (p *picture) datumShown() (y float64, shown bool) {
 	return y, upright && !p.calm && y >= p.bounds.Min.Y && y <= p.bounds.Max.Y
 }
 
-// obstructionName writes the name of one thing on the face, clear of the smaller ones on it.
-func (p *picture) obstructionName(o wall.Obstruction, smaller []wall.Obstruction) {
+// obstructionName writes the name of one thing on the face, clear of what lies nearer, and reports
+// whether it found a place.
+func (p *picture) obstructionName(o wall.Obstruction, nearer []wall.Obstruction) bool {
 	area := p.mapping.box(o.Shape.Bounds())
 	for _, n := range notesFor(o.Name, draw.Letter25, area.Width(), area.Height(), area.Width(), 2) {
-		if p.nameWithin(n, area, o, smaller) {
-			return
+		if p.nameWithin(n, area, o, nearer) {
+			return true
 		}
 	}
-	if !p.calm {
-		p.nameBeside(o)
-	}
+	return !p.calm && p.nameBeside(o)
 }
 
-// onFace returns the point of the face at a point of the page.
-func (p *picture) onFace(q plane.Point) plane.Point {
-	return plane.Point{X: (q.X - p.origin.X) / p.k, Y: (p.origin.Y - q.Y) / p.k}
+// key writes the key of the drawing of a thing's sides on the thing, where it covers least.
+func (p *picture) key(o wall.Obstruction, key string) {
+	width := wide(key, draw.Letter25, true) + 1.2
+	box, _, found := p.spots.best(scatterIn(p.mapping.box(o.Shape.Bounds()), width, draw.Letter25+1.2))
+	if !found {
+		return
+	}
+	p.spots.take(box, worthText)
+	knockout(p, box)
+	p.say(box.Centre().X, box.Max.Y-0.6, draw.Letter25, key, 0, style{align: draw.Centre, bold: true})
 }
 
 // nameWithin writes a name into an obstruction, off what covers part of it, and reports whether
 // there was a clear place.
-func (p *picture) nameWithin(n note, area plane.Rect, o wall.Obstruction, smaller []wall.Obstruction) bool {
+func (p *picture) nameWithin(n note, area plane.Rect, o wall.Obstruction, nearer []wall.Obstruction) bool {
 	width, height := n.size()
-	inside := func(q plane.Point) bool { return o.Shape.Contains(p.onFace(q)) }
+	inside := func(q plane.Point) bool { return o.Shape.Contains(p.back(q)) }
 	candidates := slices.DeleteFunc(scatterIn(area.Grow(-0.3), width, height), func(c plane.Rect) bool {
-		return !cornersWithin(c, inside) || slices.ContainsFunc(smaller, func(s wall.Obstruction) bool {
+		return !cornersWithin(c, inside) || slices.ContainsFunc(nearer, func(s wall.Obstruction) bool {
 			return c.Overlaps(p.mapping.box(s.Shape.Bounds()).Grow(0.3))
 		})
 	})
@@ -380,9 +428,10 @@ func (p *picture) nameWithin(n note, area plane.Rect, o wall.Obstruction, smalle
 }
 
 // nameBeside writes a name next to what it names, where it covers least, on clean paper. It keeps
-// off everything else that stands on the face and off the edge of the face.
-func (p *picture) nameBeside(o wall.Obstruction) {
-	onFace := func(q plane.Point) bool { return p.outline.Contains(p.onFace(q)) }
+// off everything else that stands on the face and off the edge of the face. It reports whether
+// there was a place.
+func (p *picture) nameBeside(o wall.Obstruction) bool {
+	onFace := func(q plane.Point) bool { return p.outline.Contains(p.back(q)) }
 	inOne := note{lines: []string{o.Name}, height: least}
 	inTwo := note{lines: draw.Text{Say: o.Name, Height: least}.Wrap(inOne.long() * 0.7), height: least}
 	for _, n := range []note{inOne, inTwo} {
@@ -395,9 +444,10 @@ func (p *picture) nameBeside(o wall.Obstruction) {
 			p.spots.take(box, worthText)
 			knockout(p, box)
 			p.note(n, box, quiet)
-			return
+			return true
 		}
 	}
+	return false
 }
 
 // placesBeside returns places for a name near a thing: about its box, or along its sides where it
@@ -427,8 +477,8 @@ func (p *picture) placesBeside(o wall.Obstruction, width, height float64) []plan
 // crossesAnEdge reports whether a box would lie on anything on the face, other than wholly on what
 // o lies on too.
 func (p *picture) crossesAnEdge(box plane.Rect, o wall.Obstruction) bool {
-	face := plane.Rectangle(p.onFace(plane.Point{X: box.Min.X, Y: box.Max.Y}), box.Width()/p.k, box.Height()/p.k)
-	for _, other := range p.obstructions() {
+	face := plane.Rectangle(p.back(plane.Point{X: box.Min.X, Y: box.Max.Y}), box.Width()/p.k, box.Height()/p.k)
+	for _, other := range p.things {
 		near := plane.Closer(other.Shape, face, 0.3/p.k)
 		under := plane.RegionOf(other.Shape)
 		wholly := other.Name != o.Name && under.Holds(o.Shape) && under.Holds(face)

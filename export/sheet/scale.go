@@ -1,8 +1,10 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"wallshoal/wall/measure"
 )
@@ -49,21 +51,21 @@ func ScaleFor(u measure.Unit, width, height, roomWidth, roomHeight float64) Scal
 	return scales[len(scales)-1]
 }
 
-// roundScaleFor is ScaleFor for pictures that nothing is measured on: among metric scales it also
-// takes those that builders use between the standard ones, and some rounder ones still, so that
-// the picture fills its page.
-func roundScaleFor(u measure.Unit, width, height, roomWidth, roomHeight float64) Scale {
-	standard := ScaleFor(u, width, height, roomWidth, roomHeight)
+// pictureScales returns the scales for pictures that nothing is measured on, largest first: among
+// metric scales also those that builders use between the standard ones, and some rounder ones
+// still, so that the picture fills its page.
+func pictureScales(u measure.Unit) []Scale {
+	out := Scales(u)
 	if u.Imperial() {
-		return standard
+		return out
 	}
 	for power := 1.0; power <= 1000; power *= 10 {
 		for _, r := range []float64{1.5, 2.5, 3, 4, 6, 7.5, 8} {
-			ratio := r * power
-			if ratio == math.Trunc(ratio) && ratio < standard.Ratio && width <= roomWidth*ratio && height <= roomHeight*ratio {
-				return Scale{Ratio: ratio}
+			if ratio := r * power; ratio == math.Trunc(ratio) {
+				out = append(out, Scale{Ratio: ratio})
 			}
 		}
 	}
-	return standard
+	slices.SortFunc(out, func(a, b Scale) int { return cmp.Compare(a.Ratio, b.Ratio) })
+	return out
 }

@@ -111,7 +111,7 @@ func (v view) grid(p Print) grid {
 		corner:  p.printable().Min.Add(plane.Point{X: stripLeft, Y: stripTop}),
 	}
 	if v.several {
-		g.prefix = fmt.Sprintf("%d-", v.index+1)
+		g.prefix = fmt.Sprintf("%d-", v.number)
 	}
 	return g
 }

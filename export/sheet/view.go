@@ -24,6 +24,7 @@ type view struct {
 	wall    wall.Wall
 	rings   []plane.Ring // the outline of the face, with its holes
 	bounds  plane.Rect   // of the outline
+	things  []wall.Obstruction // what stands on the face, where it lies there
 	pieces  []hung
 	holes   []holemap.Hole
 	several bool // the work has several faces that carry pieces
@@ -57,6 +58,7 @@ func look(w holemap.Work, face int) (view, error) {
 		v.outline = f.Whole
 	}
 	v.bounds, v.rings = v.outline.Bounds(), ringsOf(v.outline)
+	v.things = v.obstructions()
 	for _, p := range w.Layout.Pieces {
 		if p.Face != face {
 			continue

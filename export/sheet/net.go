@@ -1,0 +1,308 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"wallshoal/export/draw"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// A net is the sides of one thing on a wall, laid flat about its front or its back and joined to it
+// where they join it in the room, each with its name and its size.
+type net struct {
+	pen
+	key, title string
+	parts      []*part // what they are laid flat about first
+	calm       bool
+
+	box    plane.Rect // that it all takes on the page
+	labels []label
+}
+
+// A part is one face of a net.
+type part struct {
+	picture
+	lay   plane.Motion   // lays the face flat in the plane of the first part
+	side  plane.Point    // the way from the first part to this one on the page; 0, 0 for the first
+	fold  [2]plane.Point // the ends of the corner with the first part, in its plane
+	back  bool           // the part falls back from the first
+	ghost bool           // drawn only so that the others can be read
+	alone bool           // no front or back of the thing is drawn with it
+}
+
+// A label is what is written beside a part: its name first, and lesser things below.
+type label struct {
+	note
+	box plane.Rect
+}
+
+// The distances within a net, mm.
+const (
+	labelGap     = 1.2
+	captionSpace = 6.0 // for the line over a net
+	shortest     = 26.0
+)
+
+// newNet returns the net of the given faces about the first one, which is drawn in any case, and
+// the faces that cannot be laid flat with them: those that do not meet the first at a corner, and
+// those that would come to lie on others.
+func newNet(p pen, ways *wall.Ways, key, title string, views []view) (n *net, left []view) {
+	n = &net{pen: p, key: key, title: title}
+	first := views[0]
+	n.add(&part{picture: picture{pen: p, view: first}, lay: plane.Stay(), ghost: first.number == 0})
+	for _, v := range views[1:] {
+		if q, ok := unfolded(p, ways, v, first); ok && n.free(q) {
+			n.add(q)
+			continue
+		}
+		left = append(left, v)
+	}
+	return n, left
+}
+
+func (n *net) add(q *part) { n.parts = append(n.parts, q) }
+
+// unfolded returns a face as a part of a net about another, and whether the two meet at a corner.
+func unfolded(p pen, ways *wall.Ways, v, about view) (*part, bool) {
+	var corner wall.Join
+	longest := 0.0
+	for _, j := range ways.Joins(v.index) {
+		if far := j.A.Distance(j.B); j.To == about.index && far > longest {
+			corner, longest = j, far
+		}
+	}
+	if longest == 0 {
+		return nil, false
+	}
+	a, b := corner.Fold.Apply(corner.A), corner.Fold.Apply(corner.B)
+	out := b.Sub(a).Scale(1 / b.Distance(a)).Rotate(math.Pi / 2)
+	if side := corner.Fold.Apply(v.bounds.Centre()).Sub(a); side.Dot(out) < 0 {
+		out = out.Scale(-1)
+	}
+	q := &part{
+		picture: picture{pen: p, view: v}, lay: corner.Fold, fold: [2]plane.Point{a, b}, back: corner.Outside,
+	}
+	if math.Abs(out.X) >= math.Abs(out.Y) {
+		q.side = plane.Point{X: math.Copysign(1, out.X)}
+	} else {
+		q.side = plane.Point{Y: -math.Copysign(1, out.Y)}
+	}
+	return q, true
+}
+
+// flat returns the rings of a part in the plane of the first.
+func (q *part) flat() []plane.Ring {
+	out := make([]plane.Ring, len(q.view.rings))
+	for i, r := range q.view.rings {
+		out[i] = r.Map(q.lay.Apply)
+	}
+	return out
+}
+
+// flatBox returns the box round a part in the plane of the first.
+func (q *part) flatBox() plane.Rect {
+	rings := q.flat()
+	b := rings[0].Bounds()
+	for _, r := range rings[1:] {
+		b = b.Union(r.Bounds())
+	}
+	return b
+}
+
+// free reports whether a part laid flat lies on no other.
+func (n *net) free(q *part) bool {
+	for _, other := range n.parts {
+		if q.flatBox().Grow(-1).Overlaps(other.flatBox()) {
+			return false
+		}
+	}
+	return true
+}
+
+// size returns the width and height that the net takes on paper at a scale of 1:ratio, mm.
+func (n *net) size(ratio float64) plane.Point {
+	n.place(plane.Point{}, ratio)
+	return plane.Point{X: n.box.Width(), Y: n.box.Height()}
+}
+
+// place puts the net at a scale of 1:ratio with its top-left corner at the given point.
+func (n *net) place(corner plane.Point, ratio float64) {
+	n.lie(plane.Point{}, ratio)
+	n.lie(corner.Sub(n.box.Min), ratio)
+}
+
+// lie puts the net with the origin of its first part at the given point of the page.
+func (n *net) lie(origin plane.Point, ratio float64) {
+	whole := mapping{origin: origin, k: 1 / ratio}
+	n.labels = nil
+	var taken []plane.Rect
+	for _, q := range n.parts {
+		q.mapping = mapping{origin: whole.at(q.lay.Apply(plane.Point{})), k: whole.k, turn: q.lay.Angle()}
+		if math.Abs(q.turn) < 1e-9 {
+			q.turn = 0
+		}
+		taken = append(taken, whole.box(q.flatBox()))
+	}
+	parts := len(taken)
+	for i, q := range n.parts {
+		l, ok := n.labelOf(q, taken[i], taken)
+		if ok {
+			n.labels = append(n.labels, l)
+			taken = append(taken, l.box)
+		}
+	}
+	n.box = taken[0]
+	for _, b := range taken[1:] {
+		n.box = n.box.Union(b)
+	}
+	n.box = n.box.Grow(0.5)
+	n.box.Min.Y -= captionSpace
+	n.box.Max.X = math.Max(n.box.Max.X, n.box.Min.X+wide(n.caption(), draw.Letter25, true)+1)
+	s := newSpots(n.box)
+	for _, q := range n.parts {
+		q.calm = n.calm
+		q.settle(s)
+	}
+	for _, l := range taken[parts:] {
+		s.take(l, worthText)
+	}
+}
+
+func (n *net) caption() string {
+	return joined("  ", n.key, n.title)
+}
+
+// labelOf returns the label of a part, on its far side and clear of everything taken. A first part
+// that others surround has none: the caption names it.
+func (n *net) labelOf(q *part, area plane.Rect, taken []plane.Rect) (label, bool) {
+	if q.ghost {
+		return label{}, false
+	}
+	sides := []plane.Point{q.side}
+	if q == n.parts[0] {
+		sides = []plane.Point{{Y: 1}, {Y: -1}, {X: -1}, {X: 1}}
+	}
+	for _, side := range sides {
+		turned := side.X != 0
+		along := area.Width()
+		if turned {
+			along = area.Height()
+		}
+		text := note{lines: n.wordsOf(q, math.Max(along, shortest)), height: labelHeight, turned: turned}
+		width, height := text.size()
+		most := 1
+		if len(sides) == 1 {
+			most = 12
+		}
+		for step := range most {
+			off := labelGap + 2*float64(step)
+			at := area.Centre().Add(plane.Point{
+				X: side.X * (off + (area.Width()+width)/2),
+				Y: side.Y * (off + (area.Height()+height)/2),
+			})
+			if box := sized(at, width, height); !overlapsAny(box, taken) {
+				return label{text, box}, true
+			}
+		}
+	}
+	return label{}, false
+}
+
+// labelHeight is the height of the letters of a label, mm.
+const labelHeight = draw.Letter18
+
+func overlapsAny(box plane.Rect, others []plane.Rect) bool {
+	for _, o := range others {
+		if box.Overlaps(o) {
+			return true
+		}
+	}
+	return false
+}
+
+// wordsOf returns what the label of a part says, in lines of the given length.
+func (n *net) wordsOf(q *part, length float64) []string {
+	words := []string{q.sideName()}
+	if !n.calm {
+		words[0] += fmt.Sprintf(", %s × %s", q.figure(q.bounds.Width()), q.figure(q.bounds.Height()))
+		switch {
+		case q == n.parts[0]:
+		case q.back:
+			words = append(words, "folds away from you")
+		default:
+			words = append(words, "folds towards you")
+		}
+		if q.several {
+			words = append(words, fmt.Sprintf("sheets %d-…", q.number))
+		}
+	}
+	var lines []string
+	for _, w := range words {
+		lines = append(lines, draw.Text{Say: w, Height: labelHeight}.Wrap(length)...)
+	}
+	return lines
+}
+
+// sideName returns the name of the face without that of the thing it is a side of.
+func (v view) sideName() string {
+	o, _ := v.owner()
+	return strings.TrimPrefix(v.face.Name, o.Name+" ")
+}
+
+// draw draws the net.
+func (n *net) draw() {
+	n.Group("sides of " + n.title)
+	n.say(n.box.Min.X+0.5, n.box.Min.Y+draw.Letter25+0.5, draw.Letter25, n.caption(), 0, style{bold: true})
+	for _, q := range n.parts {
+		n.Group("face " + q.face.Name)
+		edge := bold
+		if q.ghost {
+			edge = medium
+		}
+		n.Polygon(q.mapping.rings(q.view.rings), draw.Paint{Fill: draw.Solid(draw.White), Stroke: edge})
+		q.standing()
+		n.End()
+	}
+	n.folds()
+	for _, q := range n.parts {
+		n.Group("face " + q.face.Name)
+		if q.isShown() {
+			q.datumLine()
+			q.hang()
+			q.codes()
+		} else {
+			q.outlines()
+		}
+		n.End()
+	}
+	for _, l := range n.labels {
+		n.note(l.note, l.box, ink)
+	}
+	n.End()
+}
+
+// isShown reports whether the part is drawn whole here. The first part is drawn whole where it is
+// seen from before its wall; about its sides it is only there to be read.
+func (q *part) isShown() bool { return q.side != plane.Point{} || q.alone }
+
+// outlines draws what hangs on a face in light lines.
+func (p *picture) outlines() {
+	for _, h := range p.pieces {
+		p.Polygon([]plane.Ring{p.ring(h.ring)}, draw.Paint{Stroke: draw.Stroke{Width: p.outlineWidth(), Colour: soft}})
+	}
+}
+
+// folds draws the lines along which the parts are folded, on white, over their edges.
+func (n *net) folds() {
+	whole := n.parts[0].mapping
+	for _, q := range n.parts[1:] {
+		a, b := whole.at(q.fold[0]), whole.at(q.fold[1])
+		n.Group("fold to " + q.face.Name)
+		n.Line(a, b, draw.Stroke{Width: draw.Width070, Colour: draw.White})
+		n.Line(a, b, draw.Stroke{Width: draw.Width025, Dash: draw.DashDotDot})
+		n.End()
+	}
+}
