@@ -1,0 +1,162 @@
+package scatter
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+	"wallshoal/wall/space"
+)
+
+// A Nearness says how two pieces are too near to one another.
+type Nearness int
+
+// Two outlines share some of the wall, or keep less than the gap, or two centres keep less than the
+// spacing.
+const (
+	Overlapping Nearness = iota + 1
+	Crowded
+	Close
+)
+
+// A Pair is two pieces that are too near to one another.
+type Pair struct {
+	A, B  int // indices into the pieces, A before B
+	How   Nearness
+	Apart float64 // between the outlines, or between the centres where they are too close, mm
+}
+
+// MostPairs is how many pairs are looked for: a layout with so many is not mended pair by pair.
+const MostPairs = 20_000
+
+// grain is how much nearer than asked two pieces may be before it is said, in mm: what is written
+// down in hundredths of a millimetre is not nearer than it was meant to be.
+const grain = 0.01
+
+// TooNear returns the pairs of pieces whose outlines overlap or come nearer to one another than
+// gap, and those whose centres come nearer than spacing, in mm; each pair once, for the worst of
+// these. A gap and a spacing of 0 leave the outlines that overlap. Past MostPairs it looks for no
+// more. The pairs are in the order of the pieces.
+func TooNear(site wall.Site, kinds []Kind, pieces []Piece, gap, spacing float64) []Pair {
+	n := nearness{kinds: kinds, pieces: pieces, found: map[[2]int]Pair{}}
+	n.outlines(gap)
+	if spacing > 0 {
+		n.centres(site, spacing)
+	}
+	pairs := make([]Pair, 0, len(n.found))
+	for _, p := range n.found {
+		pairs = append(pairs, p)
+	}
+	slices.SortFunc(pairs, func(p, q Pair) int { return cmp.Or(cmp.Compare(p.A, q.A), cmp.Compare(p.B, q.B)) })
+	return pairs
+}
+
+// A nearness gathers pairs.
+type nearness struct {
+	kinds  []Kind
+	pieces []Piece
+	found  map[[2]int]Pair
+}
+
+func (n *nearness) full() bool { return len(n.found) >= MostPairs }
+
+func (n *nearness) add(a, b int, how Nearness, apart float64) {
+	pair := [2]int{min(a, b), max(a, b)}
+	if _, known := n.found[pair]; !known {
+		n.found[pair] = Pair{pair[0], pair[1], how, apart}
+	}
+}
+
+// A laid piece is one with its outline on its face.
+type laid struct {
+	index   int
+	outline plane.Ring
+	box     plane.Rect
+}
+
+// outlines finds the pairs of which the outlines are too near: from left to right on each face,
+// every piece is compared with those that begin before it ends.
+func (n *nearness) outlines(gap float64) {
+	byFace := map[int][]laid{}
+	var faces []int
+	for i, p := range n.pieces {
+		if byFace[p.Face] == nil {
+			faces = append(faces, p.Face)
+		}
+		ring := p.Outline(n.kinds)
+		byFace[p.Face] = append(byFace[p.Face], laid{i, ring, ring.Bounds()})
+	}
+	for _, f := range faces {
+		row := byFace[f]
+		slices.SortFunc(row, func(a, b laid) int {
+			return cmp.Or(cmp.Compare(a.box.Min.X, b.box.Min.X), cmp.Compare(a.index, b.index))
+		})
+		for i, a := range row {
+			for _, b := range row[i+1:] {
+				if b.box.Min.X > a.box.Max.X+gap || n.full() {
+					break
+				}
+				if a.box.Grow(gap).Overlaps(b.box) {
+					n.compare(a, b, gap)
+				}
+			}
+		}
+	}
+}
+
+func (n *nearness) compare(a, b laid, gap float64) {
+	if !plane.Closer(a.outline, b.outline, math.Max(0, gap-grain)) {
+		return
+	}
+	if plane.RegionOf(a.outline).Touches(b.outline) {
+		n.add(a.index, b.index, Overlapping, 0)
+	} else if gap > 0 {
+		n.add(a.index, b.index, Crowded, apart(a.outline, b.outline))
+	}
+}
+
+// apart returns the distance between two outlines that do not cross, in mm.
+func apart(r, s plane.Ring) float64 {
+	least := math.Inf(1)
+	for _, rings := range [2][2]plane.Ring{{r, s}, {s, r}} {
+		for _, p := range rings[0] {
+			for i, a := range rings[1] {
+				least = math.Min(least, plane.SegmentDistance(p, a, rings[1][(i+1)%len(rings[1])]))
+			}
+		}
+	}
+	return least
+}
+
+// centres finds the pairs of which the centres are too close. No way along or between faces is
+// shorter than the straight one, so only pieces in neighbouring cubes of the room can be.
+func (n *nearness) centres(site wall.Site, spacing float64) {
+	ways := site.Ways()
+	cubes := map[[3]int][]int{}
+	for i, p := range n.pieces {
+		at := site.Faces[p.Face].Frame.At(p.At)
+		home := cubeOf(at, spacing)
+		for x := home[0] - 1; x <= home[0]+1; x++ {
+			for y := home[1] - 1; y <= home[1]+1; y++ {
+				for z := home[2] - 1; z <= home[2]+1; z++ {
+					for _, j := range cubes[[3]int{x, y, z}] {
+						q := n.pieces[j]
+						if d := ways.Apart(p.Face, p.At, q.Face, q.At); d < spacing-grain && !n.full() {
+							n.add(j, i, Close, d)
+						}
+					}
+				}
+			}
+		}
+		if n.full() {
+			return
+		}
+		cubes[home] = append(cubes[home], i)
+	}
+}
+
+func cubeOf(at space.Vec, size float64) [3]int {
+	return [3]int{int(math.Floor(at.X / size)), int(math.Floor(at.Y / size)), int(math.Floor(at.Z / size))}
+}
