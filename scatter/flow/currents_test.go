@@ -230,7 +230,7 @@ func TestNoCurrentJumps(t *testing.T) {
 					p := plane.Point{X: x, Y: y}
 					here := c.At(f, p)
 					for _, step := range []plane.Point{{X: 0.01}, {Y: 0.01}} {
-						// No place asked lies within 50 mm of the middle of one of these.
+						// Only within 20 mm of the middle of a current does so short a step turn it more.
 						assert.Less(t, c.At(f, p.Add(step)).Distance(here), 0.001, "%d at %v", i, p)
 					}
 				}

@@ -38,11 +38,11 @@ func parted(t testing.TB, field flow.Field, open, free plane.Region, cell float6
 // cylinder returns the flow past a disc of radius 500 mm round the origin, as the program finds
 // it, in units of the stream far away.
 //
-// The face is a round one, ten times as wide, about the same centre. A uniform stream whose normal
+// The face is a round one, six times as wide, about the same centre. A uniform stream whose normal
 // part is kept on its edge is parted there into exactly the flow past the disc in an endless
-// stream that is faster by 1/(1-1/100), for that flow has the same normal part on that circle.
+// stream that is faster by 1/(1-1/36), for that flow has the same normal part on that circle.
 func cylinder(t testing.TB, cell float64) func(plane.Point) plane.Point {
-	const wide = 10
+	const wide = 6
 	open := plane.RegionOf(plane.Ellipse(plane.Point{}, wide*radius, wide*radius, 2000))
 	disc := plane.RegionOf(plane.Ellipse(plane.Point{}, radius, radius, 720))
 	stream := 1 - 1/float64(wide*wide)
