@@ -31,23 +31,7 @@ func (s Scene) Isometric() Picture { return s.seen(s.isometric()) }
 func (s Scene) seen(c Camera) Picture {
 	shown := s.shown(c)
 	p := Picture{camera: c, shown: shown, light: s.light(c, shown), scene: s}
-	var facets []facet
-	for _, list := range [][]facet{s.ground, s.faces, s.fixed} {
-		for _, f := range list {
-			if c.sees(f.level) && (f.face < 0 || s.wallShown(c, f.face)) {
-				facets = append(facets, p.shaded(f))
-			}
-		}
-	}
-	for _, h := range s.hung {
-		if p.shown[h.face] {
-			facets = append(facets, p.shaded(h.facet))
-			if shadow, falls := p.shadow(h); falls {
-				facets = append(facets, shadow)
-			}
-		}
-	}
-	facets = append(facets, s.person(c)...)
+	facets := p.gathered()
 	p.box = s.frame(c, facets)
 	for _, f := range ordered(facets, c) {
 		if f = c.clip(f); len(f.loops) > 0 {
@@ -55,6 +39,29 @@ func (s Scene) seen(c Camera) Picture {
 		}
 	}
 	return p
+}
+
+// gathered returns every facet of the picture, in no order, in the light that falls on it.
+func (p Picture) gathered() []facet {
+	var out []facet
+	s, c := p.scene, p.camera
+	for _, list := range [][]facet{s.ground, s.faces, s.fixed} {
+		for _, f := range list {
+			if c.sees(f.level) && (f.face < 0 || s.wallShown(c, f.face)) {
+				out = append(out, p.shaded(f))
+			}
+		}
+	}
+	for _, h := range s.hung {
+		if !p.shown[h.face] {
+			continue
+		}
+		out = append(out, p.shaded(h.facet))
+		if shadow, falls := p.shadow(h); falls {
+			out = append(out, shadow)
+		}
+	}
+	return append(out, s.person(c)...)
 }
 
 // shaded returns f in the light of the picture.
@@ -155,7 +162,10 @@ func (p Picture) Draw(c draw.Canvas, area plane.Rect) plane.Rect {
 	c.Clip(plane.Rectangle(taken.Min, taken.Width(), taken.Height()).Map(func(q plane.Point) plane.Point {
 		return q.Add(plane.Point{X: math.Copysign(lines, q.X-area.Centre().X), Y: math.Copysign(lines, q.Y-area.Centre().Y)})
 	}))
+	// A small picture has finer lines, so that they do not fill it.
+	fine := math.Min(1, math.Max(0.4, math.Sqrt(taken.Width()*taken.Height())/140))
 	for _, f := range p.facets {
+		f.edge.Width *= fine
 		paint(c, camera, f)
 	}
 	c.Unclip()

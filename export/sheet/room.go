@@ -95,7 +95,7 @@ func roomLayout(area plane.Rect, large, small, gap float64) (main, side, facts p
 	box := func(x, y, width, height float64) plane.Rect {
 		return plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width, Y: y + height}}
 	}
-	above := math.Min(0.62*area.Height(), area.Width()/large)
+	above := math.Min(0.66*area.Height(), area.Width()/large)
 	beside := math.Min(0.66*area.Width(), area.Height()*large)
 	if above >= beside/large {
 		below := area.Height() - above - gap
