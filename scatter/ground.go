@@ -95,10 +95,14 @@ func sliver(a, b plane.Point) plane.Ring {
 // part finds how the flow goes round what is in the way on each chart. Over the edges of a face and
 // over things that carry pieces themselves, as near to them as pieces may go, it runs as it did.
 func (g *ground) part(ctx context.Context, site wall.Site, field flow.Field) error {
+	area := 0.0
+	for _, f := range g.faces {
+		box := site.Faces[f].Open().Bounds()
+		area += float64(box.Width() * box.Height())
+	}
 	for _, f := range g.faces {
 		face := site.Faces[f]
-		cell := parting.Cell(face.Open().Bounds())
-		c, err := parting.Solve(ctx, face.Frame, field, face.Open(), face.Free(), cell)
+		c, err := parting.Solve(ctx, face.Frame, field, face.Open(), face.Free(), parting.Cell(area))
 		if err != nil {
 			return err
 		}

@@ -57,16 +57,14 @@ func Solve(ctx context.Context, f space.Frame, field flow.Field, open, free plan
 }
 
 // finest is the size of cells that shows all that a piece of the usual size can follow, in mm, and
-// most is the number of them that takes some hundredths of a second.
+// most is the number of them that takes some tenths of a second.
 const (
 	finest = 40
-	most   = 40_000
+	most   = 100_000
 )
 
-// Cell returns the size of cells, in mm, that suits a face in the given box.
-func Cell(box plane.Rect) float64 {
-	return math.Max(finest, math.Sqrt(box.Width()*box.Height()/most))
-}
+// Cell returns the size of cells, in mm, that suits faces whose boxes come to so many mm² together.
+func Cell(area float64) float64 { return math.Max(finest, math.Sqrt(area/most)) }
 
 // At returns what has to be added to the flow at p.
 func (c Correction) At(p plane.Point) plane.Point {
