@@ -21,6 +21,7 @@ type building struct {
 	solids   []body      // what stands out
 	recesses []body
 	air      *body // of a closed room, without what stands in it
+	over     *body // what is above the ceiling
 	drafts   []draft
 }
 
@@ -34,36 +35,73 @@ type draft struct {
 	outline           plane.Region // what can be seen of it
 }
 
-// lay sets up what there is in the room.
-func lay(room Room) *building {
-	b := &building{room: room, frames: room.frames(), ends: room.ends()}
+// lay sets up what there is in the room: the walls in order and the ceiling last.
+func lay(room Room) (*building, error) {
+	b := &building{room: room, frames: room.frames()}
 	b.air = b.airBetween()
-	for i, w := range room.Walls {
-		b.surfaces = append(b.surfaces, w.surfaces())
-		b.drafts = append(b.drafts, draft{
-			cut: cut{frame: b.frames[i], ring: w.Outline}, wall: i, obstruction: -1, name: WallFace, used: !w.Bare,
-		})
-		names := faceNames{strings.ToLower(WallFace): true}
-		for j, o := range w.Obstructions {
-			if o.flat() || o.hidden() {
-				continue
-			}
-			low, high := b.reach(i, j)
-			solid := newBody(b.frames[i], o.Shape, low, high)
-			solid.wall, solid.obstruction, solid.clearance = i, j, o.Clearance
-			if o.Depth > 0 {
-				b.solids = append(b.solids, solid)
-			} else {
-				b.recesses = append(b.recesses, solid)
-			}
-			for _, c := range o.cuts(b.frames[i], low, high) {
-				b.drafts = append(b.drafts, draft{
-					cut: c, wall: i, obstruction: j, name: names.add(o.Name + " " + c.side.words(o.Depth)), used: o.uses(c.side),
-				})
-			}
+	if room.Ceiling != nil {
+		if problem, found := b.addCeiling(); found {
+			return nil, problem
 		}
 	}
-	return b
+	b.ends = b.room.ends()
+	for i := range b.room.Walls {
+		b.layWall(i)
+	}
+	return b, nil
+}
+
+// layWall sets up the wall with that index.
+func (b *building) layWall(i int) {
+	w := b.room.Walls[i]
+	b.surfaces = append(b.surfaces, w.surfaces())
+	b.drafts = append(b.drafts, draft{
+		cut: cut{frame: b.frames[i], ring: w.Outline}, wall: i, obstruction: -1, name: WallFace, used: !w.Bare,
+	})
+	names := faceNames{strings.ToLower(WallFace): true, strings.ToLower(BackFace): true}
+	for j, o := range w.Obstructions {
+		if o.flat() || o.hidden() {
+			continue
+		}
+		low, high := b.reach(i, j)
+		solid := newBody(b.frames[i], o.Shape, low, high)
+		solid.wall, solid.obstruction, solid.clearance = i, j, o.Clearance
+		if o.Depth > 0 {
+			b.solids = append(b.solids, solid)
+		} else {
+			b.recesses = append(b.recesses, solid)
+		}
+		for _, c := range o.cuts(b.frames[i], low, high) {
+			b.drafts = append(b.drafts, draft{
+				cut: c, wall: i, obstruction: j, name: names.add(o.Name + " " + c.side.words(o.Depth)), used: o.uses(c.side),
+			})
+		}
+	}
+	if w.Alone != nil {
+		b.layBack(i)
+	}
+}
+
+// layBack sets up what is behind the front of a wall that stands alone.
+func (b *building) layBack(i int) {
+	w, thick := b.room.Walls[i], b.room.Walls[i].Alone.Thickness
+	if thick >= MinLength {
+		solid := newBody(b.frames[i], w.Outline, -thick, 0)
+		solid.wall = i
+		b.solids = append(b.solids, solid)
+	}
+	if !w.Alone.Back {
+		return
+	}
+	f := b.frames[i]
+	back := space.Frame{
+		Origin: f.Lift(plane.Point{X: w.length()}, -thick),
+		Right:  unsigned(f.Right.Scale(-1)), Up: f.Up, Out: unsigned(f.Out.Scale(-1)),
+	}
+	mirrored := w.Outline.Map(func(p plane.Point) plane.Point { return plane.Point{X: w.length() - p.X, Y: p.Y} })
+	b.drafts = append(b.drafts, draft{
+		cut: cut{Back, back, mirrored.CounterClockwise()}, wall: i, obstruction: -1, name: BackFace, used: !w.Bare,
+	})
 }
 
 // faceNames are the names that the faces of a wall have already.
@@ -88,7 +126,16 @@ func (b *building) reach(wall, obstruction int) (low, high float64) {
 		return 0, o.Depth
 	}
 	high = b.surfaces[wall][obstruction]
-	return high + o.Depth, high
+	return math.Max(high+o.Depth, b.behind(wall)), high
+}
+
+// behind returns where the back of a wall is, in mm off its front: as far away as may be where
+// nobody knows.
+func (b *building) behind(wall int) float64 {
+	if s := b.room.Walls[wall].Alone; s != nil && s.Thickness >= MinLength {
+		return -s.Thickness
+	}
+	return math.Inf(-1)
 }
 
 // surfaces returns how far off the wall, in mm, lies the surface that each obstruction is on: the
@@ -135,9 +182,10 @@ func (b *building) airBetween() *body {
 	if !b.room.closed() {
 		return nil
 	}
-	ring := make(plane.Ring, len(b.frames))
-	for i, f := range b.frames {
-		ring[i] = plane.Point{X: f.Origin.X, Y: f.Origin.Y}
+	row := b.room.joined()
+	ring := make(plane.Ring, len(row))
+	for n, i := range row {
+		ring[n] = plane.Point{X: b.frames[i].Origin.X, Y: b.frames[i].Origin.Y}
 	}
 	ring = ring.CounterClockwise()
 	if _, _, crosses := ring.Crossing(); crosses {
@@ -171,7 +219,11 @@ func (b *building) limit(d draft) (plane.Region, error) {
 	}
 	w := b.room.Walls[d.wall]
 	if w.Obstructions[d.obstruction].Depth < 0 {
-		return b.open(d, whole)
+		held, err := b.held(d, whole)
+		if err != nil || held.Empty() {
+			return held, err
+		}
+		return b.open(d, held)
 	}
 	if d.side != Front {
 		over, err := b.overWall(d)
@@ -182,7 +234,16 @@ func (b *building) limit(d draft) (plane.Region, error) {
 			return whole, err
 		}
 	}
-	if b.air != nil {
+	if b.over != nil {
+		above, err := b.over.slice(d.frame, before)
+		if err == nil {
+			whole, err = whole.Difference(above)
+		}
+		if err != nil {
+			return plane.Region{}, err
+		}
+	}
+	if b.air != nil && w.Alone == nil {
 		inside, err := b.air.slice(d.frame, before)
 		if err != nil {
 			return plane.Region{}, err
@@ -190,6 +251,42 @@ func (b *building) limit(d draft) (plane.Region, error) {
 		return whole.Intersection(inside)
 	}
 	return b.beforeNeighbours(d, whole)
+}
+
+// held returns what of a side of a recess has something behind it. Nothing may be there where the
+// recess goes right through, or along the edges of what it is let into; and at the foot of a wall a
+// sill is the floor.
+func (b *building) held(d draft, whole plane.Region) (plane.Region, error) {
+	low, high := b.reach(d.wall, d.obstruction)
+	if d.side == Back && low <= b.behind(d.wall)+flush {
+		return plane.Region{}, nil
+	}
+	wall := b.room.Walls[d.wall].Outline
+	if d.side != Sill { // beside and above a wall there are others
+		box := wall.Bounds().Grow(1)
+		wall = plane.Rectangle(box.Min, box.Width(), box.Height())
+	}
+	within := []body{newBody(b.frames[d.wall], wall, math.Min(low, 0)-1, 0)}
+	if high > flush {
+		for _, s := range b.solids {
+			if s.box.touches(d.box()) {
+				within = append(within, s)
+			}
+		}
+	}
+	var behindIt []plane.Region
+	for _, s := range within {
+		met, err := s.slice(d.frame, behind)
+		if err != nil {
+			return plane.Region{}, err
+		}
+		behindIt = append(behindIt, met)
+	}
+	all, err := plane.Union(behindIt...)
+	if err != nil {
+		return plane.Region{}, err
+	}
+	return whole.Intersection(all)
 }
 
 // open returns the whole of a side of a recess, or nothing where something that stands before the
@@ -217,17 +314,21 @@ func (b *building) open(d draft, whole plane.Region) (plane.Region, error) {
 }
 
 // overWall returns where the side of something looks out over the wall that it stands on. At a
-// foot it looks into the floor, at the top of a wall into the ceiling. Beyond the two ends of the
-// wall it is for others to say what it looks into.
+// foot it looks into the floor, at the top of a wall into the ceiling, unless the wall stands alone.
+// Beyond the two ends of the wall it is for others to say what it looks into.
 func (b *building) overWall(d draft) (plane.Region, error) {
-	outline := b.room.Walls[d.wall].Outline
-	box := outline.Bounds()
-	var over []plane.Region
-	for _, ring := range []plane.Ring{
-		outline,
+	w := b.room.Walls[d.wall]
+	box := w.Outline.Bounds()
+	rings := []plane.Ring{
+		w.Outline,
 		plane.Rectangle(plane.Point{X: box.Min.X - 1, Y: box.Min.Y}, 1, box.Height()),
 		plane.Rectangle(plane.Point{X: box.Max.X, Y: box.Min.Y}, 1, box.Height()),
-	} {
+	}
+	if w.Alone != nil { // nothing is over it but the sky
+		rings = []plane.Ring{plane.Rectangle(plane.Point{X: box.Min.X - 1, Y: box.Min.Y}, box.Width()+2, box.Height()+1)}
+	}
+	var over []plane.Region
+	for _, ring := range rings {
 		met, err := newBody(b.frames[d.wall], ring, -1, MaxDepth+1).slice(d.frame, before)
 		if err != nil {
 			return plane.Region{}, err
@@ -256,12 +357,14 @@ func (b *building) beforeNeighbours(d draft, whole plane.Region) (plane.Region, 
 // neighbours returns the walls that stand before and after the wall with that index.
 func (b *building) neighbours(wall int) []int {
 	var found []int
-	if wall > 0 {
-		found = append(found, wall-1)
-	}
-	if wall+1 < len(b.room.Walls) {
-		found = append(found, wall+1)
-	}
+	b.room.corners(func(one, next int) {
+		switch wall {
+		case one:
+			found = append(found, next)
+		case next:
+			found = append(found, one)
+		}
+	})
 	return found
 }
 
@@ -344,7 +447,7 @@ func (d draft) box() box {
 func (b *building) shareOut() error {
 	var order []int
 	for i, d := range b.drafts {
-		if d.obstruction >= 0 && !d.outline.Empty() {
+		if !d.outline.Empty() {
 			order = append(order, i)
 		}
 	}

@@ -8,10 +8,12 @@ package wall
 
 import "wallshoal/wall/plane"
 
-// A Room is a row of walls in order, left to right as seen from inside it.
+// A Room is a row of walls in order, left to right as seen from inside it, each joined to the one
+// before it unless it stands alone.
 type Room struct {
-	Walls []Wall
-	Datum float64 // height of the level line that everything is measured from, mm above the floor
+	Walls   []Wall
+	Datum   float64 // height of the level line that everything is measured from, mm above the floor
+	Ceiling *Wall   // nil for none; its outline comes from the walls, and its turn says nothing
 }
 
 // A Wall is one flat wall of a room.
@@ -22,9 +24,20 @@ type Wall struct {
 	Surface Surface
 	Bare    bool    // the wall takes no pieces: it only holds its place in the room
 	Margin  float64 // pieces keep this far from the wall's edges, mm
+	Alone   *Stand  // how a wall stands that is joined to no other; nil for one that is joined
+	Ceiling bool    // it is the ceiling of a site
 
 	Obstructions []Obstruction
 	Marked       []Zone // zones that the plan itself names
+}
+
+// A Stand is how a wall stands that is joined to no other: a screen, a panel of a fence.
+type Stand struct {
+	At        *plane.Point // of its left end in plan, in the room's X and Y; nil where it follows the wall before it
+	Angle     float64      // with At: its turn from the direction of the first wall, in degrees, as turns are counted
+	Gap       float64      // without At: how far after the end of the wall before it it begins, mm
+	Thickness float64      // mm
+	Back      bool         // it has a face behind as well
 }
 
 // A Surface is what a wall is made of, as far as drilling is concerned.
@@ -64,7 +77,7 @@ type Obstruction struct {
 	Round     bool       // Shape approximates an ellipse that fills its box
 	Depth     float64    // how far it stands out of the wall, mm; below 0 for a recess
 	Clearance float64    // pieces keep this far from it, mm
-	Use       []Side     // its own sides that carry pieces; see Sides
+	Use       []Side     // its own sides that carry pieces, or All; see Sides
 	Margin    *float64   // pieces keep this far from the edges of those sides, mm; nil for the wall's, or less on narrow ones
 }
 

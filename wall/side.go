@@ -22,6 +22,8 @@ const (
 	Back Side = "back" // of a recess, and of a wall that stands alone
 	Head Side = "head" // what closes a recess above; it looks down
 	Sill Side = "sill" // what closes it below; it looks up
+
+	All Side = "all" // every side that the thing has and that can be seen
 )
 
 // Sides returns the sides that an obstruction of that depth in mm has, in the order in which the
@@ -36,9 +38,9 @@ func Sides(depth float64) []Side {
 	return nil
 }
 
-// AllSides returns every side that something can have.
-func AllSides() []Side {
-	return []Side{Front, Left, Right, Top, Underside, Back, Head, Sill}
+// SideNames returns everything that a plan can name as a side that carries pieces.
+func SideNames() []Side {
+	return []Side{All, Front, Left, Right, Top, Underside, Back, Head, Sill}
 }
 
 // flat reports whether o neither stands out nor is let in, so that it makes no faces.
@@ -47,7 +49,7 @@ func (o Obstruction) flat() bool { return !(math.Abs(o.Depth) >= MinLength) }
 // uses reports whether pieces go on that side of o.
 func (o Obstruction) uses(s Side) bool {
 	for _, used := range o.Use {
-		if used == s {
+		if used == s || used == All {
 			return true
 		}
 	}
@@ -128,7 +130,8 @@ func lookOf(a, b plane.Point, recess bool) Side {
 // left edge, and of level sides its bottom edge, is where x and y begin.
 func (o Obstruction) square(s Side, frame space.Frame, a, b plane.Point, low, high float64) cut {
 	length, depth := a.Distance(b), high-low
-	step := b.Sub(a).Scale(1 / length)
+	step := b.Sub(a)
+	step = plane.Point{X: step.X / length, Y: step.Y / length} // exact along the axes
 	along := frame.Right.Scale(step.X).Add(frame.Up.Scale(step.Y))
 	back, out := along.Scale(-1), frame.Out.Scale(-1)
 	var f space.Frame

@@ -18,8 +18,11 @@ import (
 // It takes a room in which Check finds nothing wrong. For any other it returns an error, or faces
 // that make as little sense as the room does.
 func Survey(room Room) (Site, error) {
-	b := lay(room)
-	if err := b.sound(); err != nil {
+	if err := room.sound(); err != nil {
+		return Site{}, err
+	}
+	b, err := lay(room)
+	if err != nil {
 		return Site{}, err
 	}
 	if err := b.see(); err != nil {
@@ -53,52 +56,99 @@ type ends struct{ left, right bool }
 // come back to where they began.
 func (r Room) ends() []ends {
 	found := make([]ends, len(r.Walls))
-	for i, w := range r.Walls {
-		next := i + 1
-		if next == len(r.Walls) {
-			if !r.closed() {
-				break
-			}
-			next = 0
-		}
-		found[i].right = w.Turn != 0
-		found[next].left = w.Turn != 0
-	}
+	r.corners(func(wall, next int) {
+		found[wall].right = r.Walls[wall].Turn != 0
+		found[next].left = r.Walls[wall].Turn != 0
+	})
 	return found
 }
 
-// closed reports whether the walls run once round and end within 10 mm, as carefully as a room is
-// measured, of where they began.
+// corners calls meet for every two joined walls of which one follows the other.
+func (r Room) corners(meet func(wall, next int)) {
+	row := r.joined()
+	for n, i := range row {
+		switch {
+		case n+1 < len(row):
+			meet(i, row[n+1])
+		case r.closed():
+			meet(i, row[0])
+		}
+	}
+}
+
+// joined returns the walls that do not stand alone.
+func (r Room) joined() []int {
+	var row []int
+	for i, w := range r.Walls {
+		if w.Alone == nil && !w.Ceiling {
+			row = append(row, i)
+		}
+	}
+	return row
+}
+
+// roughly is how far apart places that ought to be one may be, as carefully as a room is measured,
+// in mm.
+const roughly = 10
+
+// closed reports whether the joined walls run once round and end roughly where they began.
 func (r Room) closed() bool {
+	row := r.joined()
 	var at space.Vec
 	angle := 0.0
-	for _, w := range r.Walls {
-		at = space.Upright(at, angle).At(plane.Point{X: w.length()})
-		angle -= w.Turn
+	for _, i := range row {
+		at = space.Upright(at, angle).At(plane.Point{X: r.Walls[i].length()})
+		angle -= r.Walls[i].Turn
 	}
-	return len(r.Walls) > 2 && at.Len() <= 10 && math.Abs(math.Abs(angle)-360) < 0.5
+	return len(row) > 2 && at.Len() <= roughly && math.Abs(math.Abs(angle)-360) < 0.5
+}
+
+// A pose is a place in plan and a direction there, in degrees counter-clockwise from above.
+type pose struct {
+	at    space.Vec
+	angle float64
 }
 
 // frames returns where every wall stands.
 func (r Room) frames() []space.Frame {
 	frames := make([]space.Frame, len(r.Walls))
-	at := space.Upright(space.Vec{}, 0)
-	angle := 0.0
+	var row, last pose
 	for i, w := range r.Walls {
-		frames[i] = at
-		angle -= w.Turn
-		at = space.Upright(at.At(plane.Point{X: w.length()}), angle)
+		start := row
+		switch {
+		case w.Alone == nil:
+		case w.Alone.At != nil:
+			start = pose{space.Vec{X: w.Alone.At.X, Y: w.Alone.At.Y}, -w.Alone.Angle}
+		default:
+			start = pose{space.Upright(last.at, last.angle).At(plane.Point{X: w.Alone.Gap}), last.angle}
+		}
+		frames[i] = space.Upright(start.at, start.angle)
+		last = pose{frames[i].At(plane.Point{X: w.length()}), start.angle - w.Turn}
+		if w.Alone == nil {
+			row = last
+		}
 	}
 	return frames
 }
 
 // sound returns what is so wrong with the walls and what stands on them that nothing can be made
 // of them.
-func (b *building) sound() error {
+func (r Room) sound() error {
 	var faults []error
-	for _, w := range b.room.Walls {
-		if err := w.sound(); err != nil {
+	for _, w := range r.Walls {
+		_, err := plane.NewRegion(plane.Polygon{Outer: w.Outline})
+		if err != nil {
+			err = fmt.Errorf("outline: %w", err)
+		} else {
+			err = w.sound()
+		}
+		if err != nil {
 			faults = append(faults, fmt.Errorf("wall %q: %w", w.Name, err))
+		}
+	}
+	if r.Ceiling != nil {
+		if err := r.Ceiling.sound(); err != nil {
+			faults = append(faults, fmt.Errorf("ceiling: %w", err))
 		}
 	}
 	return errors.Join(faults...)
@@ -108,8 +158,8 @@ func (w Wall) sound() error {
 	if math.IsNaN(w.Turn) || math.IsInf(w.Turn, 0) {
 		return fmt.Errorf("a turn of %v degrees leads nowhere", w.Turn)
 	}
-	if _, err := plane.NewRegion(plane.Polygon{Outer: w.Outline}); err != nil {
-		return fmt.Errorf("outline: %w", err)
+	if s := w.Alone; s != nil && (!finite(s.Angle, s.Gap) || !(0 <= s.Thickness && s.Thickness <= MaxDepth) || (s.At != nil && !s.At.Finite())) {
+		return errors.New("it stands alone at no place")
 	}
 	if !(w.Margin >= 0) {
 		return fmt.Errorf("a margin of %v mm leaves nothing", w.Margin)
@@ -141,4 +191,13 @@ func (o Obstruction) grown(d float64) (plane.Region, error) {
 		return plane.Region{}, fmt.Errorf("%s: %w", o.Name, err)
 	}
 	return shape, nil
+}
+
+func finite(figures ...float64) bool {
+	for _, x := range figures {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
 }

@@ -34,15 +34,29 @@ type scene struct {
 // A rule finds the zones of one sort. Shapes may reach beyond the face.
 type rule func(scene) ([]Zone, error)
 
-// zones returns the zones of the wall, some of which reach beyond it: those that the plan names,
-// then what the rules find.
-func (w Wall) zones(outline plane.Region, corners ends) ([]Zone, error) {
-	found := append([]Zone(nil), w.Marked...)
-	for _, r := range []rule{
+// wallRules are the rules that hold on a wall.
+func wallRules() []rule {
+	return []rule{
 		accessoryBands, edgeBands, knownRuns, fireClearance, fireProjection, warmth, keepVisible,
 		detectorAir, sprinklerSpace, panelSpace, routeProjection,
-	} {
-		more, err := r(scene{w, outline, corners})
+	}
+}
+
+// ceilingRules are those that hold overhead. Nobody runs cables by a rule there, and nothing that
+// hangs there is in the way of a cane.
+func ceilingRules() []rule {
+	return []rule{knownRuns, fireClearance, fireProjection, warmth, keepVisible, detectorAir, sprinklerSpace}
+}
+
+// backRules are those that hold on the back of a wall that stands alone; what is on its front has
+// no others there.
+func backRules() []rule { return []rule{edgeBands, knownRuns, routeProjection} }
+
+// zones returns the marked zones, then what the rules find. Some reach beyond the wall.
+func (s scene) zones(marked []Zone, rules []rule) ([]Zone, error) {
+	found := append([]Zone(nil), marked...)
+	for _, r := range rules {
+		more, err := r(s)
 		if err != nil {
 			return nil, err
 		}

@@ -59,7 +59,7 @@ func (r *reader) obstruction(v yamlfile.Value, on plane.Ring) wall.Obstruction {
 	}
 	o.Depth = r.length(m.Get("depth"), "a depth", -wall.MaxDepth, wall.MaxDepth, 0)
 	o.Clearance = r.length(m.Get("clearance"), "a clearance", 0, MaxLength, wall.Rule(o.Kind).Clearance)
-	o.Use = r.use(m.Get("use"), o.Depth)
+	o.Use = r.use(m.Get("use"))
 	if margin, ok := m.Get("margin").Length("a margin", r.units, 0, MaxLength); ok {
 		o.Margin = &margin
 	}
@@ -67,30 +67,19 @@ func (r *reader) obstruction(v yamlfile.Value, on plane.Ring) wall.Obstruction {
 	return o
 }
 
-// every is the word for all sides that something has.
-const every = "all"
-
-// use reads which sides of something of that depth carry pieces.
-func (r *reader) use(v yamlfile.Value, depth float64) []wall.Side {
+// use reads which sides of something carry pieces.
+func (r *reader) use(v yamlfile.Value) []wall.Side {
 	if !v.IsList() {
-		word, ok := v.Choice("a side", append([]string{every}, texts(wall.AllSides())...)...)
-		switch {
-		case !ok:
-			return nil
-		case word == every && len(wall.Sides(depth)) > 0:
-			return wall.Sides(depth)
-		case word == every:
-			if !r.file.Faulty(v.Field()) {
-				v.Fault("asks for the sides of something flat", "give a depth, or remove the line")
-			}
+		word, ok := v.Choice("a side", texts(wall.SideNames())...)
+		if !ok {
 			return nil
 		}
 		return []wall.Side{wall.Side(word)}
 	}
-	items, _ := v.List(len(wall.AllSides()), "all, or a list of sides, like [front, left]")
+	items, _ := v.List(len(wall.SideNames()), "all, or a list of sides, like [front, left]")
 	var sides []wall.Side
 	for _, item := range items {
-		if word, ok := item.Choice("a side", texts(wall.AllSides())...); ok {
+		if word, ok := item.Choice("a side", texts(wall.SideNames())...); ok {
 			sides = append(sides, wall.Side(word))
 		}
 	}
