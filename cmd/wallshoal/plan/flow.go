@@ -45,6 +45,7 @@ type CurrentSection = flow.Current
 //	{wall: its name, at: [x, y]}                from the wall's left end and the floor
 //	{wall: its name, face: a face of what stands on it, at: [x, y]}
 //	                                            from the bottom-left corner of that face
+//	{wall: the ceiling's name, at: [x, y]}      from the bottom-left corner of the ceiling as it is drawn
 //	{room: [x, y, z]}                           x along the first wall from its left end, y from it away
 //	                                            from the viewer, z up
 type PlaceSection = space.Vec

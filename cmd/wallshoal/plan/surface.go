@@ -18,17 +18,20 @@ type surface struct {
 	from    string // where places on it are measured from
 }
 
-// surface reads the wall that m names, or the face of it that m names. Where the room has faults
-// nobody knows where they are; then it returns false without a word, but still a wall's outline.
+// surface reads the wall or ceiling that m names, or the face of it that m names. Where the room has
+// faults nobody knows where they are; then it returns false without a word, but still a wall's
+// outline.
 func (s *stage) surface(m yamlfile.Map, fix string) (surface, bool) {
-	i, ok := s.wallNamed(m.Get("wall").Need(fix))
+	i, name, ok := s.wallNamed(m.Get("wall").Need(fix))
 	if !ok {
 		return surface{}, false
 	}
-	w, face := s.room.Walls[i], m.Get("face")
-	on := surface{name: w.Name, from: "the wall's left end and from the floor"}
-	if _, bad := wall.CheckRing(w.Outline, s.units); !bad && !face.Given() {
-		on.outline = plane.RegionOf(w.Outline)
+	face := m.Get("face")
+	on := surface{name: name, from: "the wall's left end and from the floor"}
+	if i < len(s.room.Walls) && !face.Given() {
+		if _, bad := wall.CheckRing(s.room.Walls[i].Outline, s.units); !bad {
+			on.outline = plane.RegionOf(s.room.Walls[i].Outline)
+		}
 	}
 	if s.file.Faulty("room") {
 		return on, false
@@ -38,31 +41,39 @@ func (s *stage) surface(m yamlfile.Map, fix string) (surface, bool) {
 		m.Fault(err.Error(), "correct the room")
 		return on, false
 	}
-	if !face.Given() {
-		f, found := site.FaceByName(w.Name, wall.WallFace)
-		if found {
-			on.frame = site.Faces[f].Frame
-		}
-		return on, found
+	f, ok := site.FaceByName(site.Room.Walls[i].Name, wall.WallFace)
+	if face.Given() {
+		f, ok = s.faceNamed(face, site, i)
+		on.name, on.from = "", "the bottom-left corner of the face"
 	}
-	f, ok := s.faceNamed(face, site, i)
 	if !ok {
 		return on, false
 	}
-	return surface{site.Faces[f].Frame, site.Faces[f].Outline, site.Title(f), "the bottom-left corner of the face"}, true
+	on.frame = site.Faces[f].Frame
+	if on.outline.Empty() {
+		on.outline = site.Faces[f].Outline
+	}
+	if on.name == "" {
+		on.name = site.Title(f)
+	}
+	if i == len(s.room.Walls) && !face.Given() {
+		on.from = "the bottom-left corner of the ceiling as it is drawn, seen looking up"
+	}
+	return on, true
 }
 
-// site returns the room's walls, with what stands on them where that is asked for: it does not
-// move them.
+// site returns the room's walls and ceiling, with what stands on the walls where that is asked for:
+// it does not move them.
 func (s *stage) site(whole bool) (wall.Site, error) {
 	if site, known := s.sites[whole]; known {
 		return site, nil
 	}
 	room := s.room
 	if !whole {
-		room = wall.Room{Datum: s.room.Datum}
-		for _, w := range s.room.Walls {
-			room.Walls = append(room.Walls, wall.Wall{Name: w.Name, Turn: w.Turn, Outline: w.Outline, Bare: true})
+		room.Walls = make([]wall.Wall, len(s.room.Walls))
+		for i, w := range s.room.Walls {
+			w.Bare, w.Obstructions, w.Marked = true, nil, nil
+			room.Walls[i] = w
 		}
 	}
 	site, err := wall.Survey(room)
@@ -72,22 +83,29 @@ func (s *stage) site(whole bool) (wall.Site, error) {
 	return site, err
 }
 
-// wallNamed returns the index of the wall that v names.
-func (s *stage) wallNamed(v yamlfile.Value) (int, bool) {
+// wallNamed returns the index and the name of the wall that v names; the ceiling comes after all
+// walls.
+func (s *stage) wallNamed(v yamlfile.Value) (int, string, bool) {
 	name, ok := v.Text(maxTitle)
 	if !ok {
-		return 0, false
+		return 0, "", false
 	}
-	names := make([]string, len(s.room.Walls))
-	for i, w := range s.room.Walls {
-		if names[i] = w.Name; wall.FoldName(w.Name) == wall.FoldName(name) {
-			return i, true
+	var names []string
+	for _, w := range s.room.Walls {
+		names = append(names, w.Name)
+	}
+	if c := s.room.Ceiling; c != nil {
+		names = append(names, c.Name)
+	}
+	for i, n := range names {
+		if wall.FoldName(n) == wall.FoldName(name) {
+			return i, n, true
 		}
 	}
 	if len(names) > 0 && !contains(names, "") {
 		v.Fault(yamlfile.Quote(name)+" is not the name of a wall", oneOf(name, "walls", names))
 	}
-	return 0, false
+	return 0, "", false
 }
 
 // faceNamed returns the index of the face that v names of the wall with the index i.
