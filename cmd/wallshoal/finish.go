@@ -19,15 +19,16 @@ type pack struct {
 	names []string // of its files
 }
 
-// finish draws and lists the layout, and writes all of it into dir at once.
-func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir string) (pack, error) {
+// finish draws and lists the layout, and writes all of it into dir at once. A file there may have
+// become one of those taken: the layout was read from it.
+func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir string, taken ...[]byte) (pack, error) {
 	w, err := j.work(layout)
 	if err != nil {
 		return pack{}, err
 	}
 	p := &press{work: w, print: j.plan.Print, meter: d.meter}
 	list := p.files(ctx)
-	if err := folder.Write(ctx, dir, list); err != nil {
+	if err := folder.Write(ctx, dir, list, taken...); err != nil {
 		return pack{}, err
 	}
 	for _, warning := range p.warnings {

@@ -9,6 +9,7 @@ import (
 	"os"
 
 	"wallshoal/cmd/wallshoal/plan"
+	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -90,7 +91,9 @@ func (j job) lay(ctx context.Context, seed uint64, m *meter) (scatter.Layout, er
 
 // work returns everything that the sheets and tables show of a layout.
 func (j job) work(layout scatter.Layout) (holemap.Work, error) {
-	holes, err := holemap.Make(j.site, j.plan.Kinds, layout)
+	limits := caution.UsualLimits()
+	limits.Gap, limits.Spacing = j.plan.Composition.Gap, j.plan.Composition.Spacing
+	holes, err := holemap.MakeWithin(j.site, j.plan.Kinds, layout, limits)
 	if err != nil {
 		return holemap.Work{}, err
 	}

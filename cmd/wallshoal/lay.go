@@ -17,7 +17,7 @@ func newLay(d desk) *cobra.Command {
 	var o layOptions
 	cmd := &cobra.Command{
 		Use:   "lay PLAN [-o layout.yaml]",
-		Short: "compose a plan and write the layout: where every piece is, to nudge or lock by hand",
+		Short: "compose a plan and write the layout: where every piece is, to nudge by hand",
 		Long: `Compose a plan and write the layout: where every piece is and which way it heads. Pieces in it
 can be moved and turned by hand; pack --layout draws it as it is then.
 

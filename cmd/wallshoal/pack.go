@@ -45,11 +45,11 @@ func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag,
 		return err
 	}
 	j.plan.Print = paper.over(j.plan.Print)
-	placed, err := d.layoutOf(ctx, j, layout, seed)
+	placed, taken, err := d.layoutOf(ctx, j, layout, seed)
 	if err != nil {
 		return err
 	}
-	p, err := d.finish(ctx, j, placed, dir)
+	p, err := d.finish(ctx, j, placed, dir, taken...)
 	if err != nil {
 		return err
 	}
@@ -58,14 +58,20 @@ func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag,
 	return nil
 }
 
-// layoutOf reads the layout in a file where one is named, and composes one where none is.
-func (d desk) layoutOf(ctx context.Context, j job, path string, seed seedFlag) (scatter.Layout, error) {
+// layoutOf reads the layout in a file where one is named, and composes one where none is. With it
+// comes what was in the file.
+func (d desk) layoutOf(ctx context.Context, j job, path string, seed seedFlag) (scatter.Layout, [][]byte, error) {
 	if path == "" {
-		return j.lay(ctx, seed.or(j.plan.Seed), d.meter)
+		layout, err := j.lay(ctx, seed.or(j.plan.Seed), d.meter)
+		return layout, nil, err
 	}
 	data, err := d.read(path, layoutfile.MaxBytes)
 	if err != nil {
-		return scatter.Layout{}, err
+		return scatter.Layout{}, nil, err
 	}
-	return layoutfile.Read(path, data, j.site, j.plan.Kinds)
+	layout, lines, err := layoutfile.Read(path, data, j.site, j.plan.Kinds)
+	if err != nil {
+		return scatter.Layout{}, nil, err
+	}
+	return layout, [][]byte{data}, d.inspect(j, path, layout, lines)
 }

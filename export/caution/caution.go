@@ -38,6 +38,8 @@ type Limits struct {
 	CombustibleShare float64 // of what can be seen of a wall, covered by pieces that burn
 	Reach            float64 // height above the floor that is worked at without a ladder, mm
 	BoardDepth       float64 // deepest hole in a plasterboard wall, mm
+	Gap              float64 // that the plan asks for between outlines, mm; 0 where only overlaps matter
+	Spacing          float64 // that the plan asks for between centres, mm; 0 for none
 }
 
 // UsualLimits returns a combustible share of 10 % (IBC 2021 §806.2), a reach of 2.0 m (common
@@ -79,6 +81,7 @@ func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Li
 		g.depths(p, kinds, limits)
 		g.heights(p, kinds, limits)
 	}
+	g.tooNear(pieces, kinds, limits)
 	for w := range site.Room.Walls {
 		g.ofWall(w, piecesOn(site, pieces, w), kinds, limits)
 	}

@@ -374,3 +374,34 @@ func TestTheOrderPiecesAreWrittenInChangesNothing(t *testing.T) {
 	rng.Shuffle(len(l.Pieces), func(i, j int) { l.Pieces[i], l.Pieces[j] = l.Pieces[j], l.Pieces[i] })
 	assert.Equal(t, want, Find(site, kinds, l, UsualLimits()))
 }
+
+func TestPiecesThatOverlap(t *testing.T) {
+	site := oneWall(4000, 2500, wall.Timber)
+	l := at(plane.Point{X: 1000, Y: 1000}, plane.Point{X: 1090, Y: 1000}, plane.Point{X: 1191, Y: 1000}, plane.Point{X: 3000, Y: 1000})
+	r := find(site, plate(100, 50), l)
+	overlaps := ofCode(r, CodeOverlap)
+	require.Len(t, overlaps, 1)
+	assert.Equal(t, Ask, overlaps[0].Severity)
+	assert.Equal(t, [2]int{2, 2}, [2]int{overlaps[0].Pieces, overlaps[0].Holes}, "one and two")
+	assert.Contains(t, overlaps[0].Text, "Pieces overlap: 1 and 2.")
+	assert.Empty(t, ofCode(r, "crowded"), "no limit is set")
+	assert.Contains(t, r.OfHole(1, 0), CodeOverlap)
+	assert.NotContains(t, r.OfHole(3, 0), CodeOverlap)
+
+	limits := UsualLimits()
+	limits.Gap = 3
+	crowded := ofCode(Find(site, []scatter.Kind{plate(100, 50)}, l, limits), "crowded")
+	require.Len(t, crowded, 1)
+	assert.Contains(t, crowded[0].Text, "nearer to one another than the plan asks: 2 and 3.", "1 mm apart")
+}
+
+func TestOnlyTheFirstPairsAreNamed(t *testing.T) {
+	heap := make([]plane.Point, 5) // ten pairs
+	for i := range heap {
+		heap[i] = plane.Point{X: 1000 + float64(i), Y: 1000}
+	}
+	overlaps := ofCode(find(oneWall(4000, 2500, wall.Timber), plate(100, 50), at(heap...)), CodeOverlap)
+	require.Len(t, overlaps, 1)
+	assert.Equal(t, 5, overlaps[0].Pieces)
+	assert.Contains(t, overlaps[0].Text, "1 and 2, 1 and 3, 1 and 4, 1 and 5, 2 and 3, 2 and 4, 4 more pairs.")
+}

@@ -31,13 +31,15 @@ type File struct {
 // old folder stays as it was.
 //
 // A folder that is there already is replaced where it is empty or holds nothing but what an
-// earlier Write put in it. The folder above dir has to exist. Links are not followed.
+// earlier Write put in it. A file of that folder may also have become one of those that are taken,
+// the contents of files that the new ones were made from: what somebody changed in it is then in
+// the new folder. The folder above dir has to exist. Links are not followed.
 //
 // Should the machine stop in the instant between taking the old folder away and putting the new
 // one in its place, the old one lies whole in a hidden folder beside dir, and the next Write puts
 // it back before it begins. A process that is killed outright earlier than that leaves such a hidden
 // folder too, with nothing in it that is needed: ".pack.", say, and a number.
-func Write(ctx context.Context, dir string, files []File) error {
+func Write(ctx context.Context, dir string, files []File, taken ...[]byte) error {
 	if err := checkNames(files); err != nil {
 		return err
 	}
@@ -45,10 +47,10 @@ func Write(ctx context.Context, dir string, files []File) error {
 	if err != nil {
 		return err
 	}
-	if err := putBack(dir); err != nil {
+	if err := putBack(dir, taken); err != nil {
 		return err
 	}
-	if err := replaceable(dir); err != nil {
+	if err := replaceable(dir, taken); err != nil {
 		return err
 	}
 	stage, err := newStage(dir)
@@ -59,7 +61,7 @@ func Write(ctx context.Context, dir string, files []File) error {
 	if err := stage.fill(ctx, files); err != nil {
 		return err
 	}
-	if err := replaceable(dir); err != nil {
+	if err := replaceable(dir, taken); err != nil {
 		return err
 	}
 	return stage.swap(dir, os.Rename)
@@ -188,7 +190,7 @@ func (s stage) discard() {
 
 // putBack looks for an old folder that a stop between the two moves of a swap left beside dir, and
 // puts it back into its place where that is free.
-func putBack(dir string) error {
+func putBack(dir string, taken [][]byte) error {
 	if _, err := os.Lstat(dir); !errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
@@ -204,7 +206,7 @@ func putBack(dir string) error {
 		}
 		left := stage{filepath.Join(parent, e.Name())}
 		info, err := os.Lstat(left.before())
-		if err != nil || !info.IsDir() || replaceable(left.before()) != nil {
+		if err != nil || !info.IsDir() || replaceable(left.before(), taken) != nil {
 			continue
 		}
 		if err := os.Rename(left.before(), dir); err != nil {

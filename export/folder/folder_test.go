@@ -118,16 +118,16 @@ func TestWhatAPersonMadeIsNeverReplaced(t *testing.T) {
 		{"a file added", func(t *testing.T, dir string) {
 			require.NoError(t, Write(t.Context(), dir, []File{text("a", "1")}))
 			put(t, filepath.Join(dir, "notes.txt"), "mine")
-		}, []string{`did not write: "notes.txt"`}},
+		}, []string{`because this program did not write "notes.txt"; move`}},
 		{"a file changed", func(t *testing.T, dir string) {
 			require.NoError(t, Write(t.Context(), dir, []File{text("a", "1"), text("b", "1")}))
 			put(t, filepath.Join(dir, "b"), "2")
-		}, []string{`changed since: "b"`}},
+		}, []string{`because "b" was changed since it was written; move`}},
 		{"both", func(t *testing.T, dir string) {
 			require.NoError(t, Write(t.Context(), dir, []File{text("a", "1")}))
 			put(t, filepath.Join(dir, "a"), "2")
 			put(t, filepath.Join(dir, "b"), "2")
-		}, []string{`"b"`, `changed since: "a"`}},
+		}, []string{`did not write "b", and "a" was changed since it was written; move`}},
 		{"a folder inside", func(t *testing.T, dir string) {
 			require.NoError(t, Write(t.Context(), dir, []File{text("a", "1")}))
 			require.NoError(t, os.Mkdir(filepath.Join(dir, "photos"), 0o777))
@@ -405,4 +405,26 @@ func FuzzReadList(f *testing.F) {
 			assert.Len(t, sum, 64)
 		}
 	})
+}
+
+// What somebody changed in a file of the pack is not lost where the new pack was made from it.
+func TestAPackMadeFromAChangedFileIsReplaced(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "pack")
+	require.NoError(t, Write(t.Context(), dir, []File{text("a", "old"), text("b", "old")}))
+	put(t, filepath.Join(dir, "a"), "moved")
+	require.Error(t, Write(t.Context(), dir, []File{text("a", "new")}))
+	require.Error(t, Write(t.Context(), dir, []File{text("a", "new")}, []byte("mover")))
+	require.NoError(t, Write(t.Context(), dir, []File{text("a", "new"), text("b", "new")}, []byte("moved")))
+	assert.Equal(t, "new", tree(t, dir)["a"])
+
+	put(t, filepath.Join(dir, "a"), "moved")
+	put(t, filepath.Join(dir, "b"), "written into")
+	err := Write(t.Context(), dir, []File{text("a", "newer")}, []byte("moved"))
+	assert.ErrorContains(t, err, `because "b" was changed since it was written`)
+
+	require.NoError(t, os.Remove(filepath.Join(dir, "b")))
+	put(t, filepath.Join(dir, "notes"), "moved")
+	err = Write(t.Context(), dir, []File{text("a", "newer")}, []byte("moved"))
+	assert.ErrorContains(t, err, `did not write "notes"`, "a file that the program never wrote stays")
+	assert.Equal(t, "moved", tree(t, dir)["a"])
 }

@@ -58,8 +58,8 @@ func readList(content []byte) (sums map[string]string, ok bool) {
 }
 
 // replaceable returns nil where dir may be replaced: there is nothing, an empty folder, or one
-// that holds only what an earlier Write put in it.
-func replaceable(dir string) error {
+// that holds only what an earlier Write put in it, or what was taken from it since.
+func replaceable(dir string, taken [][]byte) error {
 	info, err := os.Lstat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -71,10 +71,10 @@ func replaceable(dir string) error {
 	case !info.IsDir():
 		return fmt.Errorf("%q is a file, not a folder; name another", dir)
 	}
-	return onlyOurs(dir)
+	return onlyOurs(dir, sumsOf(taken))
 }
 
-func onlyOurs(dir string) error {
+func onlyOurs(dir string, taken []string) error {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
 		return fmt.Errorf("%q cannot be read: %w", dir, plain(err))
@@ -94,14 +94,25 @@ func onlyOurs(dir string) error {
 		case e.Name() == listName:
 		case !known || !e.Type().IsRegular():
 			foreign = append(foreign, e.Name())
-		case hashOf(filepath.Join(dir, e.Name())) != sum:
-			changed = append(changed, e.Name())
+		default:
+			if now := hashOf(filepath.Join(dir, e.Name())); now != sum && !slices.Contains(taken, now) {
+				changed = append(changed, e.Name())
+			}
 		}
 	}
 	if len(foreign) == 0 && len(changed) == 0 {
 		return nil
 	}
-	return fmt.Errorf("%q is not replaced, because %s; move that elsewhere, or name another folder", dir, why(foreign, changed))
+	return fmt.Errorf("%q is left as it is, because %s; move that elsewhere, or name another folder", dir, why(foreign, changed))
+}
+
+func sumsOf(contents [][]byte) []string {
+	var sums []string
+	for _, c := range contents {
+		sum := sha256.Sum256(c)
+		sums = append(sums, hex.EncodeToString(sum[:]))
+	}
+	return sums
 }
 
 // leftBySystem reports whether e is one of the files that a desktop leaves in every folder it
@@ -145,10 +156,14 @@ func hashOf(path string) string {
 func why(foreign, changed []string) string {
 	var parts []string
 	if len(foreign) > 0 {
-		parts = append(parts, "it holds what this program did not write: "+some(foreign))
+		parts = append(parts, "this program did not write "+some(foreign))
 	}
-	if len(changed) > 0 {
-		parts = append(parts, "what was changed since: "+some(changed))
+	switch len(changed) {
+	case 0:
+	case 1:
+		parts = append(parts, some(changed)+" was changed since it was written")
+	default:
+		parts = append(parts, some(changed)+" were changed since they were written")
 	}
 	return strings.Join(parts, ", and ")
 }

@@ -18,11 +18,16 @@ import (
 //
 // It fails on the first piece that has no kind, no face or no place, and on IDs that repeat.
 func Make(site wall.Site, kinds []scatter.Kind, layout scatter.Layout) (Map, error) {
+	return MakeWithin(site, kinds, layout, caution.UsualLimits())
+}
+
+// MakeWithin is Make with limits of the caller's for the cautions.
+func MakeWithin(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits caution.Limits) (Map, error) {
 	pieces := inHangingOrder(layout.Pieces)
 	if err := check(site, kinds, pieces); err != nil {
 		return Map{}, err
 	}
-	found := caution.Find(site, kinds, layout, caution.UsualLimits())
+	found := caution.Find(site, kinds, layout, limits)
 	var holes []Hole
 	for _, p := range pieces {
 		holes = append(holes, holesOf(p, site, kinds, found)...)

@@ -25,7 +25,7 @@ func WriteMarkdown(w io.Writer, work holemap.Work, s Scope) error {
 	p.parts(s)
 	p.cautions(s)
 	p.spread(s)
-	p.limits()
+	p.limits(s)
 	_, err := w.Write(p.Bytes())
 	return err
 }
@@ -221,10 +221,14 @@ func (p *page) spread(s Scope) {
 	}
 }
 
-func (p *page) limits() {
+func (p *page) limits(s Scope) {
 	p.heading("What this does not know")
 	p.line("- The wall is as the plan measures it. Check lengths, heights and what lies behind the surface before the first hole.")
-	p.line("- What is covered is the sum of the outlines of the pieces. Pieces do not overlap, so nothing is counted twice.")
+	if slices.ContainsFunc(s.Cautions, func(c Caution) bool { return c.Code == caution.CodeOverlap }) {
+		p.line("- What is covered is the sum of the outlines of the pieces. Some of them overlap here, and what they share is counted for each of them.")
+	} else {
+		p.line("- What is covered is the sum of the outlines of the pieces. Pieces do not overlap, so nothing is counted twice.")
+	}
 	p.line("- A wall with no caution was not found safe: only what the plan names was looked at.")
 	p.line("- Whether a fixing holds in this surface, and what it may carry, is for its packet and a trial hole to say.")
 	p.line("- Hours, prices and dates are not counted here.")

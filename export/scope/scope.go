@@ -42,7 +42,7 @@ type Face struct {
 	Holes    int      `json:"holes"`
 	Area     float64  `json:"area_m2"`    // what can be seen of the face
 	Free     float64  `json:"free_m2"`    // what is free for any piece
-	Covered  float64  `json:"covered_m2"` // the sum of the outlines of its pieces, which do not overlap
+	Covered  float64  `json:"covered_m2"` // the sum of the outlines of its pieces
 	Coverage *float64 `json:"coverage"`   // covered against area, from 0 to 1
 }
 

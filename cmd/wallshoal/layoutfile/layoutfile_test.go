@@ -91,7 +91,7 @@ func TestRoundTrip(t *testing.T) {
 			"one key a line":  strings.NewReplacer("{", "\n  ", ", kind", "\n  kind", ", wall", "\n  wall", ", face", "\n  face", ", at", "\n  at", ", heading", "\n  heading", ", locked", "\n  locked", "}", "").Replace(out.String()),
 			"pieces indented": strings.ReplaceAll(out.String(), "\n- ", "\n    - "),
 		} {
-			got, err := layoutfile.Read("l.yaml", []byte(text), w.Site, w.Kinds)
+			got, _, err := layoutfile.Read("l.yaml", []byte(text), w.Site, w.Kinds)
 			require.NoError(t, err, name)
 			require.Equal(t, w.Layout, got, name)
 		}
@@ -109,7 +109,7 @@ func TestRoundTripOfAnExample(t *testing.T) {
 	require.NoError(t, err)
 	var out bytes.Buffer
 	require.NoError(t, layoutfile.Write(&out, w))
-	got, err := layoutfile.Read("l.yaml", out.Bytes(), w.Site, w.Kinds)
+	got, _, err := layoutfile.Read("l.yaml", out.Bytes(), w.Site, w.Kinds)
 	require.NoError(t, err)
 	assert.Equal(t, w.Layout, got)
 }
@@ -128,7 +128,7 @@ func FuzzRoundTrip(f *testing.F) {
 		w.Layout = scatter.Layout{Seed: seed, Pieces: []scatter.Piece{{ID: 3, At: plane.Point{X: x, Y: y}, Heading: heading.Bearing(degrees), Locked: locked}}}
 		var out bytes.Buffer
 		require.NoError(t, layoutfile.Write(&out, w))
-		got, err := layoutfile.Read("l.yaml", out.Bytes(), w.Site, w.Kinds)
+		got, _, err := layoutfile.Read("l.yaml", out.Bytes(), w.Site, w.Kinds)
 		require.NoError(t, err)
 		require.Equal(t, w.Layout.Seed, got.Seed)
 		p := got.Pieces[0]
@@ -150,8 +150,8 @@ func FuzzRead(f *testing.F) {
 	f.Add("seed: 1\npieces:\n- {id: 1, kind: A, wall: Long wall, face: wall, at: [1, 2], heading: 3}\n- {id: 1, kind: A}\n")
 	f.Add("seed: 1\npieces:\n- {id: 01, kind: \"A\", wall: Long wall, face: \"wall\", at: [-0, 2.], heading: 360, locked: true}\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		got, err := layoutfile.Read("l.yaml", []byte(text), w.Site, w.Kinds)
-		slow, slowErr := layoutfile.Read("l.yaml", []byte(strings.ReplaceAll(text, "}", " }")), w.Site, w.Kinds)
+		got, lines, err := layoutfile.Read("l.yaml", []byte(text), w.Site, w.Kinds)
+		slow, slowLines, slowErr := layoutfile.Read("l.yaml", []byte(strings.ReplaceAll(text, "}", " }")), w.Site, w.Kinds)
 		var faults yamlfile.Faults
 		if err != nil {
 			require.True(t, errors.As(err, &faults))
@@ -159,6 +159,7 @@ func FuzzRead(f *testing.F) {
 		}
 		if slowErr == nil {
 			assert.Equal(t, slow, got)
+			assert.Equal(t, slowLines, lines)
 		} else {
 			assert.Contains(t, text, `"`, "%v", slowErr) // the brace stood in quotation marks
 		}
@@ -192,7 +193,7 @@ func TestFaults(t *testing.T) {
 	}
 	w := work(t)
 	for _, tt := range tests {
-		_, err := layoutfile.Read("l.yaml", []byte(tt.file), w.Site, w.Kinds)
+		_, _, err := layoutfile.Read("l.yaml", []byte(tt.file), w.Site, w.Kinds)
 		assert.EqualError(t, err, "l.yaml:"+tt.want)
 	}
 }
@@ -202,10 +203,11 @@ func TestOrder(t *testing.T) {
 	file := "seed: 1\npieces:\n" +
 		"- {id: 9, kind: A, wall: Long wall, face: wall, at: [1, 2], heading: 3}\n" +
 		"- {id: 4, kind: A, wall: Long wall, face: wall, at: [1, 2], heading: 360}\n"
-	got, err := layoutfile.Read("l.yaml", []byte(file), w.Site, w.Kinds)
+	got, lines, err := layoutfile.Read("l.yaml", []byte(file), w.Site, w.Kinds)
 	require.NoError(t, err)
 	assert.Equal(t, []int{4, 9}, []int{got.Pieces[0].ID, got.Pieces[1].ID})
 	assert.Equal(t, heading.Bearing(0), got.Pieces[0].Heading)
+	assert.Equal(t, layoutfile.Lines{9: 3, 4: 4}, lines)
 }
 
 func TestWriteErrors(t *testing.T) {
@@ -232,7 +234,7 @@ func TestSpeed(t *testing.T) {
 	var got scatter.Layout
 	read := leastTime(func() {
 		var err error
-		got, err = layoutfile.Read("l.yaml", out.Bytes(), w.Site, w.Kinds)
+		got, _, err = layoutfile.Read("l.yaml", out.Bytes(), w.Site, w.Kinds)
 		require.NoError(t, err)
 	})
 	assert.Equal(t, w.Layout, got)
@@ -263,7 +265,7 @@ func BenchmarkRead(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for range b.N {
-				_, err := layoutfile.Read("l.yaml", []byte(text), w.Site, w.Kinds)
+				_, _, err := layoutfile.Read("l.yaml", []byte(text), w.Site, w.Kinds)
 				require.NoError(b, err)
 			}
 		})

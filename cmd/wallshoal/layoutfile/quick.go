@@ -15,30 +15,30 @@ import (
 
 // quick reads a file that has the very form in which Write leaves it and nothing wrong with it, in
 // a tenth of the time and memory that YAML takes. Of any other file it says that it cannot.
-func quick(data []byte, n names) (scatter.Layout, bool) {
+func quick(data []byte, n names) (scatter.Layout, Lines, bool) {
 	var l scatter.Layout
 	if len(data) > MaxBytes || bytes.IndexByte(data, '\r') >= 0 {
-		return l, false
+		return l, nil, false
 	}
 	lines := strings.Split(string(data), "\n")
 	seed, rest, ok := quickHead(lines)
 	if !ok {
-		return l, false
+		return l, nil, false
 	}
 	l.Seed = seed
-	seen := make(map[int]bool, len(rest))
-	for _, line := range rest {
+	seen := make(Lines, len(rest))
+	for i, line := range rest {
 		if line == "" {
 			continue
 		}
 		p, ok := quickPiece(line, n)
-		if !ok || seen[p.ID] || len(l.Pieces) == scatter.MaxPieces {
-			return l, false
+		if !ok || seen[p.ID] > 0 || len(l.Pieces) == scatter.MaxPieces {
+			return l, nil, false
 		}
-		seen[p.ID] = true
+		seen[p.ID] = len(lines) - len(rest) + i + 1
 		l.Pieces = append(l.Pieces, p)
 	}
-	return l, len(l.Pieces) > 0
+	return l, seen, len(l.Pieces) > 0
 }
 
 // quickHead reads the lines down to the pieces.

@@ -19,24 +19,28 @@ const MaxBytes = 40 << 20
 // offWall is how far off its face the centre of a piece may lie, in mm.
 const offWall = 0.01
 
+// Lines says, by the ID of a piece, in which line of its file the piece begins.
+type Lines map[int]int
+
 // Read returns the layout in data, which is the contents of the file called name and was made for
-// the site and the kinds. Its pieces are ordered by ID. The error is nil or yamlfile.Faults:
-// everything that is wrong with the file, in file order.
+// the site and the kinds, and where its pieces stand there. The pieces are ordered by ID. The error
+// is nil or yamlfile.Faults: everything that is wrong with the file, in file order.
 //
-// Whether pieces overlap or hang where they should not is not asked here.
-func Read(name string, data []byte, site wall.Site, kinds []scatter.Kind) (scatter.Layout, error) {
+// Whether pieces overlap or hang where they should not is not asked here: see scatter.Inspect.
+func Read(name string, data []byte, site wall.Site, kinds []scatter.Kind) (scatter.Layout, Lines, error) {
 	n := newNames(site, kinds)
-	layout, ok := quick(data, n)
+	layout, lines, ok := quick(data, n)
 	if !ok {
+		lines = Lines{}
 		err := yamlfile.Read(name, data, MaxBytes, func(_ *yamlfile.File, top yamlfile.Map) {
-			layout = (&reader{names: n, ids: map[int]int{}}).layout(top)
+			layout = (&reader{names: n, ids: map[int]int{}, lines: lines}).layout(top)
 		})
 		if err != nil {
-			return scatter.Layout{}, err
+			return scatter.Layout{}, nil, err
 		}
 	}
 	slices.SortStableFunc(layout.Pieces, func(a, b scatter.Piece) int { return a.ID - b.ID })
-	return layout, nil
+	return layout, lines, nil
 }
 
 // names finds kinds and faces by what the file calls them.
@@ -58,9 +62,10 @@ func newNames(site wall.Site, kinds []scatter.Kind) names {
 	return n
 }
 
-// holds reports whether at lies on the face, and how far off it is where it does not, in mm.
+// holds reports whether at lies on the face or before what is covered of it, and how far off it is
+// where it does not, in mm.
 func (n names) holds(face int, at plane.Point) (off float64, ok bool) {
-	outline := n.site.Faces[face].Outline
+	outline := n.site.Faces[face].Whole
 	if outline.Contains(at) {
 		return 0, true
 	}
@@ -71,7 +76,8 @@ func (n names) holds(face int, at plane.Point) (off float64, ok bool) {
 // A reader reads a layout and complains of what is wrong with it.
 type reader struct {
 	names
-	ids map[int]int // by ID, the index of the piece that has it
+	ids   map[int]int // by ID, the index of the piece that has it
+	lines Lines
 }
 
 func (r *reader) layout(top yamlfile.Map) scatter.Layout {
@@ -121,6 +127,7 @@ func (r *reader) id(v yamlfile.Value, i int) int {
 		return 0
 	}
 	r.ids[id] = i
+	r.lines[id] = v.Line()
 	return id
 }
 

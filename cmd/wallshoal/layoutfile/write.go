@@ -45,7 +45,7 @@ const preamble = `# Layout of %s
 #
 # Where every piece hangs, one line a piece. at is its centre, in mm from the left end and the foot
 # of the face; heading is in degrees clockwise from straight up. To move or turn a piece, change its
-# numbers; to keep it there when the rest is laid anew, write locked: true before the brace.
+# numbers, and draw the layout as it is then with pack --layout.
 #
 # Fingerprint of the holes as they are written here: %s
 

@@ -46,6 +46,10 @@ func (fs Faults) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// Listed returns the faults in file order, at most MaxFaults of them, and after those how many more
+// there are.
+func (fs Faults) Listed() Faults { return sorted(fs, 0) }
+
 // sorted returns the faults in file order, at most MaxFaults of them, and after those how many
 // more there are; untold is how many were not even kept.
 func sorted(fs Faults, untold int) Faults {

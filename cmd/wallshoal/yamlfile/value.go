@@ -38,6 +38,10 @@ func (v Value) Given() bool { return v.node != nil }
 // Field returns the path of the value, e.g. "room.walls[0].length".
 func (v Value) Field() string { return v.field }
 
+// Line returns the line where the value or its key stands; where it is not given, that of the map
+// that lacks it.
+func (v Value) Line() int { return v.line }
+
 // Fault files a fault of the value.
 func (v Value) Fault(wrong, fix string) {
 	if v.node != nil {
