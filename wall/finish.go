@@ -155,19 +155,19 @@ func (b *building) free(d draft, zones []Zone) (open, free plane.Region, err err
 	if err != nil {
 		return open, free, fmt.Errorf("margin: %w", err)
 	}
-	var away, goesOn []plane.Region
+	var away, over []plane.Region
 	err = b.meet(d, func(by body, met plane.Region) error {
 		kept, err := met.Grow(by.clearance)
 		away = append(away, kept)
-		if len(b.room.Walls[by.wall].Obstructions[by.obstruction].Use) > 0 {
-			goesOn = append(goesOn, kept)
+		if b.goesOn(by) {
+			over = append(over, kept)
 		}
 		return err
 	})
 	if err != nil {
 		return open, free, err
 	}
-	if open, err = inner.Difference(goesOn...); err != nil {
+	if open, err = inner.Difference(over...); err != nil {
 		return open, free, err
 	}
 	flat, err := b.flatOn(d)
@@ -184,6 +184,16 @@ func (b *building) free(d draft, zones []Zone) (open, free plane.Region, err err
 		free, err = free.Intersection(d.outline)
 	}
 	return open, free, err
+}
+
+// goesOn reports whether the work goes on over the body: whether some side of the obstruction that it
+// is carries pieces, or the wall that stands alone.
+func (b *building) goesOn(by body) bool {
+	w := b.room.Walls[by.wall]
+	if by.obstruction < 0 {
+		return !w.Bare
+	}
+	return len(w.Obstructions[by.obstruction].Use) > 0
 }
 
 // slim is the share of the narrower way across a side that its margins take at most, unless the

@@ -41,3 +41,24 @@ func TestOpenEndsAtEdgesAndAtWhatCarriesPieces(t *testing.T) {
 		assert.Less(t, site.Faces[0].Free().Area(), want-900*500)
 	}
 }
+
+// A screen that carries pieces and stands against a wall is run over like a return; a bare one is in
+// the way.
+func TestOpenEndsAtAScreenThatCarriesPieces(t *testing.T) {
+	for _, bare := range []bool{false, true} {
+		site, err := wall.Survey(wall.Room{Walls: []wall.Wall{
+			{Name: "wall", Surface: wall.Plaster, Outline: plane.Rectangle(plane.Point{}, 4000, 2500)},
+			{
+				Name: "screen", Surface: wall.Timber, Bare: bare, Outline: plane.Rectangle(plane.Point{}, 1500, 2000),
+				Alone: &wall.Stand{At: &plane.Point{X: 2000, Y: -1500}, Angle: -90, Thickness: 60},
+			},
+		}})
+		require.NoError(t, err)
+		want := 4000.0 * 2500
+		if !bare {
+			want -= 60 * 2000
+		}
+		assert.InDelta(t, want, site.Faces[0].Open().Area(), 1)
+		assert.InDelta(t, 4000*2500-60*2000, site.Faces[0].Free().Area(), 1)
+	}
+}
