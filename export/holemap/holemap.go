@@ -20,8 +20,8 @@ type Hole struct {
 	Kind      int // index into the kinds
 	Code      string
 	Face      int         // index into the faces of the site
-	At        plane.Point // on the face: from its left end and above its foot, mm
-	FromDatum float64     // above the datum, mm; below 0 under it
+	At        plane.Point // on the face: from its left end and from its lower edge, mm
+	FromDatum float64     // in the room, above the datum, mm; below 0 under it
 	Bit       float64     // mm
 	Depth     float64     // mm
 	Fixing    string

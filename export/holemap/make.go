@@ -84,6 +84,13 @@ func holesOf(p scatter.Piece, site wall.Site, kinds []scatter.Kind, found cautio
 	return holes
 }
 
+// Upright reports whether a face stands upright, so that its places have a height above the floor
+// and against the datum that runs with its y. Tops, undersides, ceilings and slopes do not.
+func Upright(f wall.Face) bool {
+	const straight = 0.999 // the least cosine of the angle between the way up the face and straight up
+	return f.Frame.Up.Z >= straight
+}
+
 // micrometre rounds a length in mm to 0.001 mm, so that a frame's arithmetic leaves no trace.
 // Adding 0 turns a negative zero into zero.
 func micrometre(mm float64) float64 { return math.Round(mm*1000)/1000 + 0 }

@@ -60,10 +60,15 @@ func clientPage(p pen, d *development, paper Paper, number, all int) {
 	v := d.all()
 	p.Page(paper.Height, paper.Width)
 	area := plane.Rect{Max: plane.Point{X: paper.Height, Y: paper.Width}}.Grow(-14)
-	v.header(p, area, v.name())
+	v.header(p, area, v.shown())
 
-	// The legend has two columns, and as many rows as the kinds need, within reason.
+	// The legend has two columns, and as many rows as the kinds need, within reason; one column where
+	// the faces are counted beside it.
 	rows := min(9, max(4, (len(v.tallies())+1)/2))
+	if len(d.views) > 1 {
+		faces := int(math.Ceil((countsTop + countsRow*float64(len(d.views))) / legendRow))
+		rows = min(9, max(4, len(v.tallies()), faces))
+	}
 	countsHeight := 15 + legendRow*float64(rows)
 	counts := plane.Rect{Min: plane.Point{X: area.Min.X, Y: area.Max.Y - countsHeight}, Max: area.Max}
 	d.fit(plane.Rect{
@@ -91,9 +96,9 @@ func clientCounts(p pen, d *development, area plane.Rect, number, all int) {
 	}
 	sign := share(0.82, 1)
 	if len(d.views) > 1 {
-		v.legend(p, share(0, 0.37))
-		clientFaces(p, d, share(0.39, 0.58))
-		clientHoles(p, v, share(0.6, 0.8))
+		v.legend(p, share(0, 0.32))
+		clientFaces(p, d, share(0.34, 0.57))
+		clientHoles(p, v, share(0.59, 0.8))
 	} else {
 		v.legend(p, share(0, 0.5))
 		clientHoles(p, v, share(0.5, 0.79))
@@ -108,13 +113,29 @@ func clientCounts(p pen, d *development, area plane.Rect, number, all int) {
 	p.say(area.Max.X, area.Max.Y, least, note, area.Width(), style{align: draw.Right, colour: quiet})
 }
 
-// clientFaces counts the pieces on each face, as many lines as there is room for.
+// The rows of the counts beside the legend, mm.
+const (
+	countsTop = 8.5 // down to the first line
+	countsRow = 4.6
+)
+
+// countLines returns how many lines of counts an area has room for under their heading.
+func countLines(area plane.Rect) int {
+	return int(math.Floor((area.Height() - countsTop + countsRow - 0.5) / countsRow))
+}
+
+// clientFaces counts the pieces and the holes on each face, as many lines as there is room for.
 func clientFaces(p pen, d *development, area plane.Rect) {
 	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, "Pieces and holes on", area.Width(), style{bold: true})
-	rows := int(math.Floor((area.Height() - 4.5) / 4.6))
-	indent := wide("0000 / 0000", draw.Letter25, true)
+	numbers := make([]string, len(d.views))
+	indent := 0.0
 	for i, v := range d.views {
-		y := area.Min.Y + 8.5 + 4.6*float64(i)
+		numbers[i] = fmt.Sprintf("%d, %d", len(v.pieces), len(v.holes))
+		indent = math.Max(indent, wide(numbers[i], draw.Letter25, true))
+	}
+	rows := countLines(area)
+	for i, v := range d.views {
+		y := area.Min.Y + countsTop + countsRow*float64(i)
 		if i == rows-1 && len(d.views) > rows {
 			p.say(area.Min.X, y, draw.Letter25, fmt.Sprintf("and %d more faces", len(d.views)-i), area.Width(), style{})
 			return
@@ -123,8 +144,7 @@ func clientFaces(p pen, d *development, area plane.Rect) {
 		if !v.isWall() {
 			name = v.face.Name
 		}
-		numbers := fmt.Sprintf("%d / %d", len(v.pieces), len(v.holes))
-		p.say(area.Min.X+indent, y, draw.Letter25, numbers, 0, style{bold: true, align: draw.Right})
+		p.say(area.Min.X+indent, y, draw.Letter25, numbers[i], 0, style{bold: true, align: draw.Right})
 		p.say(area.Min.X+indent+2, y, draw.Letter25, name, area.Width()-indent-2, style{})
 	}
 }
@@ -133,9 +153,9 @@ func clientFaces(p pen, d *development, area plane.Rect) {
 func clientHoles(p pen, v view, area plane.Rect) {
 	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, count(len(v.holes), "hole", "holes"), area.Width(), style{bold: true})
 	items := v.holeItems()
-	rows := int(math.Floor((area.Height() - 4.5) / 4.6))
+	rows := countLines(area)
 	for i, item := range items {
-		y := area.Min.Y + 8.5 + 4.6*float64(i)
+		y := area.Min.Y + countsTop + countsRow*float64(i)
 		if i == rows-1 && len(items) > rows {
 			p.say(area.Min.X, y, draw.Letter25, fmt.Sprintf("and %d more ways", len(items)-i), area.Width(), style{})
 			return

@@ -9,11 +9,12 @@ import (
 )
 
 // Elevations returns the faces that elevations are drawn of, in the order of the site: every wall,
-// and every face that belongs to no wall. The sides of what stands on a wall are unfolded beside it.
+// and a ceiling as one of them. The sides of what stands on a wall, and the back of one that stands
+// alone, are drawn beside it.
 func Elevations(s wall.Site) []int {
 	var out []int
 	for i, f := range s.Faces {
-		if f.Obstruction < 0 || f.Name == wall.WallFace {
+		if f.IsWall() {
 			out = append(out, i)
 		}
 	}
@@ -46,7 +47,7 @@ func develop(p pen, w holemap.Work, face int, calm bool) (*development, error) {
 	}
 	sides := make(map[int][]view)
 	for i, f := range w.Site.Faces {
-		if f.Wall != v.face.Wall || f.Obstruction < 0 || f.Name == wall.WallFace || f.Outline.Empty() {
+		if f.Wall != v.face.Wall || f.IsWall() {
 			continue
 		}
 		side, err := look(w, i)
@@ -54,6 +55,14 @@ func develop(p pen, w holemap.Work, face int, calm bool) (*development, error) {
 			return nil, err
 		}
 		sides[f.Obstruction] = append(sides[f.Obstruction], side)
+	}
+	for _, back := range sides[noObstruction] {
+		if back.number > 0 {
+			d.views = append(d.views, back)
+			n, _ := newNet(p, nil, "", back.face.Name+", as seen from the other side", []view{back})
+			n.parts[0].alone = true
+			d.nets = append(d.nets, n)
+		}
 	}
 	if len(sides) > 0 {
 		ways := w.Site.Ways()
@@ -63,6 +72,9 @@ func develop(p pen, w holemap.Work, face int, calm bool) (*development, error) {
 	}
 	return d, nil
 }
+
+// noObstruction stands in a face for the thing that it is a side of, where there is none.
+const noObstruction = -1
 
 // unfold adds the sides of one thing on the wall: its front, or its back, where it is seen from
 // before the wall, and the others as a net about it.
@@ -127,7 +139,7 @@ func (d *development) fit(area plane.Rect) {
 	d.main.withPerson = false
 	alone, _ := d.scaleFor(area)
 	d.drawn = alone
-	if d.main.isWall() {
+	if d.main.isWall() && !d.main.wall.Ceiling {
 		d.main.withPerson = true
 		beside, fits := d.scaleFor(area)
 		d.main.withPerson = fits && beside.Ratio <= alone.Ratio*2.5
@@ -234,4 +246,3 @@ func (d *development) paperFor(papers []Paper, inside func(Paper) plane.Rect) Pa
 	}
 	return best
 }
-

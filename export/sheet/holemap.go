@@ -5,6 +5,7 @@ import (
 
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
+	"wallshoal/wall"
 )
 
 // What a work can lack.
@@ -13,11 +14,13 @@ var (
 	ErrNoPieces = errors.New("the work has no wall that carries pieces")
 )
 
-// HoleMap draws the hole map of a work at full size: for every face with holes a key page, and
-// then its tiles, row by row, without those that have no holes. The error says what is wrong with
-// the print or the work; what c then holds is not to be used.
+// HoleMap draws the hole map of a work at full size: for every wall with holes, and for the sides of
+// every thing on it that have some, a key page, and then the tiles of each face, row by row,
+// without those that have no holes. The error says what is wrong with the print or the work; what c
+// then holds is not to be used.
 func HoleMap(c draw.Canvas, w holemap.Work, p Print) error {
-	drawn := false
+	var faces []*keyFace
+	ways := w.Site.Ways()
 	for i := range w.Site.Faces {
 		v, err := look(w, i)
 		if err != nil {
@@ -26,25 +29,46 @@ func HoleMap(c draw.Canvas, w holemap.Work, p Print) error {
 		if len(v.holes) == 0 {
 			continue
 		}
+		v.joins = ways.Joins(i)
 		tiles, err := v.tiles(p)
 		if err != nil {
 			return err
 		}
-		k := keyPage{pen: pen{c}, view: v, print: p, tiles: tiles}
-		k.draw()
-		number, all := 0, k.printed()
-		for _, t := range tiles {
-			if len(t.Holes) == 0 {
-				continue
-			}
-			number++
-			l := leaf{pen: pen{c}, view: v, Tile: t, print: p, number: number, all: all}
-			l.draw()
-		}
-		drawn = true
+		faces = append(faces, &keyFace{pen: pen{c}, view: v, tiles: tiles})
 	}
-	if !drawn {
+	if len(faces) == 0 {
 		return ErrNoHoles
 	}
+	for len(faces) > 0 {
+		n := together(faces)
+		k := keyPage{pen: pen{c}, print: p, faces: faces[:n]}
+		k.draw()
+		for _, f := range faces[:n] {
+			f.drawTiles(p)
+		}
+		faces = faces[n:]
+	}
 	return nil
+}
+
+// together returns how many of the faces, from the first, share a key page: the sides of one thing.
+func together(faces []*keyFace) int {
+	first, n := faces[0].face, 1
+	for n < len(faces) && first.Name != wall.WallFace && faces[n].face.Wall == first.Wall && faces[n].face.Obstruction == first.Obstruction {
+		n++
+	}
+	return n
+}
+
+// drawTiles draws the tiles of a face that have holes.
+func (k *keyFace) drawTiles(p Print) {
+	number, all := 0, k.printed()
+	for _, t := range k.tiles {
+		if len(t.Holes) == 0 {
+			continue
+		}
+		number++
+		l := leaf{pen: k.pen, view: k.view, Tile: t, print: p, number: number, all: all}
+		l.draw()
+	}
 }

@@ -13,11 +13,19 @@ import (
 	"wallshoal/wall/plane"
 )
 
-// A keyPage shows which tile goes where on a face, and says how to hang them.
+// A keyPage shows which tile goes where on a face, or on the sides of one thing, and says how to
+// hang them.
 type keyPage struct {
 	pen
-	view
 	print Print
+	faces []*keyFace
+	drawn Scale
+}
+
+// A keyFace is one face on a key page.
+type keyFace struct {
+	pen
+	view
 	tiles []Tile
 	mapping
 	drawn Scale
@@ -28,9 +36,12 @@ func (k *keyPage) draw() {
 	area := k.turnPage("")
 	picture := area
 	picture.Max.Y = area.Min.Y + area.Height()*0.56
-	k.fit(picture)
-	bottom := k.wallWithTiles()
-	area.Min.Y = bottom + 4
+	bottom := k.fit(picture)
+	for _, f := range k.faces {
+		f.wallWithTiles()
+		f.caption(len(k.faces) > 1)
+	}
+	area.Min.Y = bottom + 3
 	columns := 3
 	if area.Width() < 240 {
 		columns = 2
@@ -40,19 +51,32 @@ func (k *keyPage) draw() {
 	flow.write(k.words())
 }
 
+// first returns the face that speaks for all of the page where one must.
+func (k *keyPage) first() view { return k.faces[0].view }
+
+// title returns what the page is a key to.
+func (k *keyPage) title() string {
+	v := k.first()
+	if own, is := v.owner(); is && len(k.faces) > 1 {
+		return v.wall.Name + ", " + own.Name
+	}
+	return v.name()
+}
+
 // turnPage starts a page with its heading and returns the area below it.
 func (k *keyPage) turnPage(note string) plane.Rect {
-	p := k.print
-	p.Landscape = k.bounds.Width() > k.bounds.Height()
+	p, v := k.print, k.first()
+	p.Landscape = v.bounds.Width() > v.bounds.Height() || len(k.faces) > 2
 	width, height := p.size()
 	k.Page(width, height)
 	area := p.printable()
 	right := area.Max.X
-	k.say(right, area.Min.Y+5, draw.Letter50, k.work.Map.Fingerprint, 0, style{bold: true, align: draw.Right})
+	mark := v.work.Map.Fingerprint
+	k.say(right, area.Min.Y+5, draw.Letter50, mark, 0, style{bold: true, align: draw.Right})
 	k.say(right, area.Min.Y+9, textHeight, "fingerprint of this layout", 0, style{align: draw.Right, colour: quiet})
-	room := area.Width() - math.Max(40, wide(k.work.Map.Fingerprint, draw.Letter50, true)) - 6
-	k.say(area.Min.X, area.Min.Y+5, draw.Letter50, fmt.Sprintf("Key to the hole map: %s%s", k.name(), note), room, style{bold: true})
-	k.say(area.Min.X, area.Min.Y+9.5, draw.Letter25, joined(" · ", k.work.Title, k.work.For, k.work.Place, k.dated()), room, style{})
+	room := area.Width() - math.Max(40, wide(mark, draw.Letter50, true)) - 6
+	k.say(area.Min.X, area.Min.Y+5, draw.Letter50, fmt.Sprintf("Key to the hole map: %s%s", k.title(), note), room, style{bold: true})
+	k.say(area.Min.X, area.Min.Y+9.5, draw.Letter25, joined(" · ", v.work.Title, v.work.For, v.work.Place, v.dated()), room, style{})
 	area.Min.Y += 13
 	return area
 }
@@ -72,33 +96,65 @@ func joined(by string, parts ...string) string {
 
 // The room that the names of rows and columns take beside the drawing, mm.
 const (
-	rowNames    = 9.0
-	columnNames = 5.0
-	lengthBelow = 8.0
+	rowNames     = 9.0
+	columnNames  = 5.0
+	lengthBelow  = 8.0
+	captionLeast = 44.0 // for the name of one face of several
 )
 
-// fit chooses the scale and place of the drawing within the area.
-func (k *keyPage) fit(area plane.Rect) {
-	g := k.gridBox()
-	room := plane.Point{X: area.Width() - 2*rowNames, Y: area.Height() - columnNames - lengthBelow}
+// fit chooses the scale of the drawings of all faces within the area, and their places, and returns
+// where they end.
+func (k *keyPage) fit(area plane.Rect) float64 {
+	drawings := make([]drawing, len(k.faces))
+	for i, f := range k.faces {
+		drawings[i] = f
+	}
 	// A key is a diagram: it fills its room at whatever whole scale that takes.
-	k.drawn = Scale{Ratio: math.Max(1, math.Ceil(math.Max(g.Width()/room.X, g.Height()/room.Y)))}
-	k.mapping.k = 1 / k.drawn.Ratio
-	left := area.Min.X + rowNames + math.Max(0, (room.X-g.Width()*k.mapping.k)/2)
-	k.mapping.origin = plane.Point{
-		X: left - g.Min.X*k.mapping.k,
-		Y: area.Min.Y + columnNames + g.Max.Y*k.mapping.k,
+	ratio := 1.0
+	corners, took, fits := arrange(drawings, area, ratio)
+	for !fits && ratio < mostRatio {
+		ratio = math.Max(ratio+1, math.Floor(ratio*1.02))
+		corners, took, fits = arrange(drawings, area, ratio)
+	}
+	shift := plane.Point{X: math.Max(0, (area.Width()-took.X)/2)}
+	for i, f := range k.faces {
+		f.place(corners[i].Add(shift), ratio)
+	}
+	return area.Min.Y + took.Y
+}
+
+// mostRatio is the smallest scale that a key is drawn to.
+const mostRatio = 1e6
+
+// size returns the width and height that the face takes with its tiles at a scale of 1:ratio, mm.
+func (k *keyFace) size(ratio float64) plane.Point {
+	g := k.gridBox()
+	return plane.Point{
+		X: math.Max(g.Width()/ratio+2*rowNames, captionLeast),
+		Y: columnNames + g.Height()/ratio + lengthBelow,
+	}
+}
+
+// place puts the face at a scale of 1:ratio with the top-left corner of what it takes at the given
+// point.
+func (k *keyFace) place(corner plane.Point, ratio float64) {
+	g := k.gridBox()
+	k.drawn = Scale{Ratio: ratio}
+	k.mapping = mapping{k: 1 / ratio}
+	k.origin = plane.Point{
+		X: corner.X + rowNames - g.Min.X*k.k,
+		Y: corner.Y + columnNames + g.Max.Y*k.k,
 	}
 }
 
 // gridBox returns the box on the face that all tiles fill together.
-func (k *keyPage) gridBox() plane.Rect {
+func (k *keyFace) gridBox() plane.Rect {
 	return k.tiles[len(k.tiles)-1].Cell.Union(k.tiles[0].Cell)
 }
 
-// wallWithTiles draws the face under the grid of its tiles and returns where the drawing ends.
-func (k *keyPage) wallWithTiles() float64 {
-	for _, o := range k.obstructions() {
+// wallWithTiles draws the face under the grid of its tiles.
+func (k *keyFace) wallWithTiles() {
+	for _, o := range k.things {
 		k.Polygon([]plane.Ring{k.ring(o.Shape)}, draw.Paint{Fill: draw.Solid(draw.Grey(236)), Stroke: shade(thin, soft)})
 	}
 	for _, p := range k.pieces {
@@ -115,11 +171,10 @@ func (k *keyPage) wallWithTiles() float64 {
 	k.datumAcross()
 	k.rowAndColumnNames()
 	k.tileNames()
-	return k.caption()
 }
 
 // leftOut hatches the tiles that have no holes, all in a row as one.
-func (k *keyPage) leftOut() {
+func (k *keyFace) leftOut() {
 	all := k.mapping.box(k.gridBox())
 	var run []plane.Ring
 	for _, t := range k.tiles {
@@ -130,7 +185,7 @@ func (k *keyPage) leftOut() {
 	draw.Hatch(k, run, all, 1.6, math.Pi/4, shade(hair, faint))
 }
 
-func (k *keyPage) datumAcross() {
+func (k *keyFace) datumAcross() {
 	y, upright := k.datum()
 	if !upright || y < k.bounds.Min.Y || y > k.bounds.Max.Y {
 		return
@@ -142,7 +197,7 @@ func (k *keyPage) datumAcross() {
 }
 
 // rowAndColumnNames letters the rows and numbers the columns, as many as there is room for.
-func (k *keyPage) rowAndColumnNames() {
+func (k *keyFace) rowAndColumnNames() {
 	g := k.mapping.box(k.gridBox())
 	last := k.tiles[len(k.tiles)-1]
 	everyColumn := every(wide(fmt.Sprint(last.Column+1), least, false)+0.8, last.Cell.Width()*k.mapping.k)
@@ -169,42 +224,57 @@ func every(need, have float64) int {
 	}
 }
 
-// tileNames names each printed tile in its cell, where that is legible.
-func (k *keyPage) tileNames() {
-	first := k.tiles[0].Cell
-	width, height := first.Width()*k.mapping.k, first.Height()*k.mapping.k
-	longest := ""
+// tileNames names the printed tiles in their cells, on white and off the pieces, where the names
+// leave air round them. Else the letters and numbers beside the drawing name them.
+func (k *keyFace) tileNames() {
+	const air, rim = 2.0, 0.6
+	longest := 0.0
 	for _, t := range k.tiles {
-		if len(t.Name) > len(longest) {
-			longest = t.Name
+		if len(t.Holes) > 0 {
+			longest = math.Max(longest, wide(t.Name, draw.Letter25, true))
 		}
 	}
-	size := math.Min(draw.Letter25, height*0.3)
-	size = math.Min(size, size*(width-1.4)/wide(longest, size, true))
-	if size < least {
+	cell := k.mapping.box(k.tiles[0].Cell)
+	if longest+2*air > cell.Width() || draw.Letter25+2*air > cell.Height() {
 		return
+	}
+	s := newSpots(k.mapping.box(k.gridBox()))
+	for _, p := range k.pieces {
+		s.take(k.mapping.box(p.bounds), 1)
 	}
 	for _, t := range k.tiles {
 		if len(t.Holes) == 0 {
 			continue
 		}
-		c := k.mapping.box(t.Cell)
-		at := c.Min.Add(plane.Point{X: 0.5, Y: 0.5 + size})
-		k.say(at.X, at.Y, size, t.Name, 0, style{bold: true})
+		c := k.mapping.box(t.Cell).Grow(-rim)
+		box, _, found := s.best(scatterIn(c, wide(t.Name, draw.Letter25, true)+2*rim, draw.Letter25+2*rim))
+		if !found {
+			continue
+		}
+		knockout(k, box)
+		k.say(box.Centre().X, box.Max.Y-rim, draw.Letter25, t.Name, 0, style{bold: true, align: draw.Centre})
 	}
 }
 
-// caption gives the size of the face and the scale, and returns where it ends.
-func (k *keyPage) caption() float64 {
+// caption gives the size of the face and the scale, after its name where there are several.
+func (k *keyFace) caption(several bool) {
 	g, b := k.mapping.box(k.gridBox()), k.mapping.box(k.bounds)
-	y := g.Max.Y + 5
-	words := fmt.Sprintf("%s long, %s high · %s", k.length(k.bounds.Width()), k.length(k.bounds.Height()), scaleWords(k.drawn))
-	k.say(b.Min.X, y, draw.Letter25, words, math.Max(b.Width(), 90), style{})
-	return y
+	size := fmt.Sprintf("%s × %s", k.length(k.bounds.Width()), k.length(k.bounds.Height()))
+	words := fmt.Sprintf("%s · %s", size, scaleWords(k.drawn))
+	if _, upright := k.datum(); upright {
+		words = fmt.Sprintf("%s long, %s high · %s", k.length(k.bounds.Width()), k.length(k.bounds.Height()), scaleWords(k.drawn))
+	}
+	if several {
+		room := math.Max(g.Width()+2*rowNames, captionLeast)
+		k.say(g.Min.X, g.Max.Y+3.6, draw.Letter25, fmt.Sprintf("%d- %s", k.number, k.sideName()), room, style{bold: true})
+		k.say(g.Min.X, g.Max.Y+7, least, joined(" · ", size, scaleWords(k.drawn)), room, style{})
+		return
+	}
+	k.say(b.Min.X, g.Max.Y+5, draw.Letter25, words, math.Max(b.Width(), 90), style{})
 }
 
 // printed returns how many tiles have holes.
-func (k *keyPage) printed() int {
+func (k *keyFace) printed() int {
 	n := 0
 	for _, t := range k.tiles {
 		if len(t.Holes) > 0 {
@@ -220,13 +290,11 @@ func (k *keyPage) words() []block {
 }
 
 func (k *keyPage) howToHang() block {
-	level := "Lay the sheets out along a level line on the wall."
-	if y, upright := k.datum(); upright {
-		level = fmt.Sprintf("Draw the datum on the wall with a level, %s above the floor. It is the dash-dot line on the sheets; it runs %s above the foot of this face.",
-			k.length(k.work.Site.Room.Datum), k.length(y))
-		if math.Abs(y-k.work.Site.Room.Datum) < 0.5 {
-			level = fmt.Sprintf("Draw the datum on the wall with a level, %s above the floor. It is the dash-dot line on the sheets.",
-				k.length(k.work.Site.Room.Datum))
+	level := k.faces[0].levelWords()
+	for _, f := range k.faces {
+		if _, upright := f.datum(); upright {
+			level = f.levelWords()
+			break
 		}
 	}
 	return block{"How to hang it", []item{
@@ -235,31 +303,50 @@ func (k *keyPage) howToHang() block {
 		{"3", level},
 		{"4", "Cut each sheet along its frame at the left and at the top. It then covers the strips of the sheets to its left and above it."},
 		{"5", "Begin with a sheet that shows the datum. Lay neighbours together so that the register marks at their corners meet, and tape them. Each sheet names its neighbours; those in brackets are left out."},
-		{"6", "Measure now and then: the black register mark at the lower left of a sheet lies where the sheet's foot says."},
+		{"6", "Measure now and then: the black register mark at the lower left of a sheet lies where the sheet's foot says. An edge that meets another face says which corner it belongs to."},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit. The grey outline is the piece, the arrow the way it heads."},
-		{"9", fmt.Sprintf("Every sheet bears the fingerprint %s. One with another belongs to another layout.", k.work.Map.Fingerprint)},
+		{"9", fmt.Sprintf("Every sheet bears the fingerprint %s. One with another belongs to another layout.", k.first().work.Map.Fingerprint)},
 	}}
 }
 
-func (k *keyPage) sheets() block {
-	var out []string
-	for _, t := range k.tiles {
-		if len(t.Holes) == 0 {
-			out = append(out, t.Name)
-		}
+// levelWords says how the first line is drawn that the sheets are laid out along.
+func (k *keyFace) levelWords() string {
+	y, upright := k.datum()
+	switch {
+	case !upright:
+		return joined(" ", "Lay the sheets out from the left end and from "+k.footWords()+", as their feet say.", k.stance())
+	case y < k.bounds.Min.Y || y > k.bounds.Max.Y:
+		return fmt.Sprintf("The datum, %s above the floor, does not cross this face, whose foot is %s above the floor: measure from the floor, and draw a level line first.",
+			k.length(k.work.Site.Room.Datum), k.length(k.heightOf(k.bounds.Min)))
+	case math.Abs(y-k.work.Site.Room.Datum) < 0.5:
+		return fmt.Sprintf("Draw the datum on the wall with a level, %s above the floor. It is the dash-dot line on the sheets.",
+			k.length(k.work.Site.Room.Datum))
 	}
-	printed := k.printed()
-	items := []item{{"", fmt.Sprintf("%s of %s, for %s and %s.",
-		count(printed, "sheet", "sheets"), k.print.Paper.Name, count(len(k.pieces), "piece", "pieces"), count(len(k.holes), "hole", "holes"))}}
-	if len(out) > 0 {
-		items = append(items, item{"", fmt.Sprintf("Left out and hatched above, because they have no holes: %s.", k.runs())})
+	return fmt.Sprintf("Draw the datum on the wall with a level, %s above the floor. It is the dash-dot line on the sheets; it runs %s above the foot of this face.",
+		k.length(k.work.Site.Room.Datum), k.length(y))
+}
+
+func (k *keyPage) sheets() block {
+	var items []item
+	for _, f := range k.faces {
+		printed, lead := f.printed(), ""
+		text := fmt.Sprintf("%s of %s, for %s and %s.",
+			count(printed, "sheet", "sheets"), k.print.Paper.Name, count(len(f.pieces), "piece", "pieces"), count(len(f.holes), "hole", "holes"))
+		if len(k.faces) > 1 {
+			lead = fmt.Sprintf("%d-", f.number)
+			text = joined(" ", f.sideName()+": "+text, f.stance())
+		}
+		if printed < len(f.tiles) {
+			text += fmt.Sprintf(" Left out and hatched above, because they have no holes: %s.", f.runs())
+		}
+		items = append(items, item{lead, text})
 	}
 	return block{"Sheets", items}
 }
 
 // runs returns the names of the tiles that are left out, with neighbours in a row drawn together.
-func (k *keyPage) runs() string {
+func (k *keyFace) runs() string {
 	var out []string
 	for i := 0; i < len(k.tiles); i++ {
 		if len(k.tiles[i].Holes) > 0 {
@@ -282,7 +369,11 @@ func (k *keyPage) runs() string {
 
 // drilling lists the holes by bit, depth and fixing.
 func (k *keyPage) drilling() block {
-	return block{"Holes", k.holeItems()}
+	all := k.first()
+	for _, f := range k.faces[1:] {
+		all.holes = append(slices.Clip(all.holes), f.holes...)
+	}
+	return block{"Holes", all.holeItems()}
 }
 
 // A drillKind is one way to make a hole.
@@ -312,13 +403,25 @@ func (v view) holeItems() []item {
 	return items
 }
 
-// cautions lists the cautions for this face and those for the whole of its wall.
+// cautions lists the cautions for the faces of the page and those for the whole of their wall.
 func (k *keyPage) cautions() block {
-	var items []item
-	for _, c := range k.work.Map.Cautions {
-		if c.Wall != k.wall.Name || (c.Face != "" && c.Face != k.face.Name) {
+	v := k.first()
+	var all []caution.Caution
+	for _, c := range v.work.Map.Cautions {
+		ours := slices.ContainsFunc(k.faces, func(f *keyFace) bool { return c.Face == f.face.Name })
+		if c.Wall != v.wall.Name || (c.Face != "" && !ours) {
 			continue
 		}
+		// What is said of several faces alike is said once.
+		i := slices.IndexFunc(all, func(d caution.Caution) bool { return d.Severity == c.Severity && d.Text == c.Text && d.Face != "" })
+		if i < 0 || c.Face == "" {
+			all = append(all, c)
+			continue
+		}
+		all[i].Holes += c.Holes
+	}
+	var items []item
+	for _, c := range all {
 		of := ""
 		if c.Holes > 0 {
 			of = fmt.Sprintf(" (%s)", count(c.Holes, "hole", "holes"))

@@ -236,12 +236,12 @@ func (n *net) wordsOf(q *part, length float64) []string {
 			words = append(words, "folds towards you")
 		}
 		if q.several {
-			words = append(words, fmt.Sprintf("sheets %d-…", q.number))
+			words = append(words, fmt.Sprintf("sheets %d-A1 …", q.number))
 		}
 	}
 	var lines []string
 	for _, w := range words {
-		lines = append(lines, draw.Text{Say: w, Height: labelHeight}.Wrap(length)...)
+		lines = append(lines, wrapped(w, labelHeight, length)...)
 	}
 	return lines
 }

@@ -45,6 +45,11 @@ func notesFor(text string, size, width, height, longest float64, most int) []not
 	return out
 }
 
+// wrapped returns the lines of a text in letters of the given height, no longer than length.
+func wrapped(text string, height, length float64) []string {
+	return draw.Text{Say: text, Height: height}.Wrap(length)
+}
+
 // broken reports whether a word had to be broken to wrap the text.
 func broken(text string, lines []string) bool {
 	clean, _ := draw.Clean(text)

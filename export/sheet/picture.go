@@ -168,7 +168,7 @@ func (p *picture) draw() {
 	p.End()
 }
 
-// floor draws the floor under the wall and the figure on it.
+// floor draws the floor under a wall and the figure on it.
 func (p *picture) floor() {
 	b := p.mapping.box(p.bounds)
 	right := b.Max.X + 3
@@ -181,7 +181,7 @@ func (p *picture) floor() {
 		p.End()
 		right = feet.X + half + 3
 	}
-	if p.isWall() {
+	if p.isWall() && !p.wall.Ceiling {
 		p.line(b.Min.X-3, b.Max.Y, right, b.Max.Y, draw.Stroke{Width: draw.Width070})
 	}
 }
@@ -369,7 +369,7 @@ func (p *picture) names() {
 			o.Name = p.keys[i] + " " + o.Name
 		}
 		if !p.obstructionName(o, nearer) && p.keys[i] != "" {
-			p.key(o, p.keys[i])
+			p.key(o, p.keys[i], nearer)
 		}
 	}
 	if y, shown := p.datumShown(); shown {
@@ -396,10 +396,20 @@ func (p *picture) obstructionName(o wall.Obstruction, nearer []wall.Obstruction)
 	return !p.calm && p.nameBeside(o)
 }
 
-// key writes the key of the drawing of a thing's sides on the thing, where it covers least.
-func (p *picture) key(o wall.Obstruction, key string) {
-	width := wide(key, draw.Letter25, true) + 1.2
-	box, _, found := p.spots.best(scatterIn(p.mapping.box(o.Shape.Bounds()), width, draw.Letter25+1.2))
+// key writes the key of the drawing of a thing's sides on the thing, off what lies nearer, where it
+// covers least.
+func (p *picture) key(o wall.Obstruction, key string, nearer []wall.Obstruction) {
+	width, height := wide(key, draw.Letter25, true)+1.2, draw.Letter25+1.2
+	area := p.mapping.box(o.Shape.Bounds())
+	var candidates []plane.Rect
+	const steps = 12
+	for i := range steps * steps {
+		candidates = append(candidates, sized(plane.Point{
+			X: area.Min.X + area.Width()*(float64(i%steps)+0.5)/steps,
+			Y: area.Min.Y + area.Height()*(float64(i/steps)+0.5)/steps,
+		}, width, height))
+	}
+	box, _, found := p.spots.best(slices.DeleteFunc(candidates, func(c plane.Rect) bool { return p.liesOn(c, nearer) }))
 	if !found {
 		return
 	}
@@ -408,15 +418,20 @@ func (p *picture) key(o wall.Obstruction, key string) {
 	p.say(box.Centre().X, box.Max.Y-0.6, draw.Letter25, key, 0, style{align: draw.Centre, bold: true})
 }
 
+// liesOn reports whether a box on the page lies on any of the things.
+func (p *picture) liesOn(box plane.Rect, things []wall.Obstruction) bool {
+	return slices.ContainsFunc(things, func(o wall.Obstruction) bool {
+		return box.Overlaps(p.mapping.box(o.Shape.Bounds()).Grow(0.3))
+	})
+}
+
 // nameWithin writes a name into an obstruction, off what covers part of it, and reports whether
 // there was a clear place.
 func (p *picture) nameWithin(n note, area plane.Rect, o wall.Obstruction, nearer []wall.Obstruction) bool {
 	width, height := n.size()
 	inside := func(q plane.Point) bool { return o.Shape.Contains(p.back(q)) }
 	candidates := slices.DeleteFunc(scatterIn(area.Grow(-0.3), width, height), func(c plane.Rect) bool {
-		return !cornersWithin(c, inside) || slices.ContainsFunc(nearer, func(s wall.Obstruction) bool {
-			return c.Overlaps(p.mapping.box(s.Shape.Bounds()).Grow(0.3))
-		})
+		return !cornersWithin(c, inside) || p.liesOn(c, nearer)
 	})
 	box, cost, found := p.spots.best(candidates)
 	if !found || cost > 0 {

@@ -26,6 +26,7 @@ type leaf struct {
 const (
 	worthCross    = 50.0
 	worthRegister = 20.0
+	worthEdge     = 40.0
 	worthLabel    = 30.0
 	worthDatum    = 4.0
 	worthArrow    = 1.0
@@ -44,6 +45,7 @@ func (l *leaf) draw() {
 	l.outlinesOfPieces()
 	l.level()
 	l.reserve()
+	l.edges()
 	l.labels()
 	l.reasons()
 	l.registers()
@@ -319,7 +321,7 @@ func (l *leaf) side() {
 	top := f.Min.Y + 1
 	l.arrow(plane.Point{X: x, Y: top}, plane.Point{Y: -1}, 5, ink)
 	l.line(x, top+4, x, top+12, bold)
-	l.say(x, top+16.5, draw.Letter35, "UP", 0, style{align: draw.Centre, bold: true})
+	l.say(x, top+16.5, draw.Letter35, l.upWords(), stripRight-0.5, style{align: draw.Centre, bold: true})
 }
 
 // foot draws the strip below: the sheet's name, what it belongs to, where its marked point lies,
@@ -352,15 +354,15 @@ func (l *leaf) foot() {
 	}
 }
 
-// place says where the marked register mark stands on the wall.
+// place says where the marked register mark stands on the face.
 func (l *leaf) place(x, y, width float64) {
 	l.Circle(plane.Point{X: x + 1.4, Y: y - 1.2}, 1.4, draw.Paint{Fill: draw.Solid(ink)})
 	at := l.Cell.Min
-	text := fmt.Sprintf("%s from the left end · ", l.length(at.X-l.bounds.Min.X))
+	text := fmt.Sprintf("%s from the left end · ", l.length(at.X))
 	if datum, upright := l.datum(); upright {
 		text += fmt.Sprintf("%s above the floor · datum is %s", l.length(l.heightOf(at)), l.above(datum-at.Y))
 	} else {
-		text += fmt.Sprintf("%s from the foot of the face", l.length(at.Y))
+		text += fmt.Sprintf("%s from %s", l.length(at.Y), l.footWords())
 	}
 	l.say(x+4, y, draw.Letter25, text, width-4, style{})
 }

@@ -91,7 +91,7 @@ type grid struct {
 	face          int
 	prefix        string
 	columns, rows float64
-	origin        plane.Point // bottom-left corner of the face
+	origin        plane.Point // bottom-left corner of the grid on the face
 	pitchX        float64
 	pitchY        float64
 	overlap       float64
@@ -102,14 +102,14 @@ func (v view) grid(p Print) grid {
 	x, y := p.pitch(v.work.Units)
 	g := grid{
 		face:    v.index,
-		columns: math.Max(1, math.Ceil(v.bounds.Width()/x)),
-		rows:    math.Max(1, math.Ceil(v.bounds.Height()/y)),
-		origin:  v.bounds.Min,
+		origin:  plane.Point{X: x * math.Floor(v.bounds.Min.X/x), Y: y * math.Floor(v.bounds.Min.Y/y)},
 		pitchX:  x,
 		pitchY:  y,
 		overlap: p.Overlap,
 		corner:  p.printable().Min.Add(plane.Point{X: stripLeft, Y: stripTop}),
 	}
+	g.columns = math.Max(1, math.Ceil((v.bounds.Max.X-g.origin.X)/x))
+	g.rows = math.Max(1, math.Ceil((v.bounds.Max.Y-g.origin.Y)/y))
 	if v.several {
 		g.prefix = fmt.Sprintf("%d-", v.number)
 	}

@@ -32,7 +32,7 @@ func (v view) titleBlock(p pen, at plane.Point, drawn Scale, kind string, number
 		{"Creator", w.By, 0, 12, 60, 12, false},
 		{"Approval person", w.For, 0, 24, 60, 12, false},
 		{"Title", w.Title, 60, 0, 82, 12, true},
-		{"Supplementary title", joined(" · ", v.name(), w.Place), 60, 12, 82, 12, false},
+		{"Supplementary title", joined(" · ", v.shown(), w.Place), 60, 12, 82, 12, false},
 		{"Document type", kind, 60, 24, 40, 12, false},
 		{"Scale", scaleWords(drawn), 100, 24, 42, 12, false},
 		{"Identification number", w.Map.Fingerprint, 142, 0, 38, 12, true},

@@ -22,13 +22,14 @@ type view struct {
 	face    wall.Face
 	outline plane.Region // of all that is drawn of the face
 	wall    wall.Wall
-	rings   []plane.Ring // the outline of the face, with its holes
-	bounds  plane.Rect   // of the outline
+	rings   []plane.Ring       // the outline of the face, with its holes
+	bounds  plane.Rect         // of the outline
 	things  []wall.Obstruction // what stands on the face, where it lies there
 	pieces  []hung
 	holes   []holemap.Hole
-	several bool // the work has several faces that carry pieces
-	number  int  // of the face among those that carry pieces, from 1; 0 where it carries none
+	joins   []wall.Join // corners with other faces, where somebody asked for them
+	several bool        // the work has several faces that carry pieces
+	number  int         // of the face among those that carry pieces, from 1; 0 where it carries none
 
 	notes map[string]bool // codes of the cautions that are only to be kept in mind
 }
@@ -125,6 +126,15 @@ func (v view) name() string {
 	return v.wall.Name + ", " + v.face.Name
 }
 
+// shown returns what the sheets call the face, and from where it is seen where that is not from
+// before it.
+func (v view) shown() string {
+	if v.wall.Ceiling {
+		return v.name() + ", as seen looking up"
+	}
+	return v.name()
+}
+
 // owner returns the thing that has the face as one of its sides, and whether there is one.
 func (v view) owner() (wall.Obstruction, bool) {
 	i := v.face.Obstruction
@@ -197,7 +207,7 @@ func (v view) flagged(h holemap.Hole) bool {
 // datum returns the height on the face, in mm above its foot, at which the datum crosses it, and
 // whether the face stands upright, so that there is such a height.
 func (v view) datum() (y float64, upright bool) {
-	if v.face.Frame.Up.Z < level {
+	if !holemap.Upright(v.face) {
 		return 0, false
 	}
 	return v.work.Site.Room.Datum - v.face.Frame.Origin.Z, true

@@ -17,11 +17,15 @@ import (
 
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
 )
 
 // WriteHoles writes one row a hole, in the order of their numbers, and returns the first error.
-// x_mm and y_mm are on the face, from its left end and above its foot; from_datum_mm is above the
-// datum of the room. The codes of several cautions stand in one cell with semicolons between.
+// x_mm is from the left end of the face. On an upright face y_mm is above the floor and
+// from_datum_mm above the datum of the room. On a top, an underside, a ceiling or a slope y_mm is
+// from the lower edge as the sheets draw it, and from_datum_mm is empty. The codes of several
+// cautions stand in one cell with semicolons between.
 func WriteHoles(w io.Writer, work holemap.Work) error {
 	rows := [][]string{{
 		"hole", "piece", "kind", "wall", "face", "x_mm", "y_mm", "from_datum_mm",
@@ -35,7 +39,7 @@ func WriteHoles(w io.Writer, work holemap.Work) error {
 		rows = append(rows, []string{
 			strconv.Itoa(h.Number), strconv.Itoa(h.Piece), Safe(h.Code),
 			Safe(work.Site.Room.Walls[face.Wall].Name), Safe(face.Name),
-			length(h.At.X), length(h.At.Y), length(h.FromDatum),
+			length(h.At.X), length(fromFoot(face, h.At)), fromDatum(face, h),
 			bit(h.Bit), length(h.Depth), Safe(h.Fixing), degrees(float64(h.Heading)),
 			Safe(strings.Join(h.Cautions, "; ")),
 		})
@@ -44,7 +48,7 @@ func WriteHoles(w io.Writer, work holemap.Work) error {
 }
 
 // WritePieces writes one row a piece, in the order of their numbers, and returns the first error.
-// x_mm and y_mm are of the piece's centre on the face, from its left end and above its foot.
+// x_mm and y_mm are of the piece's centre on the face, measured as those of holes.
 func WritePieces(w io.Writer, work holemap.Work) error {
 	rows := [][]string{{"piece", "kind", "name", "wall", "face", "x_mm", "y_mm", "heading_deg", "locked"}}
 	for _, p := range byID(work.Layout.Pieces) {
@@ -55,10 +59,27 @@ func WritePieces(w io.Writer, work holemap.Work) error {
 		rows = append(rows, []string{
 			strconv.Itoa(p.ID), Safe(kind.Code), Safe(kind.Name),
 			Safe(work.Site.Room.Walls[face.Wall].Name), Safe(face.Name),
-			length(p.At.X), length(p.At.Y), degrees(float64(p.Heading)), strconv.FormatBool(p.Locked),
+			length(p.At.X), length(fromFoot(face, p.At)), degrees(float64(p.Heading)), strconv.FormatBool(p.Locked),
 		})
 	}
 	return write(w, rows)
+}
+
+// fromFoot returns how far a point of the face is above the floor, or from the lower edge of a face
+// that is not upright, in mm.
+func fromFoot(f wall.Face, p plane.Point) float64 {
+	if !holemap.Upright(f) {
+		return p.Y
+	}
+	return f.Frame.Origin.Z + p.Y
+}
+
+// fromDatum returns how far a hole is above the datum, or nothing on a face that is not upright.
+func fromDatum(f wall.Face, h holemap.Hole) string {
+	if !holemap.Upright(f) {
+		return ""
+	}
+	return length(h.FromDatum)
 }
 
 func byID(pieces []scatter.Piece) []scatter.Piece {

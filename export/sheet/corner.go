@@ -1,0 +1,177 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// cornerWords says which corner of the room an edge of the face is. A corner of a thing's front or
+// back with another of its sides is the thing's own: its left corner, its top edge.
+func (v view) cornerWords(j wall.Join) string {
+	other := v.work.Site.Faces[j.To]
+	if own, is := v.owner(); is && other.Wall == v.face.Wall && other.Obstruction == v.face.Obstruction {
+		if corner := cornerOf(v.face.Side, other.Side); corner != "" {
+			return fmt.Sprintf("this edge to the %s of the %s, next to its %s",
+				corner, own.Name, strings.TrimPrefix(other.Name, own.Name+" "))
+		}
+	}
+	name := v.nameFrom(j.To)
+	switch {
+	case math.Abs(j.Angle-math.Pi) < 1e-6:
+		return "this edge against " + name + ", which goes straight on"
+	case j.Outside:
+		return "this edge to the outside corner with " + name
+	}
+	return "this edge into the corner with " + name
+}
+
+// nameFrom returns what sheets of this face call another: without the name of the wall where both
+// belong to one.
+func (v view) nameFrom(face int) string {
+	other := v.work.Site.Faces[face]
+	if other.Wall == v.face.Wall && !other.IsWall() {
+		return other.Name
+	}
+	return v.work.Site.Title(face)
+}
+
+// cornerOf names the corner between the front or the back of a thing and another of its sides;
+// nothing where neither of two sides is its front or its back.
+func cornerOf(a, b wall.Side) string {
+	if b == wall.Front || b == wall.Back {
+		a, b = b, a
+	}
+	if a != wall.Front && a != wall.Back {
+		return ""
+	}
+	return map[wall.Side]string{
+		wall.Left: "left corner", wall.Right: "right corner", wall.Top: "top edge",
+		wall.Underside: "lower edge", wall.Head: "head", wall.Sill: "sill",
+	}[b]
+}
+
+// footWords names the edge of a face that does not stand upright from which places on it are
+// measured upwards on the sheet.
+func (v view) footWords() string {
+	switch v.face.Side {
+	case wall.Top, wall.Sill:
+		return "its front edge"
+	case wall.Underside, wall.Head:
+		return "its back edge"
+	}
+	for _, j := range v.joins {
+		if math.Abs(j.A.Y-v.bounds.Min.Y) < 1 && math.Abs(j.B.Y-v.bounds.Min.Y) < 1 {
+			return "the edge at " + v.nameFrom(j.To)
+		}
+	}
+	return "its lower edge as drawn"
+}
+
+// upWords says which way up on the sheet is in the room.
+func (v view) upWords() string {
+	if _, upright := v.datum(); upright {
+		return "UP"
+	}
+	switch v.face.Side {
+	case wall.Top, wall.Sill:
+		return "BACK"
+	case wall.Underside, wall.Head:
+		return "FRONT"
+	}
+	if v.wall.Ceiling {
+		return "AHEAD"
+	}
+	return "UP"
+}
+
+// stance says how somebody stands who sees a face as its sheets show it, where it is not upright.
+func (v view) stance() string {
+	switch v.face.Side {
+	case wall.Top, wall.Sill:
+		return "The sheets show it as seen from before the wall, looking down; the arrow BACK points to the wall."
+	case wall.Underside, wall.Head:
+		return "The sheets show it as seen looking up with your back to the wall; the arrow FRONT points away from the wall."
+	}
+	if v.wall.Ceiling {
+		return fmt.Sprintf("The sheets show it as seen looking up with your back to %s; the arrow AHEAD points away from it.",
+			strings.TrimPrefix(v.footWords(), "the edge at "))
+	}
+	return ""
+}
+
+// edges says along every edge that meets another face which corner that is.
+func (l *leaf) edges() {
+	for _, j := range l.joins {
+		a, b, shown := within(j.A, j.B, l.Area)
+		if shown && a.Distance(b) > leastEdge {
+			l.edge(l.ToPage(a), l.ToPage(b), l.cornerWords(j))
+		}
+	}
+}
+
+// leastEdge is the shortest part of an edge that a sheet names, mm.
+const leastEdge = 12.0
+
+// edge writes words along the edge from a to b on the page, which has its face to its left: beyond
+// the edge where there is room, else within.
+func (l *leaf) edge(a, b plane.Point, words string) {
+	along := b.Sub(a)
+	length := along.Len()
+	out := plane.Point{X: -along.Y, Y: along.X}.Scale(1 / length) // the page has y downwards
+	turned := math.Abs(along.Y) > math.Abs(along.X)
+	level := math.Min(math.Abs(along.X), math.Abs(along.Y)) < 0.5
+	var candidates []plane.Rect
+	var notes []note
+	for _, height := range []float64{bitHeight, least} {
+		for _, room := range []float64{length - 10, length - 2} {
+			n := note{height: height, turned: turned && level}
+			n.lines = wrapped(words, height, math.Max(room, leastEdge))
+			if room <= 0 || len(n.lines) > 3 {
+				continue
+			}
+			width, tall := n.size()
+			off := 0.7 + (math.Abs(out.X)*width+math.Abs(out.Y)*tall)/2
+			for _, away := range []float64{off, -off, -off - 4, -off - 9} {
+				for _, t := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+					candidates = append(candidates, sized(a.Lerp(b, t).Add(out.Scale(away)), width, tall))
+					notes = append(notes, n)
+				}
+			}
+		}
+	}
+	box, _, found := l.spots.best(candidates)
+	if !found {
+		return
+	}
+	l.spots.take(box, worthEdge)
+	knockout(l, box)
+	l.Group("edge")
+	l.note(notes[slices.Index(candidates, box)], box, ink)
+	l.End()
+}
+
+// within returns the part of the line from a to b that lies in a box, and whether there is any.
+func within(a, b plane.Point, box plane.Rect) (c, d plane.Point, some bool) {
+	low, high := 0.0, 1.0
+	clip := func(from, step, least, most float64) {
+		if step == 0 {
+			if from < least || from > most {
+				high = -1
+			}
+			return
+		}
+		s, t := (least-from)/step, (most-from)/step
+		low, high = math.Max(low, math.Min(s, t)), math.Min(high, math.Max(s, t))
+	}
+	clip(a.X, b.X-a.X, box.Min.X, box.Max.X)
+	clip(a.Y, b.Y-a.Y, box.Min.Y, box.Max.Y)
+	if low >= high {
+		return a, b, false
+	}
+	return a.Lerp(b, low), a.Lerp(b, high), true
+}
