@@ -117,7 +117,7 @@ func TestTheReadmesCommands(t *testing.T) {
 func TestTheDemoIsTheSameEachTime(t *testing.T) {
 	t.Chdir(t.TempDir())
 	said := wallshoal(t, "demo")
-	assert.Contains(t, said, "320 pieces")
+	assert.Contains(t, said, "440 pieces")
 	assert.Contains(t, said, filepath.Join(demoDir, demoPack, "client.pdf"))
 	first := contents(t, demoDir)
 	assert.Equal(t, examples.Ferry, first[demoPlan])
