@@ -52,7 +52,7 @@ func (s Scene) worth(c Camera, asked []witness) float64 {
 		if !shown[w.face] || slant <= 0 || s.blocked(c, w, shown) {
 			continue
 		}
-		sum += w.weight * math.Sqrt(math.Min(slant, 2*straight-slant))
+		sum += w.weight * math.Cbrt(math.Min(slant, 2*straight-slant))
 	}
 	return math.Round(sum*1e6) / 1e6
 }
@@ -67,11 +67,12 @@ func (s Scene) shown(c Camera) []bool {
 	return shown
 }
 
-// wallShown reports whether the wall to which a face belongs looks towards the eye. A face that
-// belongs to no wall always counts as shown.
+// wallShown reports whether the wall on which a face stands looks towards the eye. A face that
+// stands on no wall, as the back of one does not, always counts as shown.
 func (s Scene) wallShown(c Camera, face int) bool {
-	on, found := s.wallFace(s.work.Site.Faces[face].Wall)
-	if !found {
+	f := s.work.Site.Faces[face]
+	on, found := s.wallFace(f.Wall)
+	if !found || f.Obstruction < 0 {
 		return true
 	}
 	at := s.work.Site.Faces[on].Frame

@@ -18,7 +18,7 @@ var (
 	doorColour   = draw.Colour{R: 214, G: 201, B: 184}
 	hearthColour = draw.Colour{R: 92, G: 86, B: 80}
 	plainColour  = draw.Colour{R: 226, G: 221, B: 213}
-	personColour = draw.Colour{R: 168, G: 160, B: 150}
+	personColour = draw.Colour{R: 154, G: 146, B: 136}
 	shadeColour  = draw.Colour{R: 62, G: 54, B: 50} // what full shade draws near to
 	lineColour   = draw.Colour{R: 96, G: 89, B: 82}
 )

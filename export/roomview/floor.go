@@ -26,18 +26,23 @@ func (s *Scene) lay() error {
 	var strips, behind []plane.Region
 	apron := s.apronOf()
 	for i, w := range s.work.Site.Room.Walls {
-		at, found := s.wallFace(i)
+		f, found := s.standing(i)
 		if !found {
 			continue
 		}
-		f := s.work.Site.Faces[at]
-		behind = append(behind, before(f.Frame, w.Outline.Bounds(), -apron))
+		if w.Alone == nil {
+			behind = append(behind, before(f.Frame, w.Outline.Bounds(), -apron))
+		}
 		for _, foot := range feet(w.Outline) {
-			if foot[0].Y < level0 && foot[1].Y < level0 {
-				strips = append(strips, before(f.Frame, plane.Rect{Min: foot[0], Max: foot[1]}, apron))
+			if foot[0].Y >= level0 || foot[1].Y >= level0 {
+				s.tread(f, foot)
 				continue
 			}
-			s.tread(f, foot)
+			stretch := plane.Rect{Min: foot[0], Max: foot[1]}
+			strips = append(strips, before(f.Frame, stretch, apron))
+			if w.Alone != nil && w.Alone.Back {
+				strips = append(strips, before(f.Frame, stretch, -apron))
+			}
 		}
 	}
 	floor, err := s.enclosed()
@@ -45,6 +50,9 @@ func (s *Scene) lay() error {
 		if floor, err = plane.Union(append(strips, s.wedges(apron)...)...); err == nil {
 			floor, err = floor.Difference(behind...)
 		}
+	}
+	if err == nil {
+		floor, err = plane.Union(append(s.thresholds(), floor)...)
 	}
 	if err != nil {
 		return fmt.Errorf("floor: %w", err)
@@ -60,6 +68,17 @@ func (s *Scene) lay() error {
 		fill:  floorColour,
 	}.settle())
 	return nil
+}
+
+// standing returns the face of the wall with that index, and whether it is one that stands, and no
+// ceiling.
+func (s *Scene) standing(i int) (wall.Face, bool) {
+	at, found := s.wallFace(i)
+	if !found {
+		return wall.Face{}, false
+	}
+	f := s.work.Site.Faces[at]
+	return f, math.Abs(f.Frame.Out.Z) < 1e-9
 }
 
 // level0 is how high, in mm, the foot of a wall may be and still stand on the floor.
@@ -95,12 +114,15 @@ func before(f space.Frame, r plane.Rect, depth float64) plane.Region {
 func (s *Scene) wedges(apron float64) []plane.Region {
 	var out []plane.Region
 	for i, w := range s.work.Site.Room.Walls {
-		at, found := s.wallFace(i)
-		next, follows := s.wallFace(i + 1)
-		if !found || !follows || w.Turn >= 0 || w.Turn < -120 {
+		if w.Turn >= 0 || w.Turn < -120 || i+1 == len(s.work.Site.Room.Walls) || s.work.Site.Room.Walls[i+1].Alone != nil {
 			continue
 		}
-		f, g := s.work.Site.Faces[at].Frame, s.work.Site.Faces[next].Frame
+		one, stands := s.standing(i)
+		other, follows := s.standing(i + 1)
+		if !stands || !follows {
+			continue
+		}
+		f, g := one.Frame, other.Frame
 		half := f.Out.Add(g.Out)
 		tip := half.Scale(2 * apron / half.Dot(half))
 		var ring plane.Ring
@@ -118,21 +140,23 @@ func (s *Scene) wedges(apron float64) []plane.Region {
 func (s *Scene) enclosed() (plane.Region, error) {
 	turned := 0.0
 	var ring plane.Ring
-	walls := s.work.Site.Room.Walls
-	for i, w := range walls {
-		at, found := s.wallFace(i)
-		if !found {
-			return plane.Region{}, nil
+	var end space.Vec
+	for i, w := range s.work.Site.Room.Walls {
+		f, stands := s.standing(i)
+		if w.Ceiling || w.Alone != nil || !stands {
+			continue
 		}
-		f := s.work.Site.Faces[at].Frame
-		ring = append(ring, plane.Point{X: f.Origin.X, Y: f.Origin.Y})
-		if i < len(walls)-1 {
-			turned += w.Turn
-		} else if end := f.At(plane.Point{X: w.Outline.Bounds().Max.X}); end.Sub(s.work.Site.Faces[0].Frame.Origin).Len() > 10 {
-			ring = append(ring, plane.Point{X: end.X, Y: end.Y})
+		if len(ring) > 0 {
+			turned += s.work.Site.Room.Walls[i-1].Turn
 		}
+		ring = append(ring, plane.Point{X: f.Frame.Origin.X, Y: f.Frame.Origin.Y})
+		end = f.Frame.At(plane.Point{X: w.Outline.Bounds().Max.X})
 	}
-	if turned < 135 {
+	last := plane.Point{X: end.X, Y: end.Y}
+	if len(ring) > 1 && last.Distance(ring[0]) > 10 {
+		ring = append(ring, last)
+	}
+	if turned < 135 || len(ring) < 3 {
 		return plane.Region{}, nil
 	}
 	if _, _, crosses := ring.Crossing(); crosses {
@@ -141,12 +165,26 @@ func (s *Scene) enclosed() (plane.Region, error) {
 	return plane.NewRegion(plane.Polygon{Outer: ring.CounterClockwise()})
 }
 
+// thresholds returns the floor of the recesses that come down to it, such as doorways.
+func (s *Scene) thresholds() []plane.Region {
+	var out []plane.Region
+	for i, w := range s.work.Site.Room.Walls {
+		f, stands := s.standing(i)
+		for _, o := range w.Obstructions {
+			if b := o.Shape.Bounds(); stands && !o.Round && o.Depth < 0 && b.Min.Y < level0 {
+				out = append(out, before(f.Frame, b, o.Depth))
+			}
+		}
+	}
+	return out
+}
+
 // tread adds a strip along a foot that is not on the floor.
 func (s *Scene) tread(f wall.Face, foot [2]plane.Point) {
 	const deep = 1000
 	along := f.Frame.At(foot[1]).Sub(f.Frame.At(foot[0]))
 	normal := f.Frame.Out.Cross(along.Scale(1 / along.Len()))
-	if normal.Z < 0.2 || math.Abs(f.Frame.Out.Z) > 1e-9 {
+	if normal.Z < 0.2 {
 		return
 	}
 	s.ground = append(s.ground, facet{

@@ -20,8 +20,8 @@ func (s Scene) person(c Camera) []facet {
 	var best []facet
 	least := math.Inf(1)
 	for i := range s.work.Site.Room.Walls {
-		at, found := s.wallFace(i)
-		if !found || !shown[at] {
+		at, _ := s.wallFace(i)
+		if _, stands := s.standing(i); !stands || !shown[at] {
 			continue
 		}
 		frame, width := s.work.Site.Faces[at].Frame, s.work.Site.Room.Walls[i].Outline.Bounds().Max.X
@@ -33,7 +33,7 @@ func (s Scene) person(c Camera) []facet {
 				if !s.standable(feet) || !s.free(c, feet, shown) {
 					continue
 				}
-				p := s.standing(c, feet)
+				p := s.figure(c, feet)
 				// Of places that hide as little, the one nearer to a quarter of the wall.
 				cost := s.cost(c, p, targets) + 0.3*math.Min(math.Abs(x/width-0.25), math.Abs(x/width-0.75)) + off/10000
 				if cost < least {
@@ -63,20 +63,29 @@ func (s Scene) standable(feet space.Vec) bool {
 	if !s.floor.Contains(plane.Point{X: feet.X, Y: feet.Y}) {
 		return false
 	}
+	beside := func(x, low, high float64) bool { return x > low-elbow && x < high+elbow }
 	for i, w := range s.work.Site.Room.Walls {
-		at, found := s.wallFace(i)
-		if !found {
+		f, stands := s.standing(i)
+		if !stands {
 			continue
 		}
-		p, off := s.work.Site.Faces[at].Frame.Local(feet)
-		if b := w.Outline.Bounds(); p.X > b.Min.X-elbow && p.X < b.Max.X+elbow && math.Abs(off) < elbow {
+		b := w.Outline.Bounds()
+		if p, off := f.Frame.Local(feet); beside(p.X, b.Min.X, b.Max.X) && math.Abs(off) < elbow {
 			return false
 		}
-		for _, o := range w.Obstructions {
-			b := o.Shape.Bounds()
-			if o.Depth > 0 && b.Min.Y < figure.Height && p.X > b.Min.X-elbow && p.X < b.Max.X+elbow && off > 0 && off < o.Depth+elbow {
-				return false
-			}
+	}
+	for _, f := range s.work.Site.Faces {
+		if f.Side != wall.Front || f.Outline.Empty() {
+			continue
+		}
+		front, stands := s.standing(f.Wall)
+		if !stands || f.Frame.Origin.Z > figure.Height {
+			continue
+		}
+		p, off := f.Frame.Local(feet)
+		_, stand := front.Frame.Local(f.Frame.Origin)
+		if b := f.Outline.Bounds(); beside(p.X, b.Min.X, b.Max.X) && off < elbow && off > -stand {
+			return false
 		}
 	}
 	return true
@@ -95,8 +104,8 @@ func (s Scene) free(c Camera, feet space.Vec, shown []bool) bool {
 	return true
 }
 
-// standing returns the figure with its feet at a place on the floor: its body, and its head.
-func (s Scene) standing(c Camera, feet space.Vec) []facet {
+// figure returns the standing figure with its feet at a place on the floor: its body, and its head.
+func (s Scene) figure(c Camera, feet space.Vec) []facet {
 	out := space.Vec{X: -c.towards.X, Y: -c.towards.Y}
 	out = out.Scale(1 / out.Len())
 	frame := space.Frame{Origin: feet, Right: c.right, Up: space.Vec{Z: 1}, Out: out}

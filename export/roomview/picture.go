@@ -108,7 +108,7 @@ func (p Picture) shadow(h hung) (facet, bool) {
 }
 
 // frame returns the box of what the picture must hold: every face that is shown and the standing
-// figure, and the floor as far as it makes the picture no more than a little larger.
+// figure, and the floor: in a perspective as far as it makes the picture only a little larger.
 func (s Scene) frame(c Camera, facets []facet) plane.Rect {
 	var box, floor plane.Rect
 	first := true
@@ -121,7 +121,7 @@ func (s Scene) frame(c Camera, facets []facet) plane.Rect {
 		switch {
 		case f.name == "floor":
 			floor = b
-		case f.rank == rankFitting || f.rank == rankPane || f.rank == rankShadow:
+		case f.face >= 0 && (f.rank == rankFitting || f.rank == rankPane || f.rank == rankShadow):
 		case first:
 			box, first = b, false
 		default:
@@ -130,6 +130,9 @@ func (s Scene) frame(c Camera, facets []facet) plane.Rect {
 	}
 	if floor != (plane.Rect{}) {
 		spare := box.Height() * 0.3
+		if c.eye[3] == 0 { // no part of it comes near the eye
+			spare = math.Inf(1)
+		}
 		box.Max.Y = math.Max(box.Max.Y, math.Min(floor.Max.Y, box.Max.Y+spare))
 		box.Min.X = math.Min(box.Min.X, math.Max(floor.Min.X, box.Min.X-spare))
 		box.Max.X = math.Max(box.Max.X, math.Min(floor.Max.X, box.Max.X+spare))

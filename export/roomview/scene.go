@@ -49,15 +49,11 @@ func New(w holemap.Work) (Scene, error) {
 		if f.Outline.Empty() {
 			continue
 		}
-		colour := wallColour
-		if f.Name != wall.WallFace {
-			colour = bodyColour
-		}
 		s.faces = append(s.faces, facet{
 			name: w.Site.Title(i), face: i, solid: true, rank: rankFace,
 			level: levelAt(f.Frame.Origin, f.Frame.Out),
 			loops: lifted(f.Frame, ringsOf(f.Outline), 0),
-			fill:  colour, edge: roomEdge,
+			fill:  s.faceColour(f), edge: roomEdge,
 		}.settle())
 	}
 	if len(s.faces) == 0 {
@@ -68,6 +64,22 @@ func New(w holemap.Work) (Scene, error) {
 		return Scene{}, err
 	}
 	return s, s.lay()
+}
+
+// faceColour returns the colour of a face: what is built is as its wall is, what was put there is
+// a little darker.
+func (s *Scene) faceColour(f wall.Face) draw.Colour {
+	if f.Obstruction < 0 {
+		return wallColour
+	}
+	o := s.work.Site.Room.Walls[f.Wall].Obstructions[f.Obstruction]
+	switch {
+	case o.Kind == wall.Fireplace && o.Depth < 0:
+		return hearthColour
+	case o.Depth < 0, o.Kind == wall.Chimney, o.Kind == wall.Bulkhead, o.Kind == wall.Column, o.Kind == wall.Boxing:
+		return wallColour
+	}
+	return bodyColour
 }
 
 // hang puts up the pieces.
@@ -139,84 +151,60 @@ func straightened(line []plane.Point, slack float64) []plane.Point {
 	return append(straightened(line[:where+1], slack), straightened(line[where:], slack)...)
 }
 
-// fit puts onto the faces what is flat and fixed to the walls, and what stands out of them but
-// makes no faces of its own.
+// fit puts onto the faces what is flat and fixed to the walls, and what can be seen at the front of
+// what stands out or at the back of a recess.
 func (s *Scene) fit() {
 	for i, w := range s.work.Site.Room.Walls {
 		front, found := s.wallFace(i)
 		if !found {
 			continue
 		}
-		things := slices.SortedStableFunc(slices.Values(w.Obstructions), func(a, b wall.Obstruction) int {
-			return cmp.Compare(b.Shape.Area(), a.Shape.Area())
+		order := make([]int, len(w.Obstructions))
+		for j := range order {
+			order[j] = j
+		}
+		slices.SortStableFunc(order, func(a, b int) int {
+			return cmp.Compare(w.Obstructions[b].Shape.Area(), w.Obstructions[a].Shape.Area())
 		})
-		for _, o := range things {
-			if (o.Kind == wall.Cable || o.Kind == wall.Pipe) && o.Depth <= 0 {
-				continue // in the wall
-			}
-			s.fix(o, s.bearer(o, i, front))
-			if o.Round && math.Abs(o.Depth) >= wall.MinLength {
-				s.round(o, front)
+		for _, j := range order {
+			o := w.Obstructions[j]
+			own, has := s.ownFace(i, j)
+			switch {
+			case (o.Kind == wall.Cable || o.Kind == wall.Pipe) && o.Depth <= 0: // in the wall
+			case has:
+				s.glaze(o, own, s.work.Site.Faces[own].Outline)
+				if o.Round {
+					s.round(o, front, own)
+				}
+			default:
+				s.fix(o, s.bearer(o, i, front), front)
 			}
 		}
-	}
-}
-
-// round adds the curved side of a round thing, or of a round recess, as a ring of flat strips, and
-// a disc under it that closes what the strips leave of the wall.
-func (s *Scene) round(o wall.Obstruction, front int) {
-	const strips = 24
-	f := s.work.Site.Faces[front]
-	ring := o.Shape
-	for len(ring) >= 2*strips {
-		half := make(plane.Ring, 0, len(ring)/2+1)
-		for i := 0; i < len(ring); i += 2 {
-			half = append(half, ring[i])
+		if w.Alone != nil && w.Alone.Thickness >= wall.MinLength {
+			s.rim(w, front)
 		}
-		ring = half
-	}
-	if o.Depth < 0 { // behind the edge of the hole in the wall, so that nothing shows between
-		c := o.Shape.Bounds().Centre()
-		ring = ring.Map(func(p plane.Point) plane.Point { return c.Add(p.Sub(c).Scale(1.01)) })
-	}
-	look := math.Copysign(1, o.Depth)
-	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
-		out := plane.Point{X: b.Y - a.Y, Y: a.X - b.X}
-		normal := f.Frame.Right.Scale(out.X).Add(f.Frame.Up.Scale(out.Y)).Scale(look / out.Len())
-		s.fixed = append(s.fixed, facet{
-			name: s.work.Site.Title(front), face: front, rank: rankFitting,
-			level: levelAt(f.Frame.At(a), normal),
-			loops: []loop{{
-				{at: f.Frame.At(a), cut: true}, {at: f.Frame.At(b), cut: true},
-				{at: f.Frame.Lift(b, o.Depth), cut: true}, {at: f.Frame.Lift(a, o.Depth), cut: true},
-			}},
-			fill: bodyColour,
-		}.settle())
-	}
-	if o.Depth > 0 {
-		s.fixed = append(s.fixed, facet{
-			name: s.work.Site.Title(front), face: front, rank: rankFitting,
-			level: levelAt(f.Frame.Origin, f.Frame.Out),
-			loops: lifted(f.Frame, []plane.Ring{o.Shape}, 0),
-			fill:  mix(bodyColour, shadeColour, 0.2), edge: fittingEdge,
-		}.settle())
 	}
 }
 
 // wallFace returns the index of the face that is the wall itself.
 func (s *Scene) wallFace(i int) (int, bool) {
-	at := slices.IndexFunc(s.work.Site.Faces, func(f wall.Face) bool { return f.Wall == i && f.Name == wall.WallFace })
+	at := slices.IndexFunc(s.work.Site.Faces, func(f wall.Face) bool { return f.Wall == i && f.IsWall() })
+	return at, at >= 0
+}
+
+// ownFace returns the index of the face that is the front of an obstruction, or its back where it
+// is a recess.
+func (s *Scene) ownFace(i, obstruction int) (int, bool) {
+	at := slices.IndexFunc(s.work.Site.Faces, func(f wall.Face) bool {
+		return f.Wall == i && f.Obstruction == obstruction && (f.Side == wall.Front || f.Side == wall.Back)
+	})
 	return at, at >= 0
 }
 
 // bearer returns the face of the wall that o is seen on: the foremost that has room for all of it
 // and looks the way the wall does, or else the wall.
 func (s *Scene) bearer(o wall.Obstruction, i, front int) int {
-	best, most := front, 0.0
-	if o.Depth > 0 {
-		return best
-	}
+	best, most := front, math.Inf(-1)
 	frame := s.work.Site.Faces[front].Frame
 	for j, f := range s.work.Site.Faces {
 		if f.Wall != i || f.Frame.Out.Dot(frame.Out) < 1-1e-9 {
@@ -238,34 +226,101 @@ func moved(from, to space.Frame) func(plane.Point) plane.Point {
 	}
 }
 
-// fix adds the facets of one fitting on a face.
-func (s *Scene) fix(o wall.Obstruction, face int) {
+// on returns the facet of something flat that lies on a face.
+func (s *Scene) on(face int, r plane.Region, rank int, fill draw.Colour) facet {
 	f := s.work.Site.Faces[face]
-	front, _ := s.wallFace(f.Wall)
+	return facet{
+		name: s.work.Site.Title(face), face: face, rank: rank,
+		level: levelAt(f.Frame.Origin, f.Frame.Out),
+		loops: lifted(f.Frame, ringsOf(r), 0),
+		fill:  fill, edge: fittingEdge,
+	}.settle()
+}
+
+// fix puts onto a face what can be seen there of a flat thing.
+func (s *Scene) fix(o wall.Obstruction, face, front int) {
+	f := s.work.Site.Faces[face]
 	shape := plane.RegionOf(o.Shape.Map(moved(s.work.Site.Faces[front].Frame, f.Frame)))
 	seen, err := shape.Intersection(f.Outline)
 	if err != nil || seen.Area() < shape.Area()/100 {
-		return // wholly behind something
+		return // behind something
 	}
-	add := func(r plane.Region, rank int, fill draw.Colour) {
-		s.fixed = append(s.fixed, facet{
-			name: s.work.Site.Title(face), face: face, rank: rank,
-			level: levelAt(f.Frame.Origin, f.Frame.Out),
-			loops: lifted(f.Frame, ringsOf(r), 0),
-			fill:  fill, edge: fittingEdge,
-		}.settle())
-	}
-	add(seen, rankFitting, fittingColour(o.Kind))
-	pane, colour := 0.0, draw.Colour{}
+	s.fixed = append(s.fixed, s.on(face, seen, rankFitting, fittingColour(o.Kind)))
+	s.glaze(o, face, seen)
+}
+
+// glaze draws the frame and the pane of a window, or of a door the frame and the leaf.
+func (s *Scene) glaze(o wall.Obstruction, face int, seen plane.Region) {
+	wide, colour := 0.0, draw.Colour{}
 	switch o.Kind {
 	case wall.Window:
-		pane, colour = 55, glassColour
+		wide, colour = 55, glassColour
 	case wall.Door, wall.ExitDoor, wall.Hatch:
-		pane, colour = 70, mix(doorColour, frameColour, 0.35)
+		wide, colour = 70, mix(doorColour, frameColour, 0.35)
 	default:
 		return
 	}
-	if inner, err := seen.Grow(-pane); err == nil && !inner.Empty() {
-		add(inner, rankPane, colour)
+	if o.Depth != 0 {
+		s.fixed = append(s.fixed, s.on(face, seen, rankFitting, fittingColour(o.Kind)))
+	}
+	if inner, err := seen.Grow(-wide); err == nil && !inner.Empty() {
+		s.fixed = append(s.fixed, s.on(face, inner, rankPane, colour))
+	}
+}
+
+// rim closes the edge of a wall that stands alone, between its front and its back.
+func (s *Scene) rim(w wall.Wall, front int) {
+	f := s.work.Site.Faces[front].Frame
+	for i, a := range w.Outline {
+		b := w.Outline[(i+1)%len(w.Outline)]
+		s.ground = append(s.ground, s.strip(f, front, a, b, 0, -w.Alone.Thickness, 1))
+	}
+}
+
+// strip returns the facet square to a face along the line from a to b, between two distances off
+// the face. It looks to the right of that line, or to the left where look is below 0.
+func (s *Scene) strip(f space.Frame, face int, a, b plane.Point, from, to, look float64) facet {
+	out := plane.Point{X: b.Y - a.Y, Y: a.X - b.X}
+	normal := f.Right.Scale(out.X).Add(f.Up.Scale(out.Y)).Scale(look / out.Len())
+	return facet{
+		name: s.work.Site.Title(face), face: -1, rank: rankFitting,
+		level: levelAt(f.Lift(a, from), normal),
+		loops: []loop{{{at: f.Lift(a, from)}, {at: f.Lift(b, from)}, {at: f.Lift(b, to)}, {at: f.Lift(a, to)}}},
+		fill:  wallColour, edge: roomEdge,
+	}.settle()
+}
+
+// round adds the curved side of a round thing, or of a round recess, as a ring of flat strips, and
+// a disc under it that closes what the strips leave of the wall.
+func (s *Scene) round(o wall.Obstruction, front, own int) {
+	const strips = 24
+	frame := s.work.Site.Faces[front].Frame
+	_, top := frame.Local(s.work.Site.Faces[own].Frame.Origin)
+	foot := top - o.Depth
+	ring := o.Shape
+	for len(ring) >= 2*strips {
+		half := make(plane.Ring, 0, len(ring)/2+1)
+		for i := 0; i < len(ring); i += 2 {
+			half = append(half, ring[i])
+		}
+		ring = half
+	}
+	if o.Depth < 0 { // behind the edge of the hole in the wall, so that nothing shows between
+		c := o.Shape.Bounds().Centre()
+		ring = ring.Map(func(p plane.Point) plane.Point { return c.Add(p.Sub(c).Scale(1.01)) })
+	}
+	for i, a := range ring {
+		side := s.strip(frame, own, a, ring[(i+1)%len(ring)], foot, top, math.Copysign(1, o.Depth))
+		side.face, side.fill, side.edge = own, s.faceColour(s.work.Site.Faces[own]), draw.Stroke{}
+		s.fixed = append(s.fixed, side)
+	}
+	if o.Depth > 0 {
+		base := facet{
+			name: s.work.Site.Title(own), face: own, rank: rankFitting,
+			level: levelAt(frame.Lift(plane.Point{}, foot), frame.Out),
+			loops: lifted(frame, []plane.Ring{o.Shape}, foot),
+			fill:  mix(bodyColour, shadeColour, 0.2), edge: fittingEdge,
+		}
+		s.fixed = append(s.fixed, base.settle())
 	}
 }
