@@ -49,6 +49,13 @@ func (r Room) Check(units measure.Unit) []Problem {
 		c.wallName(field, w.Name, i, names)
 		c.wall(field, w)
 	}
+	if r.Ceiling != nil {
+		c.wallName("room.ceiling", r.Ceiling.Name, len(r.Walls), names)
+		c.ceiling("room.ceiling", *r.Ceiling)
+	}
+	if len(c.problems) == 0 {
+		c.fits(r)
+	}
 	return c.problems
 }
 
@@ -120,20 +127,50 @@ func FoldName(name string) string {
 	}, norm.NFC.String(name))
 }
 
+// few complains of more things on a wall than can be planned, and reports whether there are not.
+func (c *checker) few(field string, w Wall) bool {
+	if len(w.Obstructions) > MaxObstructions {
+		c.add(field+".obstructions", fmt.Sprintf("there are %d obstructions", len(w.Obstructions)), fmt.Sprintf("give at most %d on one wall", MaxObstructions))
+		return false
+	}
+	if len(w.Marked) > MaxMarked {
+		c.add(field+".zones", fmt.Sprintf("there are %d zones", len(w.Marked)), fmt.Sprintf("give at most %d on one wall", MaxMarked))
+		return false
+	}
+	return true
+}
+
+func (c *checker) surface(field string, s Surface) {
+	if !knownSurface(s) {
+		c.add(field+".surface", fmt.Sprintf("%q is not a surface", s), "write one of "+surfaceNames())
+	}
+}
+
+// ceiling complains of what is wrong with a ceiling whatever its outline is.
+func (c *checker) ceiling(field string, w Wall) {
+	c.surface(field, w.Surface)
+	if !c.few(field, w) {
+		return
+	}
+	if !(w.Margin >= 0 && w.Margin <= MaxLength) {
+		c.add(field+".margin", c.show(w.Margin)+" is not a margin", "give 0 or more")
+	}
+	for i, o := range w.Obstructions {
+		c.obstruction(fmt.Sprintf("%s.obstructions[%d]", field, i), o, nil, false)
+	}
+	for i, z := range w.Marked {
+		c.marked(fmt.Sprintf("%s.zones[%d]", field, i), z, nil, false)
+	}
+}
+
 func (c *checker) wall(field string, w Wall) {
 	if !(-180 < w.Turn && w.Turn < 180) {
 		c.add(field+".turn", fmt.Sprintf("%v is not a turn", w.Turn),
 			"give degrees between -180 and 180: 90 an inside corner, -90 an outside corner, 0 straight on")
 	}
-	if !knownSurface(w.Surface) {
-		c.add(field+".surface", fmt.Sprintf("%q is not a surface", w.Surface), "write one of "+surfaceNames())
-	}
-	if len(w.Obstructions) > MaxObstructions {
-		c.add(field+".obstructions", fmt.Sprintf("there are %d obstructions", len(w.Obstructions)), fmt.Sprintf("give at most %d on one wall", MaxObstructions))
-		return
-	}
-	if len(w.Marked) > MaxMarked {
-		c.add(field+".zones", fmt.Sprintf("there are %d zones", len(w.Marked)), fmt.Sprintf("give at most %d on one wall", MaxMarked))
+	c.surface(field, w.Surface)
+	c.alone(field, w.Alone)
+	if !c.few(field, w) {
 		return
 	}
 	sound := c.ring(field+".outline", w.Outline) && c.stands(field+".outline", w.Outline)
@@ -201,6 +238,7 @@ func (c *checker) obstruction(field string, o Obstruction, outline plane.Ring, s
 	if !(o.Clearance >= 0 && o.Clearance <= MaxLength) {
 		c.add(field+".clearance", c.show(o.Clearance)+" is not a clearance", "give 0 or more")
 	}
+	c.use(field, o)
 	if c.ring(field, o.Shape) && sound {
 		c.onWall(field, o.Shape, outline)
 	}

@@ -474,7 +474,7 @@ func TestLimits(t *testing.T) {
 		return b.String()
 	}
 	walls := func(n int) string {
-		return strings.Replace(sound, "    - name: Long wall", many(n, "    - {name: W%d, length: 4000, height: 2%03d, surface: tile}\n")+"    - name: Long wall", 1)
+		return strings.Replace(sound, "    - name: Long wall", many(n, "    - {name: W%d, length: 4000, height: 2%03d, surface: tile, turn: 0}\n")+"    - name: Long wall", 1)
 	}
 	things := func(n int) string {
 		return strings.Replace(sound, "        - kind: window", many(n, "        - {kind: socket, name: s%d, left: %d, bottom: 300, width: 86, height: 86}\n")+"        - kind: window", 1)
@@ -505,7 +505,7 @@ func full() string {
 	var b strings.Builder
 	b.WriteString("title: All\nroom:\n  walls:\n")
 	for w := range plan.MaxWalls {
-		fmt.Fprintf(&b, "  - name: W%d\n    length: 100000\n    height: 2500\n    surface: tile\n    obstructions:\n", w)
+		fmt.Fprintf(&b, "  - name: W%d\n    length: 100000\n    height: 2500\n    surface: tile\n    turn: 0\n    obstructions:\n", w)
 		for i := range plan.MaxObstructions {
 			fmt.Fprintf(&b, "    - {kind: lamp, left: %d, bottom: %d, width: 90, height: 90}\n", 190*i, i)
 		}
