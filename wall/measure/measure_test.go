@@ -125,8 +125,8 @@ func TestParseUnit(t *testing.T) {
 	assert.EqualError(t, err, `"yards" is not a unit of length; write mm, cm, m, in or ft`)
 }
 
-// Feet, a hyphen, inches even when they are nothing, and inches alone below a foot: common
-// practice on American drawings.
+// Feet, a hyphen, inches even when they are nothing, before a fraction too, and inches alone below
+// a foot: common practice on American drawings.
 func TestFormat(t *testing.T) {
 	tests := []struct {
 		mm   float64
@@ -136,6 +136,8 @@ func TestFormat(t *testing.T) {
 		{2298.7, measure.Foot, `7'-6 1/2"`},
 		{2298.7, measure.Inch, `7'-6 1/2"`},
 		{2133.6, measure.Foot, `7'-0"`},
+		{25.4 * 96.25, measure.Foot, `8'-0 1/4"`},
+		{-25.4 * (12 + 1.0/16), measure.Inch, `-1'-0 1/16"`},
 		{1308.1, measure.Foot, `4'-3 1/2"`},
 		{165.1, measure.Foot, `6 1/2"`},
 		{12.7, measure.Inch, `1/2"`},
@@ -182,6 +184,11 @@ func TestPrecise(t *testing.T) {
 		{1234.5, measure.Metre, "1.2345 m"},
 		{2298.7, measure.Foot, `7'-6 1/2"`},
 		{10, measure.Inch, `0.394"`},
+		{25.4 * 3 / 32, measure.Inch, `3/32"`},
+		{25.4 * 37 / 64, measure.Foot, `37/64"`},
+		{25.4 * 96.25, measure.Inch, `8'-0 1/4"`},
+		{25.4 * 22.786, measure.Inch, `1'-10 13/16"`},
+		{30, measure.Inch, `1 3/16"`},
 		{math.NaN(), measure.Inch, "?"},
 	}
 	for _, tt := range tests {
