@@ -13,7 +13,7 @@ const (
 	upDown    = 0.50   // and up and down
 	closest   = 900.0  // the least distance to anything in the picture, mm
 	bearings  = 72     // ways that are tried to look at the room
-	asked     = 150    // pieces that are asked how well they are seen
+	asked     = 150    // pieces that are asked how well they are seen, and faces
 )
 
 // A witness is a place that ought to be seen, and the way it looks.
@@ -24,21 +24,24 @@ type witness struct {
 	weight float64
 }
 
-// witnesses returns a number of the pieces, spread evenly over the layout, and the middles of the
-// faces, which count for little beside them.
+// witnesses returns a number of the pieces, spread evenly over the layout, and the middles of a
+// number of faces, which count for little beside them.
 func (s Scene) witnesses() []witness {
 	var out []witness
-	step := max(1, (len(s.hung)+asked-1)/asked)
-	for i := 0; i < len(s.hung); i += step {
+	for i := 0; i < len(s.hung); i += step(len(s.hung)) {
 		h := s.hung[i]
 		out = append(out, witness{h.centre, h.level.normal, h.face, 1})
 	}
-	share := math.Max(1, 0.15*float64(len(out))) / float64(len(s.faces))
-	for _, f := range s.faces {
+	share := math.Max(1, 0.15*float64(len(out))) / float64(min(asked, len(s.faces)))
+	for i := 0; i < len(s.faces); i += step(len(s.faces)) {
+		f := s.faces[i]
 		out = append(out, witness{f.centre, f.level.normal, f.face, share})
 	}
 	return out
 }
+
+// step returns how far apart those are that are asked out of n.
+func step(n int) int { return max(1, (n+asked-1)/asked) }
 
 // worth returns how well the witnesses are seen. Pieces that are seen slantwise are still seen; a
 // wall that is looked at straight shows nothing of the room, so that counts for less than looking

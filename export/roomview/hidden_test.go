@@ -1,6 +1,7 @@
 package roomview
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -201,17 +202,25 @@ func topmost(marks []draw.Mark, p plane.Point) (draw.Mark, bool) {
 	return draw.Mark{}, false
 }
 
-// In pictures of random rooms strewn with pieces, what was painted last at a point is what a ray
+// In pictures of rooms of every shape, and of random ones, strewn with pieces, what was painted last at a point is what a ray
 // through that point meets first: at random points, and in the middle of every piece.
 func TestPaintersPictureAgreesWithRays(t *testing.T) {
 	rooms, points := 40, 250
 	if testing.Short() {
 		rooms = 10
 	}
-	checked := 0
+	works := map[string]holemap.Work{}
+	for name, room := range shapes() {
+		works[name] = strewnRoom(t, room, 100)
+	}
 	for seed := range rooms {
 		r := rand.New(rand.NewPCG(uint64(seed), 11))
-		s, err := New(strewn(surveyed(t, r), r, 60))
+		works[fmt.Sprint(seed)] = strewn(surveyed(t, r), r, 60)
+	}
+	checked := 0
+	for seed, w := range works {
+		r := rand.New(rand.NewPCG(uint64(len(w.Layout.Pieces)), 12))
+		s, err := New(w)
 		require.NoError(t, err)
 		quarter := r.IntN(4)
 		sin, cos := math.Sincos(2 * math.Pi * r.Float64())
@@ -245,13 +254,13 @@ func TestPaintersPictureAgreesWithRays(t *testing.T) {
 				}
 				checked++
 				mark, painted := topmost(record.Marks, q)
-				if !assert.Equal(t, any, painted, "room %d, %s, %v: something is seen there", seed, name, q) || !any {
+				if !assert.Equal(t, any, painted, "room %s, %s, %v: something is seen there", seed, name, q) || !any {
 					continue
 				}
-				if !assert.Equal(t, seen.name, mark.Groups[len(mark.Groups)-1], "room %d, %s, %v", seed, name, q) {
+				if !assert.Equal(t, seen.name, mark.Groups[len(mark.Groups)-1], "room %s, %s, %v", seed, name, q) {
 					return
 				}
-				assert.Equal(t, seen.fill, mark.Paint.Fill.Colour, "room %d, %s, %v: %s", seed, name, q, seen.name)
+				assert.Equal(t, seen.fill, mark.Paint.Fill.Colour, "room %s, %s, %v: %s", seed, name, q, seen.name)
 			}
 		}
 	}

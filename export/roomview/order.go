@@ -49,8 +49,9 @@ func ordered(facets []facet, c Camera) []facet {
 	return out
 }
 
-// tries is how many planes are compared before one is chosen to divide by.
-const tries = 40
+// tries returns how many planes are compared before one is chosen to divide n facets by: many where
+// that costs little.
+func tries(n int) int { return max(5, min(40, 20_000/n)) }
 
 // divider returns the plane to divide the facets by: that of a face while there is one, else that
 // of a piece; of those tried the one that cuts the fewest faces, then the fewest pieces, and then
@@ -62,7 +63,7 @@ func divider(fs []facet) level {
 	}
 	var best level
 	var least cost
-	n := min(tries, len(planes))
+	n := min(tries(len(fs)), len(planes))
 	for i := range n {
 		at := planes[i*len(planes)/n]
 		if c := costOf(at, fs); i == 0 || c.below(least) {

@@ -229,7 +229,6 @@ func TestFaultsAreTold(t *testing.T) {
 // The speed that a pack needs: 2,000 pieces in a room with a chimney breast in well under 0.5 s.
 func BenchmarkPerspectiveOf2000(b *testing.B) {
 	w := strewnRoom(b, shapes()["corner"], 2000)
-	b.ReportMetric(float64(len(w.Layout.Pieces)), "pieces")
 	for b.Loop() {
 		s, err := New(w)
 		require.NoError(b, err)
@@ -237,5 +236,23 @@ func BenchmarkPerspectiveOf2000(b *testing.B) {
 		c.Page(420, 297)
 		s.Perspective().Draw(c, sheetArea)
 		require.NoError(b, c.Close())
+	}
+}
+
+// A hall of many walls, with much on every one.
+func BenchmarkPerspectiveOfAHall(b *testing.B) {
+	var room wall.Room
+	for i := range 24 {
+		var on []wall.Obstruction
+		for j := range 20 {
+			on = append(on, thing(wall.Column, 100+200*float64(j), 100*float64(j%7), 90, 1500, 60+float64(10*j)))
+		}
+		room.Walls = append(room.Walls, upright(fmt.Sprint("Wall ", i), 15, 4400, on...))
+	}
+	w := strewnRoom(b, room, 2000)
+	for b.Loop() {
+		s, err := New(w)
+		require.NoError(b, err)
+		s.Perspective()
 	}
 }

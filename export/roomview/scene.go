@@ -24,6 +24,7 @@ import (
 // A Scene is a room with its work, ready to be looked at from anywhere.
 type Scene struct {
 	work   holemap.Work
+	walls  []int   // of every wall of the room, the index of the face that is the wall itself; -1 for none
 	faces  []facet // with the index of the face in the site
 	fixed  []facet // what is seen on the faces: windows, doors, switches
 	hung   []hung
@@ -44,7 +45,10 @@ var ErrNoRoom = errors.New("the site has no face to look at")
 
 // New makes the scene of a work. The error says which piece or face makes no sense.
 func New(w holemap.Work) (Scene, error) {
-	s := Scene{work: w}
+	s := Scene{work: w, walls: make([]int, len(w.Site.Room.Walls))}
+	for i := range s.walls {
+		s.walls[i] = slices.IndexFunc(w.Site.Faces, func(f wall.Face) bool { return f.Wall == i && f.IsWall() })
+	}
 	for i, f := range w.Site.Faces {
 		if f.Outline.Empty() {
 			continue
@@ -187,10 +191,7 @@ func (s *Scene) fit() {
 }
 
 // wallFace returns the index of the face that is the wall itself.
-func (s *Scene) wallFace(i int) (int, bool) {
-	at := slices.IndexFunc(s.work.Site.Faces, func(f wall.Face) bool { return f.Wall == i && f.IsWall() })
-	return at, at >= 0
-}
+func (s *Scene) wallFace(i int) (int, bool) { return s.walls[i], s.walls[i] >= 0 }
 
 // ownFace returns the index of the face that is the front of an obstruction, or its back where it
 // is a recess.
