@@ -74,8 +74,8 @@ func (e *ShortfallError) Error() string {
 	if e.Crowded {
 		binds = "composition.gap or the pieces' size"
 	}
-	return fmt.Sprintf("%d pieces do not fit: the most found to fit is %d, and %q is the first kind to find no room; "+
-		"ask for %d or fewer, lower %s, or free more of the walls", e.Asked, e.Fit, e.Kind, e.Fit, binds)
+	return fmt.Sprintf("%d pieces do not fit: about %d do, and %q is the first kind to find no room; "+
+		"ask for fewer, lower %s, or free more of the walls", e.Asked, e.Fit, e.Kind, binds)
 }
 
 // A search looks for the distance at which the number asked just fills the walls.

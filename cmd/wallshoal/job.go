@@ -93,6 +93,7 @@ func (j job) lay(ctx context.Context, seed uint64, m *meter) (scatter.Layout, er
 func (j job) work(layout scatter.Layout) (holemap.Work, error) {
 	limits := caution.UsualLimits()
 	limits.Gap, limits.Spacing = j.plan.Composition.Gap, j.plan.Composition.Spacing
+	limits.Units = j.plan.Units
 	holes, err := holemap.MakeWithin(j.site, j.plan.Kinds, layout, limits)
 	if err != nil {
 		return holemap.Work{}, err

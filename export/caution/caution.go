@@ -11,6 +11,7 @@ import (
 
 	"wallshoal/scatter"
 	"wallshoal/wall"
+	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
 )
 
@@ -40,6 +41,16 @@ type Limits struct {
 	BoardDepth       float64 // deepest hole in a plasterboard wall, mm
 	Gap              float64 // that the plan asks for between outlines, mm; 0 where only overlaps matter
 	Spacing          float64 // that the plan asks for between centres, mm; 0 for none
+
+	Units measure.Unit // that the cautions state lengths in; mm and m where it is empty
+}
+
+// length returns a length as a caution states it: figure is how it does so in metric units.
+func (l Limits) length(mm float64, figure string) string {
+	if l.Units.Imperial() {
+		return measure.Precise(mm, l.Units)
+	}
+	return figure
 }
 
 // UsualLimits returns a combustible share of 10 % (IBC 2021 §806.2), a reach of 2.0 m (common
@@ -71,6 +82,7 @@ func (r Report) OfHole(piece, hole int) []string { return r.ofHole[place{piece, 
 // ID of its own.
 func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Limits) Report {
 	g := gather(site)
+	g.limits = limits
 	pieces := slices.SortedFunc(slices.Values(layout.Pieces), func(a, b scatter.Piece) int { return cmp.Compare(a.ID, b.ID) })
 	for _, p := range pieces {
 		noSurface := g.noSurface(p, kinds)
@@ -119,6 +131,7 @@ type tally struct {
 
 type gathering struct {
 	site    wall.Site
+	limits  Limits
 	free    []*plane.Index // by face
 	tallies map[subject]*tally
 }

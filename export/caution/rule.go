@@ -64,7 +64,7 @@ func (g gathering) depths(p scatter.Piece, kinds []scatter.Kind, limits Limits) 
 		return
 	}
 	s := g.onFace(p, Ask, "deep-in-board",
-		fmt.Sprintf("holes deeper than %.1f mm can reach cables that run through or along the studs", limits.BoardDepth),
+		fmt.Sprintf("holes deeper than %s can reach cables that run through or along the studs", limits.length(limits.BoardDepth, fmt.Sprintf("%.1f mm", limits.BoardDepth))),
 		"use a shorter fixing, or have the cables traced",
 		"NEC 300.4(A)(1) and (D): 1-1/4 in from the face of a stud, behind 1/2 in of board")
 	for i, h := range kinds[p.Kind].Holes {
@@ -77,7 +77,7 @@ func (g gathering) depths(p scatter.Piece, kinds []scatter.Kind, limits Limits) 
 // heights counts the holes of p that are drilled from a ladder.
 func (g gathering) heights(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
 	s := g.onFace(p, Note, "height",
-		fmt.Sprintf("holes higher than %.1f m above the floor are drilled from a ladder or a platform", limits.Reach/1000),
+		fmt.Sprintf("holes higher than %s above the floor are drilled from a ladder or a platform", limits.length(limits.Reach, fmt.Sprintf("%.1f m", limits.Reach/1000))),
 		"plan for one that is meant for the height and stands on a firm floor, work with somebody at its foot, and never stand on the top or the top step of a stepladder",
 		"common practice; 29 CFR 1926.1053(b)(13) for the top step")
 	frame := g.site.Faces[p.Face].Frame

@@ -49,11 +49,11 @@ func (g gathering) ofZone(z wall.Zone, p scatter.Piece) subject {
 	}
 	// On a drawing the reason stands by itself; here Standing says the same of every caution.
 	reason := strings.TrimSuffix(z.Reason, "; "+whoDecides)
-	return g.onFace(p, severity, z.Code, reason, todo(z), z.Source)
+	return g.onFace(p, severity, z.Code, reason, todo(z, g.limits), z.Source)
 }
 
 // todo says what to do about a zone.
-func todo(z wall.Zone) string {
+func todo(z wall.Zone, limits Limits) string {
 	forbidden := z.Strength == wall.Forbidden
 	switch {
 	case z.Binds == wall.Holes && forbidden:
@@ -61,16 +61,16 @@ func todo(z wall.Zone) string {
 	case z.Binds == wall.Holes:
 		return "find out what lies behind before drilling here"
 	case forbidden:
-		return "hang nothing here" + which(z) + ": move the piece"
+		return "hang nothing here" + which(z, limits) + ": move the piece"
 	case z.Binds == wall.Pieces:
 		return "ask whoever answers for it before hanging anything here"
 	}
-	return "ask the fire authority or building control before hanging anything here" + which(z)
+	return "ask the fire authority or building control before hanging anything here" + which(z, limits)
 }
 
 // which says what pieces z speaks of; nothing where it speaks of all.
-func which(z wall.Zone) string {
-	deep := "stands out more than " + measure.Precise(z.Limit, measure.Millimetre)
+func which(z wall.Zone, limits Limits) string {
+	deep := "stands out more than " + measure.Precise(z.Limit, limits.Units)
 	switch {
 	case z.Binds == wall.Combustible && z.Limit > 0:
 		return " that burns and " + deep

@@ -75,7 +75,7 @@ func (p *page) wall(work holemap.Work, s Scope) {
 	p.heading("What the wall gets")
 	p.line("**%s** for %s on %s.", many(s.Holes, "hole"), many(s.Pieces, "piece"), many(len(s.Faces), "face"))
 	if s.Holes > 0 {
-		p.line("Together they open %.1f cm² of the surface.", opened(work.Map.Holes))
+		p.line("Together they open %s of the surface.", p.mouths(opened(work.Map.Holes)))
 	}
 	p.line("")
 	rows := make([][]string, len(s.Faces))
@@ -123,7 +123,7 @@ func (p *page) drilling(holes []holemap.Hole) {
 	})
 	rows := make([][]string, len(ways))
 	for i, d := range ways {
-		rows[i] = []string{named(d.fixing), measure.Precise(d.bit, measure.Millimetre), measure.Precise(d.depth, measure.Millimetre), strconv.Itoa(count[d])}
+		rows[i] = []string{named(d.fixing), measure.Precise(d.bit, p.units), measure.Precise(d.depth, p.units), strconv.Itoa(count[d])}
 	}
 	p.table(1, []string{"Fixing", "Bit", "Depth", "Holes"}, rows)
 }
@@ -236,11 +236,27 @@ func (p *page) limits(s Scope) {
 
 // area returns m² as the plan's units have it.
 func (p *page) area(m2 float64) string {
-	if p.units == measure.Inch || p.units == measure.Foot {
+	if p.units.Imperial() {
+		return fmt.Sprintf("%s (%.2f m²)", Area(m2, p.units), m2)
+	}
+	return Area(m2, p.units)
+}
+
+// Area returns m² as people who measure in the unit say them: in square metres or square feet.
+func Area(m2 float64, units measure.Unit) string {
+	if units.Imperial() {
 		const squareFoot = 0.3048 * 0.3048
-		return fmt.Sprintf("%.1f sq ft (%.2f m²)", m2/squareFoot, m2)
+		return fmt.Sprintf("%.1f sq ft", m2/squareFoot)
 	}
 	return fmt.Sprintf("%.2f m²", m2)
+}
+
+// mouths returns a small area, given in cm².
+func (p *page) mouths(cm2 float64) string {
+	if p.units.Imperial() {
+		return fmt.Sprintf("%.2f sq in", cm2/(2.54*2.54))
+	}
+	return fmt.Sprintf("%.1f cm²", cm2)
 }
 
 func many(n int, what string) string {
