@@ -81,22 +81,22 @@ func (c *checker) fits(r Room) {
 			fmt.Sprintf("keep within %d: leave out the depth of things that need no faces, or plan fewer walls at a time", MaxSides))
 		return
 	}
-	crossed := c.crossings(r)
+	if c.crossings(r) {
+		return
+	}
 	b, err := lay(r)
 	if err != nil {
 		var p Problem
 		if !errors.As(err, &p) {
 			p = Problem{Field: "room", Wrong: err.Error(), Fix: "correct it"}
 		}
-		if !crossed || p.Field != "room.ceiling" {
-			c.problems = append(c.problems, p)
-		}
+		c.problems = append(c.problems, p)
 		return
 	}
 	if r.Ceiling != nil && !c.onCeiling(b) {
 		return
 	}
-	if c.tooDeep(b) || crossed {
+	if c.tooDeep(b) {
 		return
 	}
 	if err := b.see(); err != nil {
@@ -204,8 +204,11 @@ func (c *checker) tooDeep(b *building) bool {
 		}
 		if at >= 0 {
 			found = true
-			c.add(field, fmt.Sprintf("%s is deeper than the room, where %s stands %s off", c.show(s.high), b.room.Walls[at].Name, c.show(near)),
-				"make it less deep, or correct the walls")
+			wrong := fmt.Sprintf("%s is deeper than the room, where %s stands %s off", c.show(s.high), b.room.Walls[at].Name, c.show(near))
+			if b.room.Walls[at].Alone != nil {
+				wrong = fmt.Sprintf("%s reaches through %s, which stands %s off", c.show(s.high), b.room.Walls[at].Name, c.show(near))
+			}
+			c.add(field, wrong, "make it less deep, or correct the walls")
 		}
 	}
 	return found
@@ -239,7 +242,7 @@ func (s body) metBy(b *building, wall int) (float64, bool) {
 	for _, p := range met.Polygons() {
 		for _, q := range p.Outer {
 			_, z := s.frame.Local(f.At(q))
-			near = math.Min(near, z)
+			near = math.Max(s.low, math.Min(near, z))
 		}
 	}
 	return near, true

@@ -293,6 +293,7 @@ func TestFacesAgainstPointsInAir(t *testing.T) {
 			assert.InDelta(t, float64(seen*cell*cell), areas[l], 1, "seed %d: plane %+v", seed, l)
 			delete(areas, l)
 		}
+		delete(areas, level{2, -1, int(b.height)}) // without a ceiling, the heads of niches at the top
 		assert.Empty(t, areas, "seed %d: faces where nothing has a side", seed)
 		if t.Failed() {
 			for _, th := range things {

@@ -269,7 +269,12 @@ func TestSameOutline(t *testing.T) {
 // the fault.
 func change(t *testing.T, pairs []string) (text string, line int) {
 	t.Helper()
-	text = sound
+	return changed(t, sound, pairs)
+}
+
+// changed does the same with any plan.
+func changed(t *testing.T, text string, pairs []string) (_ string, line int) {
+	t.Helper()
 	for i := 0; i < len(pairs); i += 2 {
 		require.Contains(t, text, pairs[i])
 		text = strings.Replace(text, pairs[i], pairs[i+1], 1)
@@ -557,6 +562,7 @@ func leastTime(limit time.Duration, f func()) time.Duration {
 // Whatever is in the file, it is read or complained of, and what is read can be surveyed.
 func FuzzRead(f *testing.F) {
 	f.Add([]byte(sound))
+	f.Add([]byte(hall))
 	f.Add([]byte(strings.Replace(sound, soundFlow, everyCurrent, 1)))
 	files, _ := filepath.Glob("../../../examples/*.yaml")
 	for _, file := range files {

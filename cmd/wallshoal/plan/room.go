@@ -13,6 +13,7 @@ import (
 //	datum:   height above the floor of the level line that holes are set out from; 1500 mm if left out
 //	margin:  pieces keep this far from the edges of every wall; 50 mm if left out
 //	walls:   a list, left to right as seen from inside the room, see WallSection; needed
+//	ceiling: see CeilingSection; none if left out
 type RoomSection = wall.Room
 
 // WallSection is one wall of a room.
@@ -28,17 +29,44 @@ type RoomSection = wall.Room
 //	margin:        in place of the room's
 //	obstructions:  a list, see ObstructionSection
 //	zones:         a list, see ZoneSection
+//	stands:        alone for a wall that is joined to no other, with a StandSection's keys beside it;
+//	               joined, to the wall before it, if left out
 type WallSection = wall.Wall
+
+// StandSection is where a wall stands that is joined to no other: a screen, a panel of a fence.
+//
+//	at:         where its left end stands in plan, [x, y]: x along the first wall from its left end, y
+//	            from that wall away from whoever looks at it, so below 0 in the room
+//	angle:      with at, which way it runs: 0 as the first wall, 90 as one after an inside corner, in
+//	            degrees; 0 if left out
+//	gap:        in place of at, how far after the end of the wall before it, which turns as that wall
+//	            says; 0 if left out
+//	thickness:  0 if left out
+//	back:       true for a screen that carries pieces behind as well; false if left out
+type StandSection = wall.Stand
+
+// CeilingSection is the ceiling over a room that its walls close. It lies on their tops, and is
+// seen looking up with one's back to the foot of the first wall: x runs the way that wall does, y
+// away from it.
+//
+//	name:          as the sheets show it; Ceiling if left out
+//	surface:       as a wall's; needed
+//	use:           false for a ceiling that takes no pieces
+//	margin:        in place of the room's
+//	obstructions:  a list, see ObstructionSection; a beam's depth is how far it hangs down
+//	zones:         a list, see ZoneSection
+type CeilingSection = wall.Wall
 
 const (
 	defaultDatum  = 1500 // mm
 	defaultMargin = 50   // mm
 	defaultTurn   = 90   // degrees
+	ceilingName   = "Ceiling"
 )
 
 // room reads the room and checks it.
 func (r *reader) room(v yamlfile.Value) wall.Room {
-	m, ok := v.Map("datum", "margin", "walls")
+	m, ok := v.Map("datum", "margin", "walls", "ceiling")
 	if !ok {
 		return wall.Room{}
 	}
@@ -47,6 +75,10 @@ func (r *reader) room(v yamlfile.Value) wall.Room {
 	items, ok := m.Get("walls").Need("list at least one wall").List(MaxWalls, "a list of walls, each starting with a dash")
 	for _, item := range items {
 		room.Walls = append(room.Walls, r.wall(item, margin))
+	}
+	if v := m.Get("ceiling"); v.Given() {
+		ceiling := r.ceiling(v, margin)
+		room.Ceiling = &ceiling
 	}
 	if ok {
 		r.judge(room.Check(r.units))
@@ -68,25 +100,49 @@ func (r *reader) size(v yamlfile.Value, noun string) float64 {
 }
 
 func (r *reader) wall(v yamlfile.Value, margin float64) wall.Wall {
-	m, ok := v.Map("name", "length", "height", "outline", "surface", "turn", "use", "margin", "obstructions", "zones")
+	m, ok := v.Map(append([]string{"name", "length", "height", "outline", "surface", "turn", "use", "margin", "obstructions", "zones", "stands"}, standKeys...)...)
 	if !ok {
 		r.file.Spoil(v.Field())
 		return wall.Wall{}
 	}
-	w := wall.Wall{Turn: defaultTurn, Margin: r.length(m.Get("margin"), "a margin", 0, MaxLength, margin)}
+	w := wall.Wall{Turn: defaultTurn}
 	w.Name, _ = m.Get("name").Need("give each wall a name").Text(maxTitle)
 	w.Outline = r.wallOutline(m)
-	surface, _ := m.Get("surface").Need("write one of "+joined(wall.Surfaces())).Choice("a surface", texts(wall.Surfaces())...)
-	w.Surface = wall.Surface(surface)
 	if turn, ok := m.Get("turn").Number("a turn between walls", -179.99, 179.99); ok {
 		w.Turn = turn
 	}
-	if use, ok := m.Get("use").Bool(); ok {
-		w.Bare = !use
-	}
+	w.Alone = r.stand(m)
 	sound := w.Outline
 	if _, bad := wall.CheckRing(sound, r.units); bad {
 		sound = nil
+	}
+	r.surfaceOf(&w, m, margin, sound)
+	return w
+}
+
+// ceiling reads a ceiling.
+func (r *reader) ceiling(v yamlfile.Value, margin float64) wall.Wall {
+	m, ok := v.Map("name", "surface", "use", "margin", "obstructions", "zones")
+	if !ok {
+		r.file.Spoil(v.Field())
+		return wall.Wall{}
+	}
+	w := wall.Wall{Name: ceilingName}
+	if name, ok := m.Get("name").Text(maxTitle); ok {
+		w.Name = name
+	}
+	r.surfaceOf(&w, m, margin, nil)
+	return w
+}
+
+// surfaceOf reads what a wall and a ceiling have alike: what it is made of, whether it takes pieces
+// and what is on it.
+func (r *reader) surfaceOf(w *wall.Wall, m yamlfile.Map, margin float64, sound plane.Ring) {
+	surface, _ := m.Get("surface").Need("write one of "+joined(wall.Surfaces())).Choice("a surface", texts(wall.Surfaces())...)
+	w.Surface = wall.Surface(surface)
+	w.Margin = r.length(m.Get("margin"), "a margin", 0, MaxLength, margin)
+	if use, ok := m.Get("use").Bool(); ok {
+		w.Bare = !use
 	}
 	items, _ := m.Get("obstructions").List(MaxObstructions, "a list of obstructions, each starting with a dash")
 	for _, item := range items {
@@ -96,7 +152,40 @@ func (r *reader) wall(v yamlfile.Value, margin float64) wall.Wall {
 	for _, item := range items {
 		w.Marked = append(w.Marked, r.zone(item, sound))
 	}
-	return w
+}
+
+// standKeys go with stands: alone.
+var standKeys = []string{"at", "angle", "gap", "thickness", "back"}
+
+// stand reads how a wall stands that stands alone; nil for one that is joined.
+func (r *reader) stand(m yamlfile.Map) *wall.Stand {
+	how, _ := m.Get("stands").Choice("a way to stand", "joined", "alone")
+	if how != "alone" {
+		for _, key := range standKeys {
+			if v := m.Get(key); v.Given() && !r.file.Faulty(m.Get("stands").Field()) {
+				v.Fault("is only used with stands: alone", "write stands: alone, or remove it")
+			}
+		}
+		return nil
+	}
+	var s wall.Stand
+	if at := m.Get("at"); at.Given() {
+		if p, ok := r.point(at, -MaxLength, MaxLength); ok {
+			s.At = &p
+		}
+		if gap := m.Get("gap"); gap.Given() {
+			gap.Fault("stands beside at", "keep one of them")
+		}
+	} else if angle := m.Get("angle"); angle.Given() {
+		angle.Fault("is only used with at", "give the turn of the wall before it, or say where the wall stands with at")
+	}
+	if angle, ok := m.Get("angle").Number("an angle", -360, 360); ok {
+		s.Angle = angle
+	}
+	s.Gap = r.length(m.Get("gap"), "a gap", 0, MaxLength, 0)
+	s.Thickness = r.length(m.Get("thickness"), "a thickness", 0, wall.MaxDepth, 0)
+	s.Back, _ = m.Get("back").Bool()
+	return &s
 }
 
 // wallOutline reads a wall's length and height, or its outline.
