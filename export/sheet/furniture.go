@@ -109,6 +109,14 @@ func (p pen) cross(at plane.Point, bit float64, caution bool) {
 	p.Circle(at, radius, draw.Paint{Stroke: thin})
 }
 
+// markReach returns how far the mark of a hole reaches from its centre, mm.
+func markReach(bit float64) float64 { return math.Max(crossReach, bit/2) }
+
+// neighbourRoom returns how much room along an edge the name of the sheet beyond it takes, mm.
+func neighbourRoom(n Neighbour) float64 {
+	return wide("("+n.Name+")", draw.Letter25, true) + 4
+}
+
 // neighbour writes which sheet lies beyond an edge, with an arrowhead that points there, about the
 // point at. The names of
 // sheets that are left out stand in brackets, and nothing is said where the wall ends.

@@ -62,13 +62,13 @@ func together(faces []*keyFace) int {
 
 // drawTiles draws the tiles of a face that have holes.
 func (k *keyFace) drawTiles(p Print) {
-	number, all := 0, k.printed()
+	number, all, letters := 0, k.printed(), k.drillLetters()
 	for _, t := range k.tiles {
 		if len(t.Holes) == 0 {
 			continue
 		}
 		number++
-		l := leaf{pen: k.pen, view: k.view, Tile: t, print: p, number: number, all: all}
+		l := leaf{pen: k.pen, view: k.view, Tile: t, print: p, number: number, all: all, letters: letters}
 		l.draw()
 	}
 }

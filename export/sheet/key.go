@@ -10,6 +10,7 @@ import (
 
 	"wallshoal/export/caution"
 	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
 	"wallshoal/wall/plane"
 )
 
@@ -301,9 +302,9 @@ func (k *keyPage) howToHang() block {
 		{"1", "Print every sheet at 100 % (“actual size”), never fitted to the page."},
 		{"2", "Hold a rule against the check bars of a sheet, both ways: 100 mm and 4 in. Where they are out by more than half a millimetre, the sheets are not to be used."},
 		{"3", level},
-		{"4", "Cut each sheet along its frame at the left and at the top. It then covers the strips of the sheets to its left and above it."},
-		{"5", "Begin with a sheet that shows the datum. Lay neighbours together so that the register marks at their corners meet, and tape them. Each sheet names its neighbours; those in brackets are left out."},
-		{"6", "Measure now and then: the black register mark at the lower left of a sheet lies where the sheet's foot says. An edge that meets another face says which corner it belongs to."},
+		{"4", "Cut each sheet along its frame at the left and at the top, through the middle of the register marks. Cut away what the sheet tells you to, for what stands out of the wall."},
+		{"5", "Begin at the top left of the sheets there are, and go along each row from left to right, row by row downwards. Every sheet lies over the one to its left and the one above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Sheets in brackets are left out."},
+		{"6", "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top left, if that is on the free wall) belongs where the words in its corner say. The datum on the sheet lies on that on the wall. Where joining and measuring differ by more than 1 mm, measuring is right."},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit. The grey outline is the piece, the arrow the way it heads."},
 		{"9", fmt.Sprintf("Every sheet bears the fingerprint %s. One with another belongs to another layout.", k.first().work.Map.Fingerprint)},
@@ -382,11 +383,26 @@ type drillKind struct {
 	fixing     string
 }
 
+// drillOf returns how a hole is made.
+func drillOf(h holemap.Hole) drillKind { return drillKind{h.Bit, h.Depth, h.Fixing} }
+
+// drillLetters returns a letter for each way to make a hole, where the face has several.
+func (v view) drillLetters() map[drillKind]string {
+	order, _ := v.drills()
+	out := map[drillKind]string{}
+	for i, d := range order {
+		if len(order) > 1 {
+			out[d] = strings.ToLower(rowLetters(i))
+		}
+	}
+	return out
+}
+
 // drills counts the holes of the face by bit, depth and fixing, the smallest bit first.
 func (v view) drills() ([]drillKind, map[drillKind]int) {
 	counts := map[drillKind]int{}
 	for _, h := range v.holes {
-		counts[drillKind{h.Bit, h.Depth, h.Fixing}]++
+		counts[drillOf(h)]++
 	}
 	order := slices.SortedFunc(maps.Keys(counts), func(a, b drillKind) int {
 		return cmp.Or(cmp.Compare(a.bit, b.bit), cmp.Compare(a.depth, b.depth), strings.Compare(a.fixing, b.fixing))

@@ -86,9 +86,14 @@ func (p Print) room() (width, height float64) {
 // marks are true as they are printed.
 func (p Print) pitch(u measure.Unit) (x, y float64) {
 	width, height := p.room()
-	step := 1.0
-	if u.Imperial() {
-		step = inch / 4
-	}
+	step := exactly(u)
 	return math.Floor((width-p.Overlap)/step) * step, math.Floor((height-p.Overlap)/step) * step
+}
+
+// exactly returns a length whose multiples the units show exactly, mm.
+func exactly(u measure.Unit) float64 {
+	if u.Imperial() {
+		return inch / 4
+	}
+	return 1
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
@@ -18,8 +19,10 @@ type leaf struct {
 	view
 	Tile
 	print       Print
-	number, all int // this sheet among those printed for the face
-	spots       *spots
+	number, all int                  // this sheet among those printed for the face
+	letters     map[drillKind]string // of the ways to drill, where the face has several
+	spots       *spots               // within the frame
+	paper       *spots               // on all the sheet that the printer reaches
 }
 
 // How bad it is for a label to cover things, against one another.
@@ -37,22 +40,26 @@ func (l *leaf) draw() {
 	width, height := l.print.size()
 	l.Page(width, height)
 	l.Group("sheet " + l.Name)
-	l.spots = newSpots(l.Frame.Grow(-0.8))
+	l.spots, l.paper = newSpots(l.Frame.Grow(-0.8)), newSpots(l.print.printable())
 
 	l.Clip(corners(l.Frame))
 	l.zones()
 	l.outlines()
 	l.outlinesOfPieces()
 	l.level()
+	l.landings()
 	l.reserve()
 	l.edges()
+	l.identity()
+	l.landingWords()
 	l.labels()
 	l.reasons()
-	l.registers()
-	l.crosses()
+	l.crosses(l.beyond)
 	l.Unclip()
 
-	l.box(l.Frame, draw.Paint{Stroke: thin})
+	l.cutLines()
+	l.registers()
+	l.crosses(l.Holes)
 	l.neighbours()
 	l.side()
 	l.foot()
@@ -62,15 +69,23 @@ func (l *leaf) draw() {
 // shows reports whether a box of the face is on the sheet.
 func (l *leaf) shows(box plane.Rect) bool { return box.Overlaps(l.Area) }
 
+// The hatching of zones on a sheet, mm and radians.
+const (
+	forbiddenPitch = 6.0
+	forbiddenAngle = math.Pi / 4
+	cautionPitch   = 16.0
+	cautionAngle   = -math.Pi / 4
+)
+
 // zones hatches, lightly, where something may not go: closer lines where it is forbidden.
 func (l *leaf) zones() {
 	for _, z := range l.zonesThatSpeak() {
 		if !l.shows(z.Shape.Bounds()) {
 			continue
 		}
-		pitch, angle := 5.0, math.Pi/4
+		pitch, angle := forbiddenPitch, forbiddenAngle
 		if z.Strength == wall.Caution {
-			pitch, angle = 8, -math.Pi/4
+			pitch, angle = cautionPitch, cautionAngle
 		}
 		rings := l.mapping().rings(ringsOf(z.Shape))
 		l.Group("zone " + z.Name)
@@ -89,7 +104,11 @@ func (l *leaf) outlines() {
 		}
 		ring := l.mapping().ring(o.Shape)
 		l.Group(o.Name)
-		l.Polygon([]plane.Ring{ring}, draw.Paint{Stroke: draw.Stroke{Width: draw.Width035, Colour: quiet}})
+		edge := draw.Stroke{Width: draw.Width035, Colour: quiet}
+		if l.standOut(o) > 0 {
+			edge = draw.Stroke{Width: draw.Width050, Colour: ink, Dash: draw.Dashed}
+		}
+		l.Polygon([]plane.Ring{ring}, draw.Paint{Stroke: edge})
 		l.End()
 	}
 }
@@ -140,41 +159,46 @@ func (l *leaf) level() {
 
 // reserve keeps labels off crosses and register marks.
 func (l *leaf) reserve() {
-	for _, at := range l.corners() {
-		l.spots.take(sized(l.ToPage(at), 2*registerReach, 2*registerReach), worthRegister)
+	take := func(box plane.Rect, worth float64) {
+		l.spots.take(box, worth)
+		l.paper.take(box, worth)
 	}
-	for _, i := range l.Holes {
+	for _, at := range l.corners() {
+		take(sized(l.ToPage(at), 2*registerReach, 2*registerReach), worthRegister)
+	}
+	for _, i := range slices.Concat(l.Holes, l.beyond) {
 		h := l.work.Map.Holes[i]
 		at := l.ToPage(h.At)
 		radius := math.Max(crossRadius, h.Bit/2) + 0.3
-		l.spots.take(sized(at, 2*radius, 2*radius), worthCross)
-		l.spots.take(sized(at, 2*crossReach, 0.8), worthCross)
-		l.spots.take(sized(at, 0.8, 2*crossReach), worthCross)
+		take(sized(at, 2*radius, 2*radius), worthCross)
+		take(sized(at, 2*crossReach, 0.8), worthCross)
+		take(sized(at, 0.8, 2*crossReach), worthCross)
 	}
 }
 
-// corners returns where the register marks stand on the face: the corners of the cell, the marked
-// one first.
-func (l *leaf) corners() []plane.Point {
-	c := l.Cell
-	return []plane.Point{c.Min, {X: c.Max.X, Y: c.Min.Y}, c.Max, {X: c.Min.X, Y: c.Max.Y}}
-}
-
-func (l *leaf) registers() {
-	for i, at := range l.corners() {
-		l.Group("register")
-		l.register(l.ToPage(at), i == 0)
-		l.End()
-	}
-}
-
-func (l *leaf) crosses() {
-	for _, i := range l.Holes {
+// crosses marks the given holes of the map.
+func (l *leaf) crosses(holes []int) {
+	for _, i := range holes {
 		h := l.work.Map.Holes[i]
 		l.Group(fmt.Sprintf("hole %d", h.Number))
 		l.cross(l.ToPage(h.At), h.Bit, l.flagged(h))
 		l.End()
 	}
+}
+
+// spot finds a place for the label of something at a point, where no neighbour covers it unless it
+// covers the thing itself.
+func (l *leaf) spot(at plane.Point, candidates []plane.Rect) (box plane.Rect, cost float64, found bool) {
+	seen := l.visible().Grow(-0.4)
+	if seen.Contains(at) {
+		inside := slices.DeleteFunc(slices.Clone(candidates), func(c plane.Rect) bool {
+			return !seen.Contains(c.Min) || !seen.Contains(c.Max)
+		})
+		if box, cost, found = l.spots.best(inside); found && cost < worthLabel {
+			return box, cost, true
+		}
+	}
+	return l.spots.best(candidates)
 }
 
 // The letters of a hole's label, mm.
@@ -209,7 +233,7 @@ func (l *leaf) datumLabel() {
 	width := wide(text, bitHeight, true)
 	var candidates []plane.Rect
 	for _, side := range []float64{-1, 1} {
-		for x := l.Frame.Min.X + 9; x+width < l.Frame.Max.X-9; x += 6 {
+		for x := l.Frame.Min.X + 9; x+width < l.visible().Max.X-9; x += 6 {
 			candidates = append(candidates, sized(plane.Point{X: x + width/2, Y: at.Y + side*(bitHeight/2+1.2)}, width+1, bitHeight+1))
 		}
 	}
@@ -223,7 +247,7 @@ func (l *leaf) datumLabel() {
 }
 
 func (l *leaf) holeLabel(h holemap.Hole) {
-	number, bit := fmt.Sprint(h.Number), l.drill(h.Bit)
+	number, bit := fmt.Sprint(h.Number), joined(" ", l.drill(h.Bit), l.letters[drillOf(h)])
 	if l.flagged(h) {
 		number += "!"
 	}
@@ -231,7 +255,7 @@ func (l *leaf) holeLabel(h holemap.Hole) {
 	height := numberHeight + lineGap + bitHeight + 0.8
 	at := l.ToPage(h.At)
 	gap := 2*math.Max(crossRadius, h.Bit/2) + 0.6
-	box, _, found := l.spots.best(around(at, width, height, gap, 9))
+	box, _, found := l.spot(at, around(at, width, height, gap, 9))
 	if !found {
 		return
 	}
@@ -252,7 +276,7 @@ func (l *leaf) holeLabel(h holemap.Hole) {
 func (l *leaf) pieceLabel(p hung) {
 	text := fmt.Sprintf("%s %d", p.kind.Code, p.ID)
 	width, height := wide(text, bitHeight, false)+0.6, bitHeight+0.6
-	box, cost, found := l.spots.best(around(l.ToPage(p.At), width, height, 1.5, 6))
+	box, cost, found := l.spot(l.ToPage(p.At), around(l.ToPage(p.At), width, height, 1.5, 6))
 	if !found || cost > worthArrow {
 		return
 	}
@@ -261,51 +285,86 @@ func (l *leaf) pieceLabel(p hung) {
 	l.say(box.Min.X+0.3, box.Max.Y-0.3, bitHeight, text, 0, style{colour: quiet})
 }
 
-// reasons writes the names of obstructions and the reasons of zones where there is room for them.
+// reasons writes the names of obstructions and of zones where there is room for them; the key says
+// more.
 func (l *leaf) reasons() {
 	for _, o := range l.obstructions() {
-		l.reason(o.Name, o.Shape.Bounds(), o.Shape.Contains)
+		switch bounds := o.Shape.Bounds(); {
+		case !l.shows(bounds):
+		case l.standOut(o) > 0:
+			l.cutNote(o)
+		default:
+			l.noteWithin(o.Name, bounds, o.Shape.Contains, true)
+		}
 	}
 	for _, z := range l.zonesThatSpeak() {
-		l.reason(cmp.Or(z.Reason, z.Name), z.Shape.Bounds(), z.Shape.Contains)
+		if l.shows(z.Shape.Bounds()) {
+			l.noteWithin(zoneWords(z), z.Shape.Bounds(), z.Shape.Contains, true)
+		}
 	}
 }
 
-// reason writes a text into what shows of an area, and leaves it out where there is no free place.
-func (l *leaf) reason(text string, bounds plane.Rect, inside func(plane.Point) bool) {
-	if text == "" || !l.shows(bounds) {
-		return
+// zoneWords names a zone in few words.
+func zoneWords(z wall.Zone) string {
+	what := "keep free"
+	switch {
+	case z.Strength == wall.Caution:
+		what = "caution"
+	case z.Binds == wall.Holes:
+		what = "no holes"
 	}
-	visible := meet(l.mapping().box(bounds), l.Frame.Grow(-1.5))
+	return joined(": ", what, cmp.Or(z.Name, z.Reason))
+}
+
+// noteWithin writes a text into what shows of an area and reports whether there was a free place.
+// Where shortened, its beginning will do.
+func (l *leaf) noteWithin(text string, bounds plane.Rect, inside func(plane.Point) bool, shortened bool) bool {
+	seen := l.visible().Grow(-1.5)
+	box := l.mapping().box(bounds)
+	if text == "" || !box.Overlaps(seen) {
+		return false
+	}
+	shown := meet(box, seen)
 	within := func(p plane.Point) bool { return inside(l.ToFace(p)) }
-	for _, n := range notesFor(text, bitHeight, visible.Width(), visible.Height(), 62, 8) {
+	for _, n := range notesFor(text, bitHeight, shown.Width(), shown.Height(), 62, 8) {
+		if whole := strings.Join(n.lines, " "); !shortened && strings.HasSuffix(whole, "…") {
+			continue
+		}
 		width, height := n.size()
-		candidates := slices.DeleteFunc(scatterIn(visible, width, height), func(c plane.Rect) bool {
+		candidates := slices.DeleteFunc(scatterIn(shown, width, height), func(c plane.Rect) bool {
 			return !cornersWithin(c, within)
 		})
 		if box, cost, found := l.spots.best(candidates); found && cost == 0 {
 			l.spots.take(box, worthLabel)
 			knockout(l, box)
 			l.note(n, box, quiet)
-			return
+			return true
 		}
 	}
+	return false
 }
 
-// neighbours names the sheets beyond the edges.
+// neighbours names the sheets whose strips this one covers, and says what to do at its edges.
 func (l *leaf) neighbours() {
 	f := l.Frame
-	middle := f.Centre()
-	l.neighbour(l.Above, plane.Point{X: middle.X, Y: f.Min.Y - stripTop/2}, plane.Point{Y: -1})
-	l.neighbour(l.Below, plane.Point{X: middle.X, Y: f.Max.Y + 2.4}, plane.Point{Y: 1})
-	l.neighbour(l.Left, plane.Point{X: f.Min.X - stripLeft/2, Y: middle.Y}, plane.Point{X: -1})
-	// To the right the name stands between the arrow that says which way is up and the check bars.
-	top, foot := f.Min.Y+upRoom, f.Max.Y-bars()[1].length-3-wide(bars()[1].name, draw.Letter25, false)
-	l.neighbour(l.Right, plane.Point{X: f.Max.X + 2.4, Y: (top + foot) / 2}, plane.Point{X: 1})
+	const words = "cut along this line"
+	l.say(f.Min.X+registerReach+2, f.Min.Y-1, least, words, 0, style{colour: quiet})
+	l.say(f.Min.X-1, f.Min.Y+registerReach+2+wide(words, least, false), least, words, 0, style{colour: quiet, turn: math.Pi / 2})
+	above, left := neighbourRoom(l.Above), neighbourRoom(l.Left)
+	var level, upright []plane.Rect
+	for _, x := range outwards(f.Centre().X, f.Width()/4, 6) {
+		level = append(level, sized(plane.Point{X: x, Y: f.Min.Y - stripTop/2}, above, draw.Letter25))
+	}
+	for _, y := range outwards(f.Centre().Y, f.Height()/4, 6) {
+		upright = append(upright, sized(plane.Point{X: f.Min.X - stripLeft/2, Y: y}, draw.Letter25, left))
+	}
+	if box, _, found := l.paper.best(level); found {
+		l.neighbour(l.Above, box.Centre(), plane.Point{Y: -1})
+	}
+	if box, _, found := l.paper.best(upright); found {
+		l.neighbour(l.Left, box.Centre(), plane.Point{X: -1})
+	}
 }
-
-// upRoom is the height of the arrow that says which way is up, with its word, mm.
-const upRoom = 18.0
 
 // side draws the strip to the right: upright check bars and which way is up.
 func (l *leaf) side() {
@@ -317,7 +376,7 @@ func (l *leaf) side() {
 		l.End()
 		l.say(x, f.Max.Y-b.length-1.5, draw.Letter25, b.name, 0, style{turn: math.Pi / 2})
 	}
-	x := f.Max.X + stripRight/2 + 1
+	x := f.Max.X + stripRight/2 + 2
 	top := f.Min.Y + 1
 	l.arrow(plane.Point{X: x, Y: top}, plane.Point{Y: -1}, 5, ink)
 	l.line(x, top+4, x, top+12, bold)
@@ -354,17 +413,11 @@ func (l *leaf) foot() {
 	}
 }
 
-// place says where the marked register mark stands on the face.
+// place says where the measured register mark stands on the wall.
 func (l *leaf) place(x, y, width float64) {
-	l.Circle(plane.Point{X: x + 1.4, Y: y - 1.2}, 1.4, draw.Paint{Fill: draw.Solid(ink)})
-	at := l.Cell.Min
-	text := fmt.Sprintf("%s from the left end · ", l.length(at.X))
-	if datum, upright := l.datum(); upright {
-		text += fmt.Sprintf("%s above the floor · datum is %s", l.length(l.heightOf(at)), l.above(datum-at.Y))
-	} else {
-		text += fmt.Sprintf("%s from %s", l.length(at.Y), l.footWords())
-	}
-	l.say(x+4, y, draw.Letter25, text, width-4, style{})
+	l.blackMark(plane.Point{X: x + 1.4, Y: y - 1.2})
+	along, up, level := l.placeWords()
+	l.say(x+4, y, draw.Letter25, joined(" · ", along, up, level), width-4, style{})
 }
 
 // above words a height relative to a point.

@@ -11,20 +11,25 @@ import (
 
 // A Tile is one sheet of the full-size hole map: its place in the grid of its face, and where the
 // face comes to lie on the paper. Rows are lettered from the top and columns numbered from the
-// left; the grid starts at the bottom-left corner of the face, so that register marks stand on the
+// left; the grid starts at the top-left corner of the face, so that register marks stand on the
 // same points of the wall whatever hangs there.
+//
+// A sheet is cut along the left and the top of its cell, and laid over the sheets to its left and
+// above it, which show more than their cells to the right and below. So every cut edge comes to lie
+// on a landing line, both on the lines of the grid.
 type Tile struct {
 	Name        string     // row letter and column number, after the face's number where several faces carry pieces
 	Face        int        // index into the faces of the site
 	Row, Column int        // from 0 at the top left
 	Cell        plane.Rect // the tile's own part of the face; its corners bear the register marks
-	Area        plane.Rect // all that it shows: the cell and half the overlap on every side
+	Area        plane.Rect // all that it shows: the cell, and the overlap to its right and below it
 	Frame       plane.Rect // where Area lies on the page, y downwards
 	Holes       []int      // indices into the holes of the map, in Area; none where the tile is left out
 
 	Left, Right, Above, Below Neighbour
 
 	pieces []int // indices into the pieces of the view, in Area
+	beyond []int // indices into the holes of the map, not in Area, whose marks reach into it
 }
 
 // A Neighbour is the tile beside another.
@@ -91,7 +96,7 @@ type grid struct {
 	face          int
 	prefix        string
 	columns, rows float64
-	origin        plane.Point // bottom-left corner of the grid on the face
+	left, top     float64 // of the grid on the face
 	pitchX        float64
 	pitchY        float64
 	overlap       float64
@@ -100,16 +105,21 @@ type grid struct {
 
 func (v view) grid(p Print) grid {
 	x, y := p.pitch(v.work.Units)
+	// The grid starts where the units show it exactly, so that the places of the register marks are
+	// true as they are printed.
+	step := exactly(v.work.Units)
+	const speck = 1e-6 // of a step, so that rounding adds none
 	g := grid{
 		face:    v.index,
-		origin:  plane.Point{X: x * math.Floor(v.bounds.Min.X/x), Y: y * math.Floor(v.bounds.Min.Y/y)},
+		left:    math.Floor(v.bounds.Min.X/step+speck) * step,
+		top:     math.Ceil(v.bounds.Max.Y/step-speck) * step,
 		pitchX:  x,
 		pitchY:  y,
 		overlap: p.Overlap,
 		corner:  p.printable().Min.Add(plane.Point{X: stripLeft, Y: stripTop}),
 	}
-	g.columns = math.Max(1, math.Ceil((v.bounds.Max.X-g.origin.X)/x))
-	g.rows = math.Max(1, math.Ceil((v.bounds.Max.Y-g.origin.Y)/y))
+	g.columns = math.Max(1, math.Ceil((v.bounds.Max.X-g.left)/x))
+	g.rows = math.Max(1, math.Ceil((g.top-v.bounds.Min.Y)/y))
 	if v.several {
 		g.prefix = fmt.Sprintf("%d-", v.number)
 	}
@@ -117,13 +127,11 @@ func (v view) grid(p Print) grid {
 }
 
 func (g grid) tile(row, column int) Tile {
-	up := g.rows - 1 - float64(row)
-	at := plane.Point{
-		X: g.origin.X + float64(float64(column)*g.pitchX),
-		Y: g.origin.Y + float64(up*g.pitchY),
-	}
-	cell := plane.Rect{Min: at, Max: at.Add(plane.Point{X: g.pitchX, Y: g.pitchY})}
-	area := cell.Grow(g.overlap / 2)
+	left, top := g.left+float64(float64(column)*g.pitchX), g.top-float64(float64(row)*g.pitchY)
+	cell := plane.Rect{Min: plane.Point{X: left, Y: top - g.pitchY}, Max: plane.Point{X: left + g.pitchX, Y: top}}
+	area := cell
+	area.Max.X += g.overlap
+	area.Min.Y -= g.overlap
 	return Tile{
 		Name:   g.prefix + rowLetters(row) + fmt.Sprint(column+1),
 		Face:   g.face,
@@ -138,9 +146,17 @@ func (g grid) tile(row, column int) Tile {
 // share gives every tile the holes and the pieces that it shows.
 func (v view) share(tiles []Tile, g grid) {
 	for i, h := range v.work.Map.Holes {
-		if h.Face == v.index {
-			g.within(plane.Rect{Min: h.At, Max: h.At}, tiles, func(t *Tile) { t.Holes = append(t.Holes, i) })
+		if h.Face != v.index {
+			continue
 		}
+		mark := sized(h.At, 2*markReach(h.Bit), 2*markReach(h.Bit))
+		g.within(mark, tiles, func(t *Tile) {
+			if t.Area.Contains(h.At) {
+				t.Holes = append(t.Holes, i)
+			} else {
+				t.beyond = append(t.beyond, i)
+			}
+		})
 	}
 	for i, p := range v.pieces {
 		g.within(p.bounds, tiles, func(t *Tile) { t.pieces = append(t.pieces, i) })
@@ -149,13 +165,12 @@ func (v view) share(tiles []Tile, g grid) {
 
 // within calls f with every tile that shows a part of the box.
 func (g grid) within(box plane.Rect, tiles []Tile, f func(*Tile)) {
-	reach := box.Grow(g.overlap / 2)
-	column := func(x float64) int { return int(math.Floor((x - g.origin.X) / g.pitchX)) }
-	up := func(y float64) int { return int(math.Floor((y - g.origin.Y) / g.pitchY)) }
+	column := func(x float64) int { return int(math.Floor((x - g.left) / g.pitchX)) }
+	row := func(y float64) int { return int(math.Floor((g.top - y) / g.pitchY)) }
 	// One cell more on every side, so that rounding at a seam decides nothing.
-	for u := max(up(reach.Min.Y)-1, 0); u <= min(up(reach.Max.Y)+1, int(g.rows)-1); u++ {
-		for c := max(column(reach.Min.X)-1, 0); c <= min(column(reach.Max.X)+1, int(g.columns)-1); c++ {
-			t := &tiles[(int(g.rows)-1-u)*int(g.columns)+c]
+	for r := max(row(box.Max.Y+g.overlap)-1, 0); r <= min(row(box.Min.Y)+1, int(g.rows)-1); r++ {
+		for c := max(column(box.Min.X-g.overlap)-1, 0); c <= min(column(box.Max.X)+1, int(g.columns)-1); c++ {
+			t := &tiles[r*int(g.columns)+c]
 			if t.Area.Overlaps(box) {
 				f(t)
 			}

@@ -32,9 +32,11 @@ func TestTilesCoverTheWallOnOneGrid(t *testing.T) {
 		for _, tile := range tiles {
 			area += tile.Cell.Width() * tile.Cell.Height()
 			c := tile.Cell
-			assert.InDelta(t, p.Overlap/2, c.Min.X-tile.Area.Min.X, 1e-9)
+			assert.Equal(t, plane.Point{X: c.Min.X, Y: c.Max.Y}, plane.Point{X: tile.Area.Min.X, Y: tile.Area.Max.Y}, "cut along the grid")
+			assert.InDelta(t, p.Overlap, tile.Area.Max.X-c.Max.X, 1e-9)
+			assert.InDelta(t, p.Overlap, c.Min.Y-tile.Area.Min.Y, 1e-9)
 			assert.InDelta(t, 0, math.Mod(c.Min.X+1e-9, c.Width()), 1e-6, "the grid starts at the left end")
-			assert.InDelta(t, 0, math.Mod(c.Min.Y+1e-9, c.Height()), 1e-6, "and at the floor")
+			assert.InDelta(t, 0, math.Mod(2700-c.Max.Y+1e-9, c.Height()), 1e-6, "and at the top")
 			assert.Equal(t, c.Width(), math.Trunc(c.Width()), "marks stand at whole millimetres")
 			assert.InDelta(t, tile.Area.Width(), tile.Frame.Width(), 1e-9, "full size")
 			assert.InDelta(t, tile.Area.Height(), tile.Frame.Height(), 1e-9, "full size")
@@ -107,13 +109,15 @@ func TestNeighboursKnowOneAnother(t *testing.T) {
 		if tile.Right.Name != "" {
 			right := byName[tile.Right.Name]
 			assert.Equal(t, tile.Name, right.Left.Name)
-			assert.Equal(t, tile.Cell.Max.X, right.Cell.Min.X, "neighbours share their register marks")
+			assert.InDelta(t, tile.Cell.Max.X, right.Cell.Min.X, 1e-9, "neighbours share their register marks")
+			assert.InDelta(t, tile.Cell.Max.X, right.Area.Min.X, 1e-9, "the cut edge comes to lie on the landing line")
 			assert.Equal(t, len(right.Holes) > 0, tile.Right.Printed)
 		}
 		if tile.Below.Name != "" {
 			below := byName[tile.Below.Name]
 			assert.Equal(t, tile.Name, below.Above.Name)
-			assert.Equal(t, tile.Cell.Min.Y, below.Cell.Max.Y)
+			assert.InDelta(t, tile.Cell.Min.Y, below.Cell.Max.Y, 1e-9)
+			assert.InDelta(t, tile.Cell.Min.Y, below.Area.Max.Y, 1e-9)
 		}
 	}
 	assert.Equal(t, "2-A1", tiles[0].Name, "the face's number tells walls apart")

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -137,10 +138,11 @@ func known(t testing.TB, p sheet.Print) holemap.Work {
 		pieces = append(pieces, scatter.Piece{At: plane.Point{X: x, Y: y}.Snap(100), Kind: kind, Heading: heading.Bearing(bearing)})
 	}
 	hang(600, 900, 1, 90)
-	hang(c.Width(), 700, 1, 90)                   // on an upright seam
-	hang(400, 2*c.Height(), 1, 0)                 // on a level seam
-	hang(3*c.Width(), 3*c.Height(), 1, 45)        // under a register mark of four sheets
-	hang(2*c.Width()-5.5, c.Height()+5.5, 2, 300) // in the overlap of four
+	hang(c.Width(), 700, 1, 90)                        // on an upright seam
+	hang(400, 1700-2*c.Height(), 1, 0)                 // on a level seam
+	hang(3*c.Width(), 1700-3*c.Height(), 1, 45)        // under a register mark of four sheets
+	hang(2*c.Width()+5.5, 1700-c.Height()-5.5, 2, 300) // in the overlap of four
+	hang(2*c.Width()-1.5, 1700-c.Height()+200, 1, 90)  // so close to a seam that its mark crosses it
 	hang(100.13, 100.37, 0, 17.31)
 	hang(1100, 1620.5, 0, 243.7)
 	hang(812.25, 333.33, 2, 180)
@@ -172,7 +174,7 @@ func TestCrossesLieWhereTheHolesAre(t *testing.T) {
 			up, _ := strconv.ParseFloat(says[2], 64)
 			for who, pages := range readers {
 				found := crosses(pages[page])
-				mark := tile.ToPage(tile.Cell.Min)
+				mark := tile.ToPage(plane.Point{X: tile.Cell.Min.X, Y: tile.Cell.Max.Y})
 				assert.Less(t, near(found, mark), 0.01, "%s finds no register mark on %s", who, tile.Name)
 				for _, i := range tile.Holes {
 					h := w.Map.Holes[i]
@@ -185,8 +187,8 @@ func TestCrossesLieWhereTheHolesAre(t *testing.T) {
 				for _, c := range plane.Rectangle(tile.Cell.Min, tile.Cell.Width(), tile.Cell.Height()) {
 					expected = append(expected, tile.ToPage(c))
 				}
-				for _, i := range tile.Holes {
-					expected = append(expected, tile.ToPage(w.Map.Holes[i].At))
+				for _, h := range w.Map.Holes {
+					expected = append(expected, tile.ToPage(h.At))
 				}
 				for _, f := range found {
 					assert.Less(t, near(expected, f), 0.01, "%s: a cross too many on %s", who, tile.Name)
@@ -196,6 +198,91 @@ func TestCrossesLieWhereTheHolesAre(t *testing.T) {
 		}
 		assert.Len(t, seen, len(w.Map.Holes), "every hole is on a tile")
 		assert.Equal(t, len(readers["reader"]), page, "no page too many")
+	}
+}
+
+// Opaque paper hides what lies under it. So the cut edge of a sheet and the line on its neighbour
+// where that edge is to lie must be the same line of the wall, and each must bear half of every
+// register mark on it.
+func TestCutEdgesMeetTheirLandingLines(t *testing.T) {
+	for _, p := range []sheet.Print{print("A4"), landscape(print("Letter"))} {
+		w := ferry(t)
+		r := draw.NewRecord()
+		require.NoError(t, sheet.HoleMap(r, w, p))
+		byName := map[string]sheet.Tile{}
+		for face := range w.Site.Faces {
+			tiles, err := sheet.Tiles(w, face, p)
+			require.NoError(t, err)
+			for _, tile := range tiles {
+				byName[tile.Name] = tile
+			}
+		}
+		type edges struct{ upright, level []float64 } // on the wall
+		cuts, landings, registers := map[string]edges{}, map[[2]string]edges{}, map[string][]plane.Point{}
+		for _, m := range r.Marks {
+			if len(m.Groups) < 2 || !strings.HasPrefix(m.Groups[0], "sheet ") {
+				continue
+			}
+			name := strings.TrimPrefix(m.Groups[0], "sheet ")
+			tile := byName[name]
+			if m.Groups[1] == "register" && m.Kind == "circle" {
+				registers[name] = append(registers[name], tile.ToFace(m.Points[0]))
+			}
+			if m.Kind != "line" {
+				continue
+			}
+			a, b := tile.ToFace(m.Points[0]), tile.ToFace(m.Points[1])
+			add := func(e edges) edges {
+				if math.Abs(a.X-b.X) < 1e-9 {
+					e.upright = append(e.upright, a.X)
+				} else {
+					e.level = append(e.level, a.Y)
+				}
+				return e
+			}
+			if m.Groups[1] == "cut" {
+				cuts[name] = add(cuts[name])
+			}
+			if other, is := strings.CutPrefix(m.Groups[1], "landing line of "); is {
+				landings[[2]string{name, other}] = add(landings[[2]string{name, other}])
+			}
+		}
+		require.NotEmpty(t, landings)
+		for name := range cuts {
+			tile := byName[name]
+			if tile.Right.Printed {
+				assert.InDeltaSlice(t, cuts[tile.Right.Name].upright, landings[[2]string{name, tile.Right.Name}].upright, 1e-6)
+			}
+			if tile.Below.Printed {
+				assert.InDeltaSlice(t, cuts[tile.Below.Name].level, landings[[2]string{name, tile.Below.Name}].level, 1e-6)
+			}
+			for _, c := range []plane.Point{tile.Cell.Min, tile.Cell.Max, {X: tile.Cell.Min.X, Y: tile.Cell.Max.Y}, {X: tile.Cell.Max.X, Y: tile.Cell.Min.Y}} {
+				assert.Less(t, near(registers[name], c), 1e-6, "a register mark on the grid, %s", name)
+			}
+		}
+	}
+}
+
+// What a sheet says of itself must still be read when the next one lies over its foot.
+func TestSheetsSayWhoTheyAreWhereNothingCoversThem(t *testing.T) {
+	w := ferry(t)
+	p := print("A4")
+	r := draw.NewRecord()
+	require.NoError(t, sheet.HoleMap(r, w, p))
+	for face := range w.Site.Faces {
+		tiles, err := sheet.Tiles(w, face, p)
+		require.NoError(t, err)
+		for _, tile := range tiles {
+			if len(tile.Holes) == 0 {
+				continue
+			}
+			for _, say := range []string{tile.Name, w.Map.Fingerprint} {
+				assert.True(t, slices.ContainsFunc(r.Marks, func(m draw.Mark) bool {
+					return m.Kind == "text" && m.Text.Say == say && slices.Equal(m.Groups, []string{"sheet " + tile.Name, "name of the sheet"}) &&
+						tile.Cell.Contains(tile.ToFace(m.Text.At))
+				}), "%s on %s", say, tile.Name)
+			}
+		}
 	}
 }
 

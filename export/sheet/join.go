@@ -1,0 +1,262 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"wallshoal/export/draw"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// visible returns the part of the page that is still seen when the neighbours hang: what lies
+// before the landing lines.
+func (l *leaf) visible() plane.Rect {
+	end := l.ToPage(plane.Point{X: l.Cell.Max.X, Y: l.Cell.Min.Y})
+	return plane.Rect{Min: l.Frame.Min, Max: end}
+}
+
+// corners returns where the register marks stand on the face: the corners of the cell, from the top
+// left by rows.
+func (l *leaf) corners() []plane.Point {
+	c := l.Cell
+	return []plane.Point{{X: c.Min.X, Y: c.Max.Y}, c.Max, c.Min, {X: c.Max.X, Y: c.Min.Y}}
+}
+
+// measured returns the index of the corner whose place the sheet gives: the first that lies on the
+// wall and not under something that stands out of it, where the sheet is cut away.
+func (l *leaf) measured() int {
+	i := slices.IndexFunc(l.corners(), func(p plane.Point) bool {
+		return l.outline.Distance(p) > -1 && !slices.ContainsFunc(l.obstructions(), func(o wall.Obstruction) bool {
+			return l.standOut(o) > 0 && o.Shape.Contains(p)
+		})
+	})
+	return max(i, 0)
+}
+
+// standOut returns how far something stands out of the face, mm.
+func (v view) standOut(o wall.Obstruction) float64 {
+	if own, is := v.owner(); is {
+		return o.Depth - own.Depth
+	}
+	return o.Depth
+}
+
+func (l *leaf) registers() {
+	marked := l.measured()
+	for i, at := range l.corners() {
+		l.Group("register")
+		l.register(l.ToPage(at), i == marked)
+		l.End()
+	}
+}
+
+// cutLines draws the frame: where to cut at the left and the top, and where the drawing merely ends.
+func (l *leaf) cutLines() {
+	f := l.Frame
+	rest := shade(hair, soft)
+	l.line(f.Max.X, f.Min.Y, f.Max.X, f.Max.Y, rest)
+	l.line(f.Min.X, f.Max.Y, f.Max.X, f.Max.Y, rest)
+	l.Group("cut")
+	l.line(f.Min.X, f.Min.Y, f.Max.X, f.Min.Y, medium)
+	l.line(f.Min.X, f.Min.Y, f.Min.X, f.Max.Y, medium)
+	l.End()
+}
+
+// landings draws where the cut edges of the sheets to the right and below come to lie.
+func (l *leaf) landings() {
+	f, end := l.Frame, l.visible().Max
+	draws := func(n Neighbour, x1, y1, x2, y2 float64) {
+		if n.Printed {
+			l.Group("landing line of " + n.Name)
+			l.line(x1, y1, x2, y2, thin)
+			l.End()
+		}
+	}
+	draws(l.Right, end.X, f.Min.Y, end.X, f.Max.Y)
+	draws(l.Below, f.Min.X, end.Y, f.Max.X, end.Y)
+}
+
+// landingWords says in the overlap what lands at its lines, or that nothing does.
+func (l *leaf) landingWords() {
+	f, end := l.Frame, l.visible().Max
+	words := func(n Neighbour) string {
+		switch {
+		case n.Name == "":
+			return ""
+		case n.Printed:
+			return "edge of " + n.Name + " lands here"
+		}
+		return n.Name + " is left out"
+	}
+	height := draw.Letter25
+	if f.Max.X-end.X < height+1.4 {
+		height = least
+	}
+	gap := math.Min(1.3, (f.Max.X-end.X-height)/2)
+	const step = 5.0
+	if text := words(l.Right); text != "" {
+		long, x := wide(text, height, false)+1, end.X+gap+height/2
+		var places []plane.Rect
+		for _, y := range outwards((f.Min.Y+end.Y)/2, (end.Y-f.Min.Y-long)/2-registerReach, step) {
+			places = append(places, sized(plane.Point{X: x, Y: y}, height+0.4, long))
+		}
+		l.landingWord(places, text, height, math.Pi/2)
+	}
+	if text := words(l.Below); text != "" {
+		long, y := wide(text, height, false)+1, end.Y+gap+height/2
+		var places []plane.Rect
+		for _, x := range outwards((f.Min.X+end.X)/2, (end.X-f.Min.X-long)/2-registerReach, step) {
+			places = append(places, sized(plane.Point{X: x, Y: y}, long, height+0.4))
+		}
+		l.landingWord(places, text, height, 0)
+	}
+}
+
+func (l *leaf) landingWord(places []plane.Rect, text string, height, turn float64) {
+	box, cost, found := l.paper.best(places)
+	if !found || cost > 0 {
+		return
+	}
+	l.spots.take(box, worthLabel)
+	l.paper.take(box, worthLabel)
+	c := box.Centre()
+	at := plane.Point{X: c.X, Y: c.Y + height/2}
+	if turn != 0 {
+		at = plane.Point{X: c.X + height/2, Y: c.Y}
+	}
+	l.say(at.X, at.Y, height, text, 0, style{align: draw.Centre, turn: turn, colour: quiet})
+}
+
+// outwards returns places from the middle outwards to both sides, as far as reach.
+func outwards(middle, reach, step float64) []float64 {
+	out := []float64{middle}
+	for far := step; far <= reach; far += step {
+		out = append(out, middle-far, middle+far)
+	}
+	return out
+}
+
+// identity repeats, where no neighbour covers it, what the foot of the sheet says: which sheet this
+// is, of which layout, and where its black mark belongs. It keeps off crosses, and off what is cut
+// away.
+func (l *leaf) identity() {
+	const head, gap, rim = draw.Letter35, 1.3, 0.6
+	along, up, datum := l.placeWords()
+	lines := slices.DeleteFunc([]string{along, up, datum}, func(s string) bool { return s == "" })
+	first := wide(l.Name, head, true) + 2.5
+	width := first + wide(l.work.Map.Fingerprint, draw.Letter25, true)
+	for _, text := range lines {
+		width = max(width, wide(text, draw.Letter25, false)+4)
+	}
+	width, height := width+2*rim, head+float64(len(lines))*(gap+draw.Letter25)+2*rim
+	room := l.visible()
+	room.Min = room.Min.Add(plane.Point{X: registerReach + 0.6, Y: 1})
+	var places []plane.Rect
+	for y := room.Min.Y; y+height < room.Max.Y; y += 4 {
+		for x := room.Min.X; x+width < room.Max.X; x += 4 {
+			box := plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width, Y: y + height}}
+			places = append(places, box)
+		}
+	}
+	slices.SortStableFunc(places, func(a, b plane.Rect) int {
+		return int(math.Copysign(1, a.Min.Distance(room.Min)-b.Min.Distance(room.Min)))
+	})
+	box, found := l.roomiest(places)
+	if !found {
+		return
+	}
+	l.spots.take(box, worthLabel)
+	l.Group("name of the sheet")
+	knockout(l, box)
+	x, y := box.Min.X+rim, box.Min.Y+rim+head
+	l.say(x, y, head, l.Name, 0, style{bold: true})
+	l.say(x+first, y, draw.Letter25, l.work.Map.Fingerprint, 0, style{bold: true})
+	for _, text := range lines {
+		y += gap + draw.Letter25
+		l.say(x+4, y, draw.Letter25, text, 0, style{})
+	}
+	l.blackMark(plane.Point{X: x + 1.4, Y: box.Min.Y + rim + head + gap + draw.Letter25/2})
+	l.End()
+}
+
+// roomiest returns the first place that is free, on the wall, not to be cut away, and far enough from
+// every cross for its label to stand between; else one that is merely free, or covers least.
+func (l *leaf) roomiest(places []plane.Rect) (box plane.Rect, found bool) {
+	const forLabel = 13.0
+	airy := func(b plane.Rect) bool {
+		return !slices.ContainsFunc(l.Holes, func(i int) bool {
+			return gapBetween(b, l.ToPage(l.work.Map.Holes[i].At)) < forLabel
+		})
+	}
+	for _, close := range []bool{false, true} {
+		for _, b := range places {
+			if l.spots.cost(b) == 0 && (close || airy(b)) && !l.cutAway(b) {
+				return b, true
+			}
+		}
+	}
+	box, _, found = l.spots.best(places)
+	return box, found
+}
+
+// blackMark draws the mark's sign before the words that give its place.
+func (l *leaf) blackMark(at plane.Point) {
+	l.Circle(at, 1.4, draw.Paint{Fill: draw.Solid(ink)})
+}
+
+// cutAway reports whether a box on the page lies in part off the wall, or on what stands out of it.
+func (l *leaf) cutAway(box plane.Rect) bool {
+	if !cornersWithin(box, func(p plane.Point) bool { return l.outline.Contains(l.ToFace(p)) }) {
+		return true
+	}
+	a := l.ToFace(plane.Point{X: box.Min.X, Y: box.Max.Y})
+	ring := plane.Rectangle(a, box.Width(), box.Height())
+	return slices.ContainsFunc(l.obstructions(), func(o wall.Obstruction) bool {
+		return l.standOut(o) > 0 && o.Shape.Bounds().Overlaps(ring.Bounds()) && plane.RegionOf(o.Shape).Touches(ring)
+	})
+}
+
+// placeWords says where the measured register mark stands on the wall.
+func (l *leaf) placeWords() (along, up, level string) {
+	at := l.corners()[l.measured()]
+	along = fmt.Sprintf("%s from the left end", l.length(at.X))
+	if datum, upright := l.datum(); upright {
+		return along, fmt.Sprintf("%s above the floor", l.length(l.heightOf(at))), "datum is " + l.above(datum-at.Y)
+	}
+	return along, fmt.Sprintf("%s from %s", l.length(at.Y), l.footWords()), ""
+}
+
+// cutNote says that a part of the sheet has to be cut away for what stands out of the wall, in it or
+// along its edge.
+func (l *leaf) cutNote(o wall.Obstruction) {
+	out := l.length(l.standOut(o))
+	bounds := o.Shape.Bounds()
+	for _, text := range []string{
+		fmt.Sprintf("%s stands out %s: cut this part of the sheet away", o.Name, out),
+		fmt.Sprintf("stands out %s: cut this part away", out),
+		"cut away",
+	} {
+		if l.noteWithin(text, bounds, o.Shape.Contains, false) {
+			return
+		}
+	}
+	text := fmt.Sprintf("%s stands out %s: cut it out of the sheet", o.Name, out)
+	shown := meet(l.mapping().box(bounds), l.Frame)
+	width, height := wide(text, bitHeight, false)+0.8, bitHeight+0.8
+	c := shown.Centre()
+	var places []plane.Rect
+	for _, gap := range []float64{0.4, 4, 8} {
+		for _, x := range outwards(c.X, 60, 10) {
+			places = append(places,
+				sized(plane.Point{X: x, Y: shown.Min.Y - height/2 - gap}, width, height),
+				sized(plane.Point{X: x, Y: shown.Max.Y + height/2 + gap}, width, height))
+		}
+	}
+	if box, cost, found := l.spots.best(places); found && cost < worthLabel {
+		l.spots.take(box, worthLabel)
+		knockout(l, box)
+		l.say(box.Min.X+0.4, box.Max.Y-0.4, bitHeight, text, 0, style{colour: quiet})
+	}
+}
