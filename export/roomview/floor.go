@@ -10,13 +10,13 @@ import (
 )
 
 // apronOf returns how far the floor is drawn before walls that do not enclose it, mm: a good half
-// of the height of the tallest.
+// of the height of the tallest, and no more than takes somebody to stand there.
 func (s *Scene) apronOf() float64 {
 	tallest := 0.0
 	for _, w := range s.work.Site.Room.Walls {
 		tallest = math.Max(tallest, w.Outline.Bounds().Height())
 	}
-	return math.Min(0.55*tallest, 4000)
+	return math.Min(0.55*tallest, 1700)
 }
 
 // lay lays the floor: what the walls enclose where they do, else a strip along their feet. Where
