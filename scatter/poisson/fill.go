@@ -196,11 +196,15 @@ func (f *filler) split(open []cell, size float64) []cell {
 		if c.refused >= patience {
 			continue
 		}
-		for _, q := range quarters(c, size) {
-			if !f.outside(&q, size) && !f.grid.covers(q, size) {
-				next = append(next, q)
+		from := len(next)
+		next = f.grid.uncovered(next, c, size)
+		kept := next[:from]
+		for _, q := range next[from:] {
+			if !f.outside(&q, size) {
+				kept = append(kept, q)
 			}
 		}
+		next = kept
 	}
 	return next
 }

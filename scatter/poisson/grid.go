@@ -51,13 +51,25 @@ func (g *Grid) Add(p Point) {
 
 // Crowded reports whether a point lies nearer to p than the radius.
 func (g *Grid) Crowded(p Point) bool {
+	square := float64(g.radius * g.radius)
+	var room [roughly]int32
+	for _, i := range g.sheets[p.Chart].gather(p.At, g.radius, room[:0]) {
+		d := g.points[i].At.Sub(p.At)
+		if d.Dot(d) < square {
+			return true
+		}
+	}
 	crowded := false
-	g.visit(p, g.radius, func(_ int, s step) bool {
-		crowded = s.square() < float64(g.radius*g.radius)
+	g.visitLinked(p, g.radius, func(_ int, s step) bool {
+		crowded = s.square() < square
 		return !crowded
 	})
 	return crowded
 }
+
+// roughly is how many points a look round finds, at the distances that the fill looks at; where
+// there are more, room for them is made.
+const roughly = 48
 
 // Near calls visit with the index of every point at most reach mm from p, p itself included where
 // it is in the grid, and with its distance, until visit returns false. Where two ways lead to a
@@ -80,18 +92,25 @@ func (s step) square() float64 { return s.along.Dot(s.along) + float64(s.off*s.o
 // visit calls f with the points in the grid cells within reach of p and the way there, some of
 // them farther than reach, until f returns false.
 func (g *Grid) visit(p Point, reach float64, f func(i int, s step) bool) {
-	goOn := g.sheets[p.Chart].visit(p.At, reach, func(n int32) bool {
-		return f(int(n-1), step{along: g.points[n-1].At.Sub(p.At)})
-	})
-	for _, link := range g.charts[p.Chart].Links {
-		if !goOn {
+	var room [roughly]int32
+	for _, i := range g.sheets[p.Chart].gather(p.At, reach, room[:0]) {
+		if !f(int(i), step{along: g.points[i].At.Sub(p.At)}) {
 			return
 		}
-		if link.Straight {
-			goOn = g.visitStraight(p, link.To, reach, f)
+	}
+	g.visitLinked(p, reach, f)
+}
+
+// visitLinked is visit for the points on other charts than that of p.
+func (g *Grid) visitLinked(p Point, reach float64, f func(i int, s step) bool) {
+	for _, link := range g.charts[p.Chart].Links {
+		if link.Straight && !g.visitStraight(p, link.To, reach, f) {
+			return
 		}
 		for _, fold := range link.Folds {
-			goOn = goOn && g.visitFolded(p, link.To, fold, reach, f)
+			if !g.visitFolded(p, link.To, fold, reach, f) {
+				return
+			}
 		}
 	}
 }
@@ -102,10 +121,14 @@ func (g *Grid) visitStraight(p Point, to int, reach float64, f func(i int, s ste
 	if math.Abs(off) > reach || !g.charts[to].Bounds.Grow(reach).Contains(foot) {
 		return true
 	}
-	return g.sheets[to].visit(foot, reach, func(n int32) bool {
-		along, off := own.Local(g.places[n-1])
-		return f(int(n-1), step{along.Sub(p.At), off})
-	})
+	var room [roughly]int32
+	for _, i := range g.sheets[to].gather(foot, reach, room[:0]) {
+		along, off := own.Local(g.places[i])
+		if !f(int(i), step{along.Sub(p.At), off}) {
+			return false
+		}
+	}
+	return true
 }
 
 func (g *Grid) visitFolded(p Point, to int, fold plane.Motion, reach float64, f func(i int, s step) bool) bool {
@@ -114,9 +137,13 @@ func (g *Grid) visitFolded(p Point, to int, fold plane.Motion, reach float64, f 
 		return true
 	}
 	back := fold.Inverse()
-	return g.sheets[to].visit(foot, reach, func(n int32) bool {
-		return f(int(n-1), step{along: back.Apply(g.points[n-1].At).Sub(p.At)})
-	})
+	var room [roughly]int32
+	for _, i := range g.sheets[to].gather(foot, reach, room[:0]) {
+		if !f(int(i), step{along: back.Apply(g.points[i].At).Sub(p.At)}) {
+			return false
+		}
+	}
+	return true
 }
 
 // detour reports whether another fold than the one that gave the squared distance leads from p to
@@ -137,14 +164,31 @@ func (g *Grid) detour(p Point, i int, square float64) bool {
 	return false
 }
 
-// covers reports whether one point of the grid keeps every other out of the whole of c.
-func (g *Grid) covers(c cell, size float64) bool {
-	half := size / 2
-	covered := false
-	g.visit(Point{int(c.chart), c.square(size).Centre()}, g.radius, func(_ int, s step) bool {
-		farthest := step{plane.Point{X: math.Abs(s.along.X) + half, Y: math.Abs(s.along.Y) + half}, s.off}
-		covered = farthest.square() < float64(g.radius*g.radius)
-		return !covered
+// uncovered appends to open those quarters of c, each of the given size, that no single point of
+// the grid keeps every other out of. A point that covers a quarter lies within the radius of all
+// its corners, of which one is the middle of c.
+func (g *Grid) uncovered(open []cell, c cell, size float64) []cell {
+	square, half := float64(g.radius*g.radius), size/2
+	middle := Point{int(c.chart), plane.Point{X: c.corner.X + size, Y: c.corner.Y + size}}
+	var covered [4]bool
+	left := 4
+	g.visit(middle, g.radius, func(_ int, s step) bool {
+		for i := range covered {
+			// The quarters stand left and right of the middle, below and above it.
+			centre := plane.Point{X: half * float64(i%2*2-1), Y: half * float64(i/2*2-1)}
+			d := s.along.Sub(centre)
+			farthest := step{plane.Point{X: math.Abs(d.X) + half, Y: math.Abs(d.Y) + half}, s.off}
+			if !covered[i] && farthest.square() < square {
+				covered[i] = true
+				left--
+			}
+		}
+		return left > 0
 	})
-	return covered
+	for i, q := range quarters(c, size) {
+		if !covered[i] {
+			open = append(open, q)
+		}
+	}
+	return open
 }

@@ -54,25 +54,26 @@ func (s *sheet) set(p plane.Point, n int32) {
 	b[row%side][column%side] = n
 }
 
-// visit calls f with what stands in the cells within reach of p, row by row, until f returns
-// false, and reports whether f never did.
-func (s *sheet) visit(p plane.Point, reach float64, f func(n int32) bool) bool {
+// gather appends what stands in the cells within reach of p to found, row by row of each block.
+func (s *sheet) gather(p plane.Point, reach float64, found []int32) []int32 {
 	left, bottom := s.cell(plane.Point{X: p.X - reach, Y: p.Y - reach})
 	right, top := s.cell(plane.Point{X: p.X + reach, Y: p.Y + reach})
 	for blockRow := bottom / side; blockRow <= top/side; blockRow++ {
+		low, high := max(bottom-blockRow*side, 0), min(top-blockRow*side, side-1)
 		for blockColumn := left / side; blockColumn <= right/side; blockColumn++ {
 			b := s.blocks[blockRow*s.columns+blockColumn]
 			if b == nil {
 				continue
 			}
-			for row := max(bottom, blockRow*side); row <= min(top, blockRow*side+side-1); row++ {
-				for column := max(left, blockColumn*side); column <= min(right, blockColumn*side+side-1); column++ {
-					if n := b[row%side][column%side]; n != 0 && !f(n) {
-						return false
+			first, last := max(left-blockColumn*side, 0), min(right-blockColumn*side, side-1)
+			for row := low; row <= high; row++ {
+				for _, n := range b[row][first : last+1] {
+					if n != 0 {
+						found = append(found, n-1)
 					}
 				}
 			}
 		}
 	}
-	return true
+	return found
 }
