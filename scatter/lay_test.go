@@ -186,7 +186,7 @@ func TestLaySaysTheMostThatFit(t *testing.T) {
 		var short *scatter.ShortfallError
 		require.ErrorAs(t, err, &short)
 		assert.Equal(t, 20_000, short.Asked)
-		assert.Contains(t, err.Error(), fmt.Sprintf("ask for %d or fewer", short.Fit))
+		assert.Contains(t, err.Error(), fmt.Sprintf("about %d do", short.Fit))
 		comp.Count = short.Fit * 19 / 20
 		check(t, site, kinds(), comp, lay(t, site, kinds(), comp, 1))
 	}
