@@ -205,9 +205,9 @@ func topmost(marks []draw.Mark, p plane.Point) (draw.Mark, bool) {
 // In pictures of rooms of every shape, and of random ones, strewn with pieces, what was painted last at a point is what a ray
 // through that point meets first: at random points, and in the middle of every piece.
 func TestPaintersPictureAgreesWithRays(t *testing.T) {
-	rooms, points := 40, 250
+	rooms, points := 20, 250
 	if testing.Short() {
-		rooms = 10
+		rooms = 8
 	}
 	works := map[string]holemap.Work{}
 	for name, room := range shapes() {
