@@ -117,35 +117,40 @@ func clientCounts(p pen, d *development, area plane.Rect, number, all int) {
 const (
 	countsTop = 8.5 // down to the first line
 	countsRow = 4.6
+	closeRow  = 3.2 // where there are many
 )
 
 // countLines returns how many lines of counts an area has room for under their heading.
-func countLines(area plane.Rect) int {
-	return int(math.Floor((area.Height() - countsTop + countsRow - 0.5) / countsRow))
+func countLines(area plane.Rect, pitch float64) int {
+	return int(math.Floor((area.Height() - countsTop + pitch - 0.5) / pitch))
 }
 
 // clientFaces counts the pieces and the holes on each face, as many lines as there is room for.
 func clientFaces(p pen, d *development, area plane.Rect) {
 	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, "Pieces and holes on", area.Width(), style{bold: true})
+	letters, pitch := draw.Letter25, countsRow
+	if len(d.views) > countLines(area, pitch) {
+		letters, pitch = draw.Letter18, closeRow
+	}
 	numbers := make([]string, len(d.views))
 	indent := 0.0
 	for i, v := range d.views {
 		numbers[i] = fmt.Sprintf("%d, %d", len(v.pieces), len(v.holes))
-		indent = math.Max(indent, wide(numbers[i], draw.Letter25, true))
+		indent = math.Max(indent, wide(numbers[i], letters, true))
 	}
-	rows := countLines(area)
+	rows := countLines(area, pitch)
 	for i, v := range d.views {
-		y := area.Min.Y + countsTop + countsRow*float64(i)
+		y := area.Min.Y + countsTop + pitch*float64(i)
 		if i == rows-1 && len(d.views) > rows {
-			p.say(area.Min.X, y, draw.Letter25, fmt.Sprintf("and %d more faces", len(d.views)-i), area.Width(), style{})
+			p.say(area.Min.X, y, letters, fmt.Sprintf("and %d more faces", len(d.views)-i), area.Width(), style{})
 			return
 		}
 		name := "the wall itself"
 		if !v.isWall() {
 			name = v.face.Name
 		}
-		p.say(area.Min.X+indent, y, draw.Letter25, numbers[i], 0, style{bold: true, align: draw.Right})
-		p.say(area.Min.X+indent+2, y, draw.Letter25, name, area.Width()-indent-2, style{})
+		p.say(area.Min.X+indent, y, letters, numbers[i], 0, style{bold: true, align: draw.Right})
+		p.say(area.Min.X+indent+2, y, letters, name, area.Width()-indent-2, style{})
 	}
 }
 
@@ -153,7 +158,7 @@ func clientFaces(p pen, d *development, area plane.Rect) {
 func clientHoles(p pen, v view, area plane.Rect) {
 	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, count(len(v.holes), "hole", "holes"), area.Width(), style{bold: true})
 	items := v.holeItems()
-	rows := countLines(area)
+	rows := countLines(area, countsRow)
 	for i, item := range items {
 		y := area.Min.Y + countsTop + countsRow*float64(i)
 		if i == rows-1 && len(items) > rows {

@@ -64,12 +64,26 @@ func (v view) footWords() string {
 	case wall.Underside, wall.Head:
 		return "its back edge"
 	}
-	for _, j := range v.joins {
-		if math.Abs(j.A.Y-v.bounds.Min.Y) < 1 && math.Abs(j.B.Y-v.bounds.Min.Y) < 1 {
-			return "the edge at " + v.nameFrom(j.To)
-		}
+	if name, first := v.overFoot(); first {
+		return "the edge at " + name
 	}
 	return "its lower edge as drawn"
+}
+
+// overFoot returns the name of the first wall of the room where the lower edge of a ceiling, as it
+// is drawn, runs along it.
+func (v view) overFoot() (name string, along bool) {
+	if !v.wall.Ceiling {
+		return "", false
+	}
+	for _, f := range v.work.Site.Faces {
+		if w := v.work.Site.Room.Walls[f.Wall]; f.IsWall() && w.Alone == nil {
+			a, _ := v.face.Frame.Local(f.Frame.Origin)
+			b, _ := v.face.Frame.Local(f.Frame.At(plane.Point{X: w.Outline.Bounds().Max.X}))
+			return w.Name, math.Abs(a.Y-v.bounds.Min.Y) < 1 && math.Abs(b.Y-v.bounds.Min.Y) < 1
+		}
+	}
+	return "", false
 }
 
 // upWords says which way up on the sheet is in the room.
@@ -98,8 +112,8 @@ func (v view) stance() string {
 		return "The sheets show it as seen looking up with your back to the wall; the arrow FRONT points away from the wall."
 	}
 	if v.wall.Ceiling {
-		return fmt.Sprintf("The sheets show it as seen looking up with your back to %s; the arrow AHEAD points away from it.",
-			strings.TrimPrefix(v.footWords(), "the edge at "))
+		name, _ := v.overFoot()
+		return fmt.Sprintf("The sheets show it as seen looking up with your back to %s; the arrow AHEAD points away from it.", name)
 	}
 	return ""
 }
@@ -144,11 +158,12 @@ func (l *leaf) edge(a, b plane.Point, words string) {
 			}
 		}
 	}
-	box, _, found := l.spots.best(candidates)
+	box, _, found := l.spot(a.Lerp(b, 0.5), candidates)
 	if !found {
 		return
 	}
 	l.spots.take(box, worthEdge)
+	l.paper.take(box, worthEdge)
 	knockout(l, box)
 	l.Group("edge")
 	l.note(notes[slices.Index(candidates, box)], box, ink)

@@ -28,7 +28,7 @@ func (l *leaf) corners() []plane.Point {
 // wall and not under something that stands out of it, where the sheet is cut away.
 func (l *leaf) measured() int {
 	i := slices.IndexFunc(l.corners(), func(p plane.Point) bool {
-		return l.outline.Distance(p) > -1 && !slices.ContainsFunc(l.obstructions(), func(o wall.Obstruction) bool {
+		return l.outline.Distance(p) > -1 && !slices.ContainsFunc(l.things, func(o wall.Obstruction) bool {
 			return l.standOut(o) > 0 && o.Shape.Contains(p)
 		})
 	})
@@ -37,7 +37,7 @@ func (l *leaf) measured() int {
 
 // standOut returns how far something stands out of the face, mm.
 func (v view) standOut(o wall.Obstruction) float64 {
-	if own, is := v.owner(); is {
+	if own, is := v.owner(); is && math.Abs(o.Depth) >= wall.MinLength {
 		return o.Depth - own.Depth
 	}
 	return o.Depth
@@ -213,7 +213,7 @@ func (l *leaf) cutAway(box plane.Rect) bool {
 	}
 	a := l.ToFace(plane.Point{X: box.Min.X, Y: box.Max.Y})
 	ring := plane.Rectangle(a, box.Width(), box.Height())
-	return slices.ContainsFunc(l.obstructions(), func(o wall.Obstruction) bool {
+	return slices.ContainsFunc(l.things, func(o wall.Obstruction) bool {
 		return l.standOut(o) > 0 && o.Shape.Bounds().Overlaps(ring.Bounds()) && plane.RegionOf(o.Shape).Touches(ring)
 	})
 }

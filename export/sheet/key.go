@@ -155,6 +155,10 @@ func (k *keyFace) gridBox() plane.Rect {
 
 // wallWithTiles draws the face under the grid of its tiles.
 func (k *keyFace) wallWithTiles() {
+	if k.covered() {
+		k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Fill: draw.Solid(draw.Grey(236))})
+		k.Polygon(k.mapping.rings(ringsOf(k.face.Outline)), draw.Paint{Fill: draw.Solid(draw.White), Stroke: shade(thin, soft)})
+	}
 	for _, o := range k.things {
 		k.Polygon([]plane.Ring{k.ring(o.Shape)}, draw.Paint{Fill: draw.Solid(draw.Grey(236)), Stroke: shade(thin, soft)})
 	}

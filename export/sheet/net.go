@@ -25,12 +25,12 @@ type net struct {
 // A part is one face of a net.
 type part struct {
 	picture
-	lay   plane.Motion   // lays the face flat in the plane of the first part
-	side  plane.Point    // the way from the first part to this one on the page; 0, 0 for the first
-	fold  [2]plane.Point // the ends of the corner with the first part, in its plane
-	back  bool           // the part falls back from the first
-	ghost bool           // drawn only so that the others can be read
-	alone bool           // no front or back of the thing is drawn with it
+	lay   plane.Motion     // lays the face flat in the plane of the first part
+	side  plane.Point      // the way from the first part to this one on the page; 0, 0 for the first
+	folds [][2]plane.Point // the ends of its corners with the first part, in the plane of that
+	back  bool             // the part falls back from the first
+	ghost bool             // drawn only so that the others can be read
+	alone bool             // no front or back of the thing is drawn with it
 }
 
 // A label is what is written beside a part: its name first, and lesser things below.
@@ -83,7 +83,13 @@ func unfolded(p pen, ways *wall.Ways, v, about view) (*part, bool) {
 		out = out.Scale(-1)
 	}
 	q := &part{
-		picture: picture{pen: p, view: v}, lay: corner.Fold, fold: [2]plane.Point{a, b}, back: corner.Outside,
+		picture: picture{pen: p, view: v}, lay: corner.Fold, back: corner.Outside,
+	}
+	// A face that something divides meets the other at several corners in one line.
+	for _, j := range ways.Joins(v.index) {
+		if j.To == about.index && j.Fold.Apply(j.A).Distance(q.lay.Apply(j.A)) < 1 && j.Fold.Apply(j.B).Distance(q.lay.Apply(j.B)) < 1 {
+			q.folds = append(q.folds, [2]plane.Point{j.Fold.Apply(j.A), j.Fold.Apply(j.B)})
+		}
 	}
 	if math.Abs(out.X) >= math.Abs(out.Y) {
 		q.side = plane.Point{X: math.Copysign(1, out.X)}
@@ -115,8 +121,12 @@ func (q *part) flatBox() plane.Rect {
 // free reports whether a part laid flat lies on no other.
 func (n *net) free(q *part) bool {
 	for _, other := range n.parts {
-		if q.flatBox().Grow(-1).Overlaps(other.flatBox()) {
-			return false
+		for _, r := range q.flat() {
+			for _, own := range other.flat() {
+				if plane.RegionOf(own).Touches(r) {
+					return false
+				}
+			}
 		}
 	}
 	return true
@@ -262,15 +272,18 @@ func (n *net) draw() {
 		if q.ghost {
 			edge = medium
 		}
-		n.Polygon(q.mapping.rings(q.view.rings), draw.Paint{Fill: draw.Solid(draw.White), Stroke: edge})
+		rings := q.mapping.rings(q.view.rings)
+		n.Polygon(rings, draw.Paint{Fill: draw.Solid(draw.White), Stroke: edge})
+		n.Clip(rings...)
 		q.standing()
+		n.Unclip()
 		n.End()
 	}
 	n.folds()
 	for _, q := range n.parts {
 		n.Group("face " + q.face.Name)
+		q.datumLine()
 		if q.isShown() {
-			q.datumLine()
 			q.hang()
 			q.codes()
 		} else {
@@ -299,10 +312,12 @@ func (p *picture) outlines() {
 func (n *net) folds() {
 	whole := n.parts[0].mapping
 	for _, q := range n.parts[1:] {
-		a, b := whole.at(q.fold[0]), whole.at(q.fold[1])
 		n.Group("fold to " + q.face.Name)
-		n.Line(a, b, draw.Stroke{Width: draw.Width070, Colour: draw.White})
-		n.Line(a, b, draw.Stroke{Width: draw.Width025, Dash: draw.DashDotDot})
+		for _, f := range q.folds {
+			a, b := whole.at(f[0]), whole.at(f[1])
+			n.Line(a, b, draw.Stroke{Width: draw.Width070, Colour: draw.White})
+			n.Line(a, b, draw.Stroke{Width: draw.Width025, Dash: draw.DashDotDot})
+		}
 		n.End()
 	}
 }

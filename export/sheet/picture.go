@@ -147,6 +147,11 @@ func (p *picture) draw() {
 	p.Group("wall " + p.name())
 	p.floor()
 	p.Polygon(p.mapping.rings(p.view.rings), draw.Paint{Fill: draw.Solid(draw.White), Stroke: bold})
+	if p.covered() {
+		p.Polygon(p.mapping.rings(p.view.rings), draw.Paint{Fill: draw.Solid(draw.Grey(242))})
+		p.Polygon(p.mapping.rings(ringsOf(p.face.Outline)), draw.Paint{Fill: draw.Solid(draw.White), Stroke: thin})
+		p.Polygon(p.mapping.rings(p.view.rings), draw.Paint{Stroke: bold})
+	}
 	p.standing()
 	p.datumLine()
 	p.hang()
@@ -242,8 +247,12 @@ func (p *picture) datumLine() {
 	}
 	b := p.mapping.box(p.bounds)
 	at := p.mapping.at(plane.Point{Y: y}).Y
+	past := 0.0
+	if p.isWall() {
+		past = 2.5 // to the word
+	}
 	p.Group("datum")
-	p.line(b.Min.X, at, b.Max.X+2.5, at, draw.Stroke{Width: draw.Width018, Colour: quiet, Dash: draw.DashDot})
+	p.line(b.Min.X, at, b.Max.X+past, at, draw.Stroke{Width: draw.Width018, Colour: quiet, Dash: draw.DashDot})
 	p.End()
 	p.spots.take(plane.Rect{Min: plane.Point{X: b.Min.X, Y: at - 0.3}, Max: plane.Point{X: b.Max.X, Y: at + 0.3}}, 0.5)
 }

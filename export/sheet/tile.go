@@ -98,7 +98,10 @@ func (l *leaf) zones() {
 // outlines draws the edge of the face and what stands on it.
 func (l *leaf) outlines() {
 	l.Polygon(l.mapping().rings(l.rings), draw.Paint{Stroke: bold})
-	for _, o := range l.obstructions() {
+	if l.covered() {
+		l.Polygon(l.mapping().rings(ringsOf(l.face.Outline)), draw.Paint{Stroke: draw.Stroke{Width: draw.Width035, Colour: quiet}})
+	}
+	for _, o := range l.things {
 		if !l.shows(o.Shape.Bounds()) {
 			continue
 		}
@@ -288,7 +291,7 @@ func (l *leaf) pieceLabel(p hung) {
 // reasons writes the names of obstructions and of zones where there is room for them; the key says
 // more.
 func (l *leaf) reasons() {
-	for _, o := range l.obstructions() {
+	for _, o := range l.things {
 		switch bounds := o.Shape.Bounds(); {
 		case !l.shows(bounds):
 		case l.standOut(o) > 0:
@@ -366,6 +369,15 @@ func (l *leaf) neighbours() {
 	}
 }
 
+// The arrow that says which way is up, mm.
+const (
+	upArrow = 13.0 // how long it is, with the gap below it
+	upWord  = draw.Letter35
+)
+
+// upLevel reports whether the word below the arrow has room beside the frame as it is read.
+func (l *leaf) upLevel() bool { return wide(l.upWords(), upWord, true) < stripRight-2.5 }
+
 // side draws the strip to the right: upright check bars and which way is up.
 func (l *leaf) side() {
 	f := l.Frame
@@ -380,7 +392,11 @@ func (l *leaf) side() {
 	top := f.Min.Y + 1
 	l.arrow(plane.Point{X: x, Y: top}, plane.Point{Y: -1}, 5, ink)
 	l.line(x, top+4, x, top+12, bold)
-	l.say(x, top+16.5, draw.Letter35, l.upWords(), stripRight-0.5, style{align: draw.Centre, bold: true})
+	if l.upLevel() {
+		l.say(x, top+upArrow+upWord, upWord, l.upWords(), 0, style{align: draw.Centre, bold: true})
+		return
+	}
+	l.say(x+upWord/2, top+upArrow+wide(l.upWords(), upWord, true), upWord, l.upWords(), 0, style{bold: true, turn: math.Pi / 2})
 }
 
 // foot draws the strip below: the sheet's name, what it belongs to, where its marked point lies,

@@ -115,6 +115,10 @@ func ringsOf(r plane.Region) []plane.Ring {
 	return out
 }
 
+// covered reports whether some of what is drawn of the face cannot be seen, because something
+// stands before it or is let into it.
+func (v view) covered() bool { return v.outline.Area()-v.face.Outline.Area() > 1 }
+
 // isWall reports whether the face is the wall itself and not a side of something on it.
 func (v view) isWall() bool { return v.face.Name == wall.WallFace || v.face.Name == "" }
 
@@ -145,7 +149,7 @@ func (v view) owner() (wall.Obstruction, bool) {
 }
 
 // obstructions returns what stands on the face, where it lies there: all that stands on a wall, and
-// what of it stands before or behind some part of the front of a thing, or of the back of a recess.
+// what of it stands on or before the front of a thing, or the back of a recess.
 func (v view) obstructions() []wall.Obstruction {
 	if v.isWall() {
 		return v.wall.Obstructions
@@ -155,10 +159,12 @@ func (v view) obstructions() []wall.Obstruction {
 	if !is || !found || v.face.Frame.Out.Dot(frame.Out) < level {
 		return nil
 	}
+	_, z := frame.Local(v.face.Frame.Origin)
 	var out []wall.Obstruction
 	for i, o := range v.wall.Obstructions {
-		under := o.Depth != 0 && plane.RegionOf(o.Shape).Holds(own.Shape)
-		if i == v.face.Obstruction || under {
+		behind := o.Depth >= wall.MinLength && o.Depth < z+wall.MinLength
+		under := math.Abs(o.Depth) >= wall.MinLength && plane.RegionOf(o.Shape).Holds(own.Shape)
+		if i == v.face.Obstruction || behind || under {
 			continue
 		}
 		o.Shape = o.Shape.Map(func(p plane.Point) plane.Point {
