@@ -14,8 +14,13 @@ import (
 
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/caution"
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
 	"wallshoal/export/scope"
+	"wallshoal/export/sheet"
 	"wallshoal/scatter"
+	"wallshoal/wall/measure"
+	"wallshoal/wall/plane"
 )
 
 func newCheck(d desk) *cobra.Command {
@@ -38,31 +43,48 @@ written.`,
 	return cmd
 }
 
+// A promise is what a plan comes to.
+type promise struct {
+	job
+	scope  scope.Scope
+	sheets int // of the hole map
+	notes  []string
+}
+
 // promise composes the plan and counts what comes of it.
-func (d desk) promise(ctx context.Context, path string) (scope.Scope, error) {
+func (d desk) promise(ctx context.Context, path string) (promise, error) {
 	j, err := d.open(path)
 	if err != nil {
-		return scope.Scope{}, err
+		return promise{}, err
 	}
 	layout, err := j.lay(ctx, j.plan.Seed, d.meter)
 	if err != nil {
-		return scope.Scope{}, err
+		return promise{}, err
 	}
 	w, err := j.work(layout)
 	if err != nil {
-		return scope.Scope{}, err
+		return promise{}, err
 	}
-	return scope.Of(w)
+	p := promise{job: j, notes: j.notes()}
+	if p.scope, err = scope.Of(w); err == nil {
+		p.sheets, err = sheets(w, j.plan.Print)
+	}
+	return p, err
 }
 
 func (d desk) check(ctx context.Context, path string) error {
-	s, err := d.promise(ctx, path)
+	p, err := d.promise(ctx, path)
 	if err != nil {
 		return err
 	}
+	s := p.scope
 	fmt.Fprintf(d.out, "%s: no fault found; all %s fit, with %s\n\n", path, counted(s.Pieces, "piece"), counted(s.Holes, "hole"))
-	if err := writeFaces(d.out, s.Faces); err != nil {
+	if err := writeFaces(d.out, s.Faces, p.plan.Units); err != nil {
 		return err
+	}
+	fmt.Fprintf(d.out, "\nthe hole map takes %s of %s\n", counted(p.sheets, "sheet"), p.plan.Print.Paper.Name)
+	for _, n := range p.notes {
+		fmt.Fprintf(d.out, "\n%s", indented("to look at: "+n))
 	}
 	for _, c := range s.Cautions {
 		fmt.Fprintf(d.out, "\n%s: %s, %s (%s)\n%s", c.Severity, c.Code, place(c), concerned(c), indented(strings.TrimSuffix(c.Text, caution.Standing)))
@@ -73,11 +95,32 @@ func (d desk) check(ctx context.Context, path string) error {
 	return nil
 }
 
-func writeFaces(out io.Writer, faces []scope.Face) error {
+// sheets returns how many sheets of paper the hole map of a work takes.
+func sheets(w holemap.Work, print sheet.Print) (int, error) {
+	var c counter
+	err := sheet.HoleMap(&c, w, print)
+	return c.pages, err
+}
+
+// A counter is a canvas on which nothing is drawn: it counts its pages.
+type counter struct{ pages int }
+
+func (c *counter) Page(_, _ float64)                           { c.pages++ }
+func (*counter) Line(_, _ plane.Point, _ draw.Stroke)          {}
+func (*counter) Polyline(_ []plane.Point, _ draw.Stroke)       {}
+func (*counter) Polygon(_ []plane.Ring, _ draw.Paint)          {}
+func (*counter) Circle(_ plane.Point, _ float64, _ draw.Paint) {}
+func (*counter) Text(draw.Text)                                {}
+func (*counter) Group(string)                                  {}
+func (*counter) End()                                          {}
+func (*counter) Clip(...plane.Ring)                            {}
+func (*counter) Unclip()                                       {}
+
+func writeFaces(out io.Writer, faces []scope.Face, units measure.Unit) error {
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "area\tfree\tpieces\tholes\t  wall")
 	for _, f := range faces {
-		fmt.Fprintf(t, "%.2f m²\t%.2f m²\t%d\t%d\t  %s, %s\n", f.Area, f.Free, f.Pieces, f.Holes, f.Wall, f.Face)
+		fmt.Fprintf(t, "%s\t%s\t%d\t%d\t  %s, %s\n", scope.Area(f.Area, units), scope.Area(f.Free, units), f.Pieces, f.Holes, f.Wall, f.Face)
 	}
 	return t.Flush()
 }
@@ -127,9 +170,11 @@ type verdict struct {
 	Plan   string       `json:"plan"`
 	Good   bool         `json:"good"`
 	Faults []fault      `json:"faults"`
-	Asked  *int         `json:"asked"` // pieces; null unless too few fit
-	Fit    *int         `json:"fit"`   // the most that do; null unless too few fit
-	Scope  *scope.Scope `json:"scope"` // null unless the plan is good
+	Asked  *int         `json:"asked"`  // pieces; null unless too few fit
+	Fit    *int         `json:"fit"`    // about how many do; null unless too few fit
+	Notes  []string     `json:"notes"`  // what may be a slip
+	Sheets *int         `json:"sheets"` // of the hole map; null unless the plan is good
+	Scope  *scope.Scope `json:"scope"`  // null unless the plan is good
 }
 
 // A fault is one thing wrong with a plan.
@@ -143,21 +188,21 @@ type fault struct {
 // checkJSON is check for programs: what is wrong with the plan is part of what it says, and the
 // exit status tells whether anything is.
 func (d desk) checkJSON(ctx context.Context, path string) error {
-	s, err := d.promise(ctx, path)
-	v := verdict{Plan: path, Good: err == nil, Faults: []fault{}}
+	p, err := d.promise(ctx, path)
+	v := verdict{Plan: path, Good: err == nil, Faults: []fault{}, Notes: []string{}}
 	var faults yamlfile.Faults
 	var short *scatter.ShortfallError
+	if errors.As(err, &short) {
+		v.Asked, v.Fit = &short.Asked, &short.Fit
+	}
 	switch {
 	case err == nil:
-		v.Scope = &s
+		v.Scope, v.Sheets = &p.scope, &p.sheets
+		v.Notes = append(v.Notes, p.notes...)
 	case errors.As(err, &faults):
 		for _, f := range faults {
 			v.Faults = append(v.Faults, fault{f.Line, f.Field, f.Wrong, f.Fix})
 		}
-	case errors.As(err, &short):
-		v.Asked, v.Fit = &short.Asked, &short.Fit
-		wrong, fix, _ := strings.Cut(short.Error(), "; ")
-		v.Faults = append(v.Faults, fault{Field: "composition.count", Wrong: wrong, Fix: fix})
 	default:
 		return err
 	}

@@ -21,15 +21,19 @@ type press struct {
 	work     holemap.Work
 	print    sheet.Print
 	meter    *meter
+	pages    map[string]int // drawn, by subject
 	warnings []string
 }
+
+// holeMap is the subject of the hole map.
+const holeMap = "hole map"
 
 // files returns the files of the pack in the order in which a person would open them. Once ctx is
 // done they are not drawn to their end.
 func (p *press) files(ctx context.Context) []folder.File {
 	list := []folder.File{
 		{Name: "client.pdf", Write: p.pdf(ctx, "client sheets", sheet.Client)},
-		{Name: "hole-map.pdf", Write: p.pdf(ctx, "hole map", sheet.HoleMap)},
+		{Name: "hole-map.pdf", Write: p.pdf(ctx, holeMap, sheet.HoleMap)},
 	}
 	for n, i := range sheet.Elevations(p.work.Site) {
 		name := p.nameOf(i)
@@ -69,9 +73,11 @@ func (p *press) pdf(ctx context.Context, subject string, sheets func(draw.Canvas
 		p.meter.begin("pages of the " + subject + " drawn")
 		defer p.meter.clear()
 		c := draw.NewPDF(p.about(subject), p.work.Date)
-		if err := sheets(&paged{Canvas: c, meter: p.meter}, p.work, p.print); err != nil {
+		canvas := &paged{Canvas: c, meter: p.meter}
+		if err := sheets(canvas, p.work, p.print); err != nil {
 			return err
 		}
+		p.pages[subject] = canvas.pages
 		if ctx.Err() != nil {
 			return context.Cause(ctx)
 		}

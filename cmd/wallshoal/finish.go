@@ -14,9 +14,10 @@ import (
 
 // A pack is what was written of a plan.
 type pack struct {
-	work  holemap.Work
-	paper string
-	names []string // of its files
+	work   holemap.Work
+	paper  string
+	sheets int      // of the hole map
+	names  []string // of its files
 }
 
 // finish draws and lists the layout, and writes all of it into dir at once. A file there may have
@@ -26,7 +27,7 @@ func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir stri
 	if err != nil {
 		return pack{}, err
 	}
-	p := &press{work: w, print: j.plan.Print, meter: d.meter}
+	p := &press{work: w, print: j.plan.Print, meter: d.meter, pages: map[string]int{}}
 	list := p.files(ctx)
 	if err := folder.Write(ctx, dir, list, taken...); err != nil {
 		return pack{}, err
@@ -34,7 +35,7 @@ func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir stri
 	for _, warning := range p.warnings {
 		d.say(warning)
 	}
-	written := pack{work: w, paper: p.print.Paper.Name}
+	written := pack{work: w, paper: p.print.Paper.Name, sheets: p.pages[holeMap]}
 	for _, f := range list {
 		written.names = append(written.names, f.Name)
 	}
@@ -55,7 +56,7 @@ func (d desk) tellWhatIsNext(p pack, dir string) {
 	if n := pressing(p.work.Map.Cautions); n > 0 {
 		fmt.Fprintf(d.out, "%s to settle before the first hole: read %s\n", counted(n, "caution"), filepath.Join(dir, "scope.md"))
 	}
-	fmt.Fprintf(d.out, "print hole-map.pdf on %s at 100 %%, and measure its check bars before you drill\n", p.paper)
+	fmt.Fprintf(d.out, "print the %s of hole-map.pdf on %s at 100 %%, and measure its check bars before you drill\n", counted(p.sheets, "sheet"), p.paper)
 }
 
 // pressing returns how many of the cautions have to be settled before the first hole.

@@ -7,8 +7,10 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 
 	"wallshoal/cmd/wallshoal/plan"
+	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
@@ -17,6 +19,7 @@ import (
 
 // A job is a plan made ready to be composed.
 type job struct {
+	name string // of the plan's file
 	plan plan.Plan
 	site wall.Site
 }
@@ -44,7 +47,7 @@ func ready(name string, data []byte) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
-	return job{p, site}, nil
+	return job{name, p, site}, nil
 }
 
 // read returns what is in a file that may hold so many bytes, and one byte more of a longer one, so
@@ -82,11 +85,20 @@ func cause(err error) error {
 	return err
 }
 
-// lay composes the job's layout, and shows how far it is where that takes long.
+// lay composes the job's layout, and shows how far it is where that takes long. Where not all pieces
+// fit, the error is yamlfile.Faults and a *scatter.ShortfallError in one.
 func (j job) lay(ctx context.Context, seed uint64, m *meter) (scatter.Layout, error) {
 	m.begin("pieces placed")
 	defer m.clear()
-	return scatter.Lay(ctx, j.site, j.plan.Kinds, j.plan.Composition, seed, m.step)
+	layout, err := scatter.Lay(ctx, j.site, j.plan.Kinds, j.plan.Composition, seed, m.step)
+	var short *scatter.ShortfallError
+	if errors.As(err, &short) {
+		wrong, fix, _ := strings.Cut(short.Error(), "; ")
+		return layout, errors.Join(yamlfile.Faults{{
+			File: j.name, Line: j.plan.Lines[plan.CountField], Field: plan.CountField, Wrong: wrong, Fix: fix,
+		}}, short)
+	}
+	return layout, err
 }
 
 // work returns everything that the sheets and tables show of a layout.

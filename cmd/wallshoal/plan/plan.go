@@ -8,6 +8,8 @@
 package plan
 
 import (
+	"fmt"
+	"math"
 	"time"
 
 	"wallshoal/cmd/wallshoal/yamlfile"
@@ -42,6 +44,7 @@ type Plan struct {
 	Kinds       []scatter.Kind
 	Composition scatter.Composition
 	Print       sheet.Print
+	Lines       map[string]int // by the names of fields, where those stand of which more may be to be said
 }
 
 // Read returns the plan in data, which is the contents of the file called name. The error is nil
@@ -51,11 +54,38 @@ func Read(name string, data []byte) (Plan, error) {
 	err := yamlfile.Read(name, data, MaxBytes, func(f *yamlfile.File, top yamlfile.Map) {
 		r := &reader{file: f}
 		p = r.plan(top)
+		p.Lines = lines(f, p)
 	})
 	if err != nil {
 		return Plan{}, err
 	}
 	return p, nil
+}
+
+// lines returns where the parts of a plan stand that can be sound by themselves and still not come
+// to anything together.
+func lines(f *yamlfile.File, p Plan) map[string]int {
+	found := map[string]int{}
+	keep := func(field string) { found[field] = f.Line(field) }
+	keep(CountField)
+	keep(DatumField)
+	for i, w := range p.Room.Walls {
+		for j := range w.Obstructions {
+			keep(ObstructionField(i, j))
+		}
+	}
+	return found
+}
+
+// Names of fields that are among the lines of a plan.
+const (
+	CountField = "composition.count"
+	DatumField = "room.datum"
+)
+
+// ObstructionField returns the name of an obstruction on a wall, given their indices.
+func ObstructionField(wall, obstruction int) string {
+	return fmt.Sprintf("room.walls[%d].obstructions[%d]", wall, obstruction)
 }
 
 // A reader reads one plan.
@@ -77,10 +107,35 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 		p.Seed = seed
 	}
 	p.Room = r.room(top.Get("room").Need("describe the walls, under room: and walls:"))
+	r.datum(top, p.Room)
 	p.Kinds = r.pieces(top.Get("pieces").Need("describe at least one kind of piece"))
 	p.Composition = r.composition(top.Get("composition").Need("say how many pieces there are to be, and how they move"), p.Room, p.Kinds)
 	p.Print = r.print(top.Get("print"))
 	return p
+}
+
+// datum complains of a level line that is on none of the walls.
+func (r *reader) datum(top yamlfile.Map, room wall.Room) {
+	if r.file.Faulty("room") || len(room.Walls) == 0 {
+		return
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, w := range room.Walls {
+		b := w.Outline.Bounds()
+		low, high = math.Min(low, b.Min.Y), math.Max(high, b.Max.Y)
+	}
+	if low <= room.Datum && room.Datum <= high {
+		return
+	}
+	wrong := r.show(room.Datum) + " is above every wall"
+	if room.Datum < low {
+		wrong = r.show(room.Datum) + " is below the foot of every wall"
+	}
+	m, _ := top.Get("room").Map()
+	if !m.Get("datum").Given() {
+		wrong = "none is given, and the usual " + wrong
+	}
+	r.file.Fault(DatumField, wrong, "give the height of a level line from "+r.show(low)+" to "+r.show(high))
 }
 
 // judge files the problems of parts of the plan that could be read; a part with a fault of its own

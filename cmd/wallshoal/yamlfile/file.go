@@ -64,6 +64,12 @@ func (f *File) Fault(field, wrong, fix string) {
 	f.add(line, column, field, wrong, fix)
 }
 
+// Line returns the line of the field, or of the deepest part of its path that the file has.
+func (f *File) Line(field string) int {
+	line, _ := f.locate(field)
+	return min(max(line, 1), f.lines)
+}
+
 // Spoil says that the field could not be made out because of a fault filed of something else.
 func (f *File) Spoil(field string) { f.spoilt = append(f.spoilt, field) }
 
