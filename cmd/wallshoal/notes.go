@@ -1,0 +1,63 @@
+package main
+
+import (
+	"fmt"
+
+	"wallshoal/cmd/wallshoal/plan"
+	"wallshoal/wall"
+	"wallshoal/wall/measure"
+	"wallshoal/wall/plane"
+)
+
+// notes returns what in a sound plan may be a slip of the hand.
+func (j job) notes() []string {
+	notes := j.offDatum()
+	for i, w := range j.plan.Room.Walls {
+		notes = append(notes, j.overlaps(i, w)...)
+	}
+	return notes
+}
+
+// offDatum returns the walls with pieces that the datum does not cross.
+func (j job) offDatum() []string {
+	datum := j.site.Room.Datum
+	var notes []string
+	for i, f := range j.site.Faces {
+		if !f.IsWall() || !f.Used || j.site.Room.Walls[f.Wall].Ceiling {
+			continue
+		}
+		b := f.Whole.Bounds()
+		low, high := f.Frame.At(b.Min).Z, f.Frame.At(b.Max).Z
+		if datum < low || datum > high {
+			notes = append(notes, fmt.Sprintf("%s: the datum of %s does not cross %s, which reaches from %s to %s above the floor; "+
+				"what hangs there is set out from a line that is not on the wall",
+				j.at(plan.DatumField), j.show(datum), j.site.Title(i), j.show(low), j.show(high)))
+		}
+	}
+	return notes
+}
+
+// overlaps returns the pairs of flat things on a wall that lie over one another. A thing with a
+// depth may well stand before another.
+func (j job) overlaps(i int, w wall.Wall) []string {
+	var notes []string
+	for later, o := range w.Obstructions {
+		for first, other := range w.Obstructions[:later] {
+			if flat(o) && flat(other) && o.Shape.Bounds().Overlaps(other.Shape.Bounds()) && plane.RegionOf(other.Shape).Touches(o.Shape) {
+				notes = append(notes, fmt.Sprintf("%s: on %s the %s lies over the %s (line %d); one of their measures may be mistyped",
+					j.at(plan.ObstructionField(i, later)), w.Name, o.Name, other.Name, j.plan.Lines[plan.ObstructionField(i, first)]))
+			}
+		}
+	}
+	return notes
+}
+
+// flat reports whether o lies in the face of its wall, and is no run inside it.
+func flat(o wall.Obstruction) bool {
+	return o.Depth == 0 && o.Kind != wall.Cable && o.Kind != wall.Pipe
+}
+
+// at returns the file and the line of a field.
+func (j job) at(field string) string { return fmt.Sprintf("%s:%d", j.name, j.plan.Lines[field]) }
+
+func (j job) show(mm float64) string { return measure.Precise(mm, j.plan.Units) }
