@@ -1,13 +1,16 @@
 package sheet
 
 import (
+	"math"
+
 	"wallshoal/export/draw"
 	"wallshoal/wall/plane"
 )
 
-// A block is a run of text under a heading.
+// A block is a run of text under a heading, after the rows of a legend if there are any.
 type block struct {
 	heading string
+	rows    []row
 	items   []item
 }
 
@@ -50,6 +53,9 @@ func (f *columnFlow) block(b block) {
 	f.y += headingHeight
 	f.say(f.columns[0].Min.X, f.y, headingHeight, b.heading, f.columns[0].Width(), style{bold: true})
 	f.y += 1.5
+	for _, r := range b.rows {
+		f.row(r)
+	}
 	for _, i := range b.items {
 		f.item(i)
 	}
@@ -61,7 +67,9 @@ func (f *columnFlow) item(i item) {
 		indent = wide(i.lead, textHeight, true) + 1.6
 	}
 	t := draw.Text{Say: i.text, Height: textHeight}
-	for n, line := range t.Wrap(f.columns[0].Width() - indent) {
+	lines := t.Wrap(f.columns[0].Width() - indent)
+	f.whole(float64(len(lines)) * textPitch)
+	for n, line := range lines {
 		f.room(textPitch)
 		f.y += textPitch
 		x := f.columns[0].Min.X
@@ -71,6 +79,47 @@ func (f *columnFlow) item(i item) {
 		f.say(x+indent, f.y, textHeight, line, 0, style{})
 	}
 	f.y += 0.9
+}
+
+// The sample of a row, mm.
+const (
+	sampleWidth  = 14.0
+	sampleHeight = 6.0
+	markHeight   = 2*crossReach + 1
+)
+
+func (f *columnFlow) row(r row) {
+	indent := sampleWidth + 2
+	if r.lead != "" {
+		indent += wide(r.lead, textHeight, true) + 1.6
+	}
+	lines := draw.Text{Say: r.text, Height: textHeight}.Wrap(f.columns[0].Width() - indent)
+	text := float64(len(lines)) * textPitch
+	tall := sampleHeight
+	if r.mark {
+		tall = markHeight
+	}
+	height := math.Max(text, tall) + 0.9
+	f.room(height)
+	left, top := f.columns[0].Min.X, f.y+0.6
+	r.sample(f.pen, plane.Rect{Min: plane.Point{X: left, Y: top}, Max: plane.Point{X: left + sampleWidth, Y: top + tall - 0.6}})
+	y := f.y + (height-text)/2
+	for n, line := range lines {
+		y += textPitch
+		if n == 0 && r.lead != "" {
+			f.say(left+sampleWidth+2, y-0.8, textHeight, r.lead, 0, style{bold: true})
+		}
+		f.say(left+indent, y-0.8, textHeight, line, 0, style{})
+	}
+	f.y += height
+}
+
+// whole goes on to the next column where a text of the given height would break off in this one,
+// unless it is too long for any.
+func (f *columnFlow) whole(height float64) {
+	if height <= f.columns[0].Height() {
+		f.room(height)
+	}
 }
 
 // room goes on to the next column where less than height is left in this one.
@@ -94,4 +143,12 @@ func columnsOf(area plane.Rect, n int, gap float64) []plane.Rect {
 		out[i] = plane.Rect{Min: plane.Point{X: left, Y: area.Min.Y}, Max: plane.Point{X: left + width, Y: area.Max.Y}}
 	}
 	return out
+}
+
+// left returns the columns of the page that are still empty as one area, and whether there are any.
+func (f *columnFlow) left() (area plane.Rect, found bool) {
+	if len(f.columns) < 2 {
+		return plane.Rect{}, false
+	}
+	return f.columns[1].Union(f.columns[len(f.columns)-1]), true
 }

@@ -43,8 +43,9 @@ func HoleMap(c draw.Canvas, w holemap.Work, p Print) error {
 		n := together(faces)
 		k := keyPage{pen: pen{c}, print: p, faces: faces[:n]}
 		k.draw()
+		letters := k.whole().drillLetters()
 		for _, f := range faces[:n] {
-			f.drawTiles(p)
+			f.drawTiles(p, letters)
 		}
 		faces = faces[n:]
 	}
@@ -61,8 +62,8 @@ func together(faces []*keyFace) int {
 }
 
 // drawTiles draws the tiles of a face that have holes.
-func (k *keyFace) drawTiles(p Print) {
-	number, all, letters := 0, k.printed(), k.drillLetters()
+func (k *keyFace) drawTiles(p Print, letters map[drillKind]string) {
+	number, all := 0, k.printed()
 	for _, t := range k.tiles {
 		if len(t.Holes) == 0 {
 			continue

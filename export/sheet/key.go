@@ -11,6 +11,7 @@ import (
 	"wallshoal/export/caution"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
+	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
 
@@ -35,21 +36,58 @@ type keyFace struct {
 // draw draws the key page, and further pages where the text needs them.
 func (k *keyPage) draw() {
 	area := k.turnPage("")
-	picture := area
-	picture.Max.Y = area.Min.Y + area.Height()*0.56
-	bottom := k.fit(picture)
-	for _, f := range k.faces {
-		f.wallWithTiles()
-		f.caption(len(k.faces) > 1)
-	}
-	area.Min.Y = bottom + 3
 	columns := 3
 	if area.Width() < 240 {
 		columns = 2
 	}
-	flow := columnFlow{pen: k.pen, columns: columnsOf(area, columns, 7)}
-	flow.more = func() []plane.Rect { return columnsOf(k.turnPage(", continued"), columns, 7) }
+	area.Min.Y = k.share(area, columns) + 3
+	for _, f := range k.faces {
+		f.wallWithTiles()
+		f.caption(len(k.faces) > 1)
+	}
+	flow := columnFlow{pen: k.pen, columns: columnsOf(area, columns, columnGap)}
+	flow.more = func() []plane.Rect { return columnsOf(k.turnPage(", continued"), columns, columnGap) }
 	flow.write(k.words())
+	k.index(flow.left())
+}
+
+// columnGap is the space between the columns of a key page, mm.
+const columnGap = 7.0
+
+// share divides the page between the picture and the text, so that the text does not run over onto
+// a page of its own if a smaller picture spares that, and returns where the picture ends.
+func (k *keyPage) share(area plane.Rect, columns int) float64 {
+	for _, part := range []float64{0.56, 0.5, 0.44, 0.38, 0.56} {
+		picture := area
+		picture.Max.Y = area.Min.Y + area.Height()*part
+		bottom := k.fit(picture)
+		trial, over := draw.NewRecord(), false
+		trial.Page(k.print.size())
+		text := area
+		text.Min.Y = bottom + 3
+		flow := columnFlow{pen: pen{trial}, columns: columnsOf(text, columns, columnGap)}
+		flow.more = func() []plane.Rect {
+			over = true
+			return columnsOf(area, columns, columnGap)
+		}
+		flow.write(k.words())
+		if !over {
+			return bottom
+		}
+	}
+	picture := area
+	picture.Max.Y = area.Min.Y + area.Height()*0.56
+	return k.fit(picture)
+}
+
+// whole returns a view of all the faces of the page together.
+func (k *keyPage) whole() view {
+	all := k.first()
+	for _, f := range k.faces[1:] {
+		all.holes = append(slices.Clip(all.holes), f.holes...)
+		all.pieces = append(slices.Clip(all.pieces), f.pieces...)
+	}
+	return all
 }
 
 // first returns the face that speaks for all of the page where one must.
@@ -175,8 +213,14 @@ func (k *keyFace) wallWithTiles() {
 	k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Stroke: bold})
 	k.datumAcross()
 	k.rowAndColumnNames()
-	k.tileNames()
+	k.namesInside()
 }
+
+// The hatching of sheets that are left out, mm and radians.
+const (
+	leftOutPitch = 1.6
+	leftOutAngle = math.Pi / 4
+)
 
 // leftOut hatches the tiles that have no holes, all in a row as one.
 func (k *keyFace) leftOut() {
@@ -187,7 +231,7 @@ func (k *keyFace) leftOut() {
 			run = append(run, corners(k.mapping.box(t.Cell)))
 		}
 	}
-	draw.Hatch(k, run, all, 1.6, math.Pi/4, shade(hair, faint))
+	draw.Hatch(k, run, all, leftOutPitch, leftOutAngle, shade(hair, faint))
 }
 
 func (k *keyFace) datumAcross() {
@@ -229,9 +273,62 @@ func every(need, have float64) int {
 	}
 }
 
-// tileNames names the printed tiles in their cells, on white and off the pieces, where the names
-// leave air round them. Else the letters and numbers beside the drawing name them.
-func (k *keyFace) tileNames() {
+// namesInside names what stands on the face and the printed tiles, on white, where that covers no
+// piece, hole or edge. Else the letters and numbers beside the drawing name the tiles.
+func (k *keyFace) namesInside() {
+	s := newSpots(k.mapping.box(k.gridBox()))
+	for _, p := range k.pieces {
+		s.take(k.mapping.box(p.bounds), 1)
+	}
+	for _, h := range k.holes {
+		s.take(sized(k.mapping.at(h.At), 1, 1), 1)
+	}
+	for _, r := range k.mapping.rings(k.view.rings) {
+		takeAlong(s, r)
+	}
+	if y, upright := k.datum(); upright {
+		g := k.mapping.box(k.gridBox())
+		at := k.mapping.at(plane.Point{Y: y}).Y
+		s.take(plane.Rect{Min: plane.Point{X: g.Min.X, Y: at - 0.4}, Max: plane.Point{X: g.Max.X, Y: at + 0.4}}, 1)
+	}
+	for _, o := range k.things {
+		takeAlong(s, k.mapping.ring(o.Shape))
+	}
+	for _, o := range k.things {
+		k.thingName(s, o)
+	}
+	k.tileNames(s)
+}
+
+// takeAlong keeps labels off a line.
+func takeAlong(s *spots, r plane.Ring) {
+	for i, a := range r {
+		b := r[(i+1)%len(r)]
+		parts := math.Ceil(a.Distance(b) / 2)
+		for n := range int(parts) {
+			s.take(sized(a.Lerp(b, (float64(n)+0.5)/parts), 2.2, 2.2).Grow(-0.7), 1)
+		}
+	}
+}
+
+// thingName writes the name of a thing into it, where it is free.
+func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
+	area := k.mapping.box(o.Shape.Bounds()).Grow(-0.5)
+	inside := func(p plane.Point) bool { return o.Shape.Contains(k.mapping.back(p)) }
+	for _, n := range notesFor(o.Name, least, area.Width(), area.Height(), area.Width(), 2) {
+		width, height := n.size()
+		places := slices.DeleteFunc(scatterIn(area, width, height), func(b plane.Rect) bool { return !cornersWithin(b, inside) })
+		if box, cost, found := s.best(places); found && cost == 0 {
+			s.take(box, 1)
+			knockout(k, box)
+			k.note(n, box, quiet)
+			return
+		}
+	}
+}
+
+// tileNames names the printed tiles in their cells where the names leave air round them.
+func (k *keyFace) tileNames(s *spots) {
 	const air, rim = 2.0, 0.6
 	longest := 0.0
 	for _, t := range k.tiles {
@@ -243,19 +340,16 @@ func (k *keyFace) tileNames() {
 	if longest+2*air > cell.Width() || draw.Letter25+2*air > cell.Height() {
 		return
 	}
-	s := newSpots(k.mapping.box(k.gridBox()))
-	for _, p := range k.pieces {
-		s.take(k.mapping.box(p.bounds), 1)
-	}
 	for _, t := range k.tiles {
 		if len(t.Holes) == 0 {
 			continue
 		}
 		c := k.mapping.box(t.Cell).Grow(-rim)
-		box, _, found := s.best(scatterIn(c, wide(t.Name, draw.Letter25, true)+2*rim, draw.Letter25+2*rim))
-		if !found {
+		box, cost, found := s.best(scatterIn(c, wide(t.Name, draw.Letter25, true)+2*rim, draw.Letter25+2*rim))
+		if !found || cost > 0 {
 			continue
 		}
+		s.take(box, 1)
 		knockout(k, box)
 		k.say(box.Centre().X, box.Max.Y-rim, draw.Letter25, t.Name, 0, style{bold: true, align: draw.Centre})
 	}
@@ -291,7 +385,9 @@ func (k *keyFace) printed() int {
 
 // words returns everything that the key page has to say.
 func (k *keyPage) words() []block {
-	return []block{k.howToHang(), k.sheets(), k.drilling(), k.cautions()}
+	return slices.DeleteFunc([]block{
+		k.howToHang(), k.sheets(), k.kindsBlock(), k.drilling(), k.signsBlock(), k.cautions(), k.zonesBlock(),
+	}, func(b block) bool { return len(b.rows)+len(b.items) == 0 })
 }
 
 func (k *keyPage) howToHang() block {
@@ -302,7 +398,7 @@ func (k *keyPage) howToHang() block {
 			break
 		}
 	}
-	return block{"How to hang it", []item{
+	return block{heading: "How to hang it", items: []item{
 		{"1", "Print every sheet at 100 % (“actual size”), never fitted to the page."},
 		{"2", "Hold a rule against the check bars of a sheet, both ways: 100 mm and 4 in. Where they are out by more than half a millimetre, the sheets are not to be used."},
 		{"3", level},
@@ -342,43 +438,18 @@ func (k *keyPage) sheets() block {
 			lead = fmt.Sprintf("%d-", f.number)
 			text = joined(" ", f.sideName()+": "+text, f.stance())
 		}
-		if printed < len(f.tiles) {
-			text += fmt.Sprintf(" Left out and hatched above, because they have no holes: %s.", f.runs())
+		if out := len(f.tiles) - printed; out > 0 {
+			text += fmt.Sprintf(" %s left out, hatched above, for want of holes.", count(out, "sheet is", "sheets are"))
 		}
 		items = append(items, item{lead, text})
 	}
-	return block{"Sheets", items}
-}
-
-// runs returns the names of the tiles that are left out, with neighbours in a row drawn together.
-func (k *keyFace) runs() string {
-	var out []string
-	for i := 0; i < len(k.tiles); i++ {
-		if len(k.tiles[i].Holes) > 0 {
-			continue
-		}
-		j := i
-		for j+1 < len(k.tiles) && len(k.tiles[j+1].Holes) == 0 && k.tiles[j+1].Row == k.tiles[i].Row {
-			j++
-		}
-		switch {
-		case j == i:
-			out = append(out, k.tiles[i].Name)
-		default:
-			out = append(out, k.tiles[i].Name+" to "+k.tiles[j].Name)
-		}
-		i = j
-	}
-	return strings.Join(out, ", ")
+	return block{heading: "Sheets", items: items}
 }
 
 // drilling lists the holes by bit, depth and fixing.
 func (k *keyPage) drilling() block {
-	all := k.first()
-	for _, f := range k.faces[1:] {
-		all.holes = append(slices.Clip(all.holes), f.holes...)
-	}
-	return block{"Holes", all.holeItems()}
+	all := k.whole()
+	return block{heading: "Holes", items: all.holeItems()}
 }
 
 // A drillKind is one way to make a hole.
@@ -416,9 +487,11 @@ func (v view) drills() ([]drillKind, map[drillKind]int) {
 
 func (v view) holeItems() []item {
 	order, counts := v.drills()
+	letters := v.drillLetters()
 	var items []item
 	for _, d := range order {
-		items = append(items, item{fmt.Sprint(counts[d]), joined(", ", v.drill(d.bit), v.length(d.depth)+" deep", d.fixing)})
+		how := joined(", ", joined(" ", v.drill(d.bit), letters[d]), v.length(d.depth)+" deep", d.fixing)
+		items = append(items, item{fmt.Sprint(counts[d]), how})
 	}
 	return items
 }
@@ -454,7 +527,7 @@ func (k *keyPage) cautions() block {
 		items = []item{{"", "None of the usual cautions was found to apply. That clears nothing."}}
 	}
 	items = append(items, item{"", "These are usual cautions, not clearance: local codes and licensed trades decide."})
-	return block{"Cautions", items}
+	return block{heading: "Cautions", items: items}
 }
 
 // count returns a number with the right form of its noun.

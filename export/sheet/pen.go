@@ -17,6 +17,9 @@ var (
 	thin   = draw.Stroke{Width: draw.Width018, Colour: ink}
 	medium = draw.Stroke{Width: draw.Width025, Colour: ink}
 	bold   = draw.Stroke{Width: draw.Width050, Colour: ink}
+
+	// The edge of what stands out of a face, on sheets that are cut along it.
+	projecting = draw.Stroke{Width: draw.Width050, Colour: ink, Dash: draw.Dashed}
 )
 
 // The least height of letters that is still read with ease, mm.

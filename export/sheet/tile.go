@@ -109,7 +109,7 @@ func (l *leaf) outlines() {
 		l.Group(o.Name)
 		edge := draw.Stroke{Width: draw.Width035, Colour: quiet}
 		if l.standOut(o) > 0 {
-			edge = draw.Stroke{Width: draw.Width050, Colour: ink, Dash: draw.Dashed}
+			edge = projecting
 		}
 		l.Polygon([]plane.Ring{ring}, draw.Paint{Stroke: edge})
 		l.End()
@@ -189,8 +189,8 @@ func (l *leaf) crosses(holes []int) {
 	}
 }
 
-// spot finds a place for the label of something at a point, where no neighbour covers it unless it
-// covers the thing itself.
+// spot finds a place for the label of something at a point, on the same side of the landing lines:
+// seen where the thing is seen, and covered where a neighbour covers that.
 func (l *leaf) spot(at plane.Point, candidates []plane.Rect) (box plane.Rect, cost float64, found bool) {
 	seen := l.visible().Grow(-0.4)
 	if seen.Contains(at) {
@@ -198,6 +198,12 @@ func (l *leaf) spot(at plane.Point, candidates []plane.Rect) (box plane.Rect, co
 			return !seen.Contains(c.Min) || !seen.Contains(c.Max)
 		})
 		if box, cost, found = l.spots.best(inside); found && cost < worthLabel {
+			return box, cost, true
+		}
+	}
+	if !seen.Contains(at) {
+		covered := slices.DeleteFunc(slices.Clone(candidates), seen.Overlaps)
+		if box, cost, found = l.spots.best(covered); found && cost < worthLabel {
 			return box, cost, true
 		}
 	}

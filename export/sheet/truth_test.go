@@ -352,7 +352,7 @@ func TestCrossesOnThePrintedPicture(t *testing.T) {
 	}
 }
 
-// inkCross renders the second page about p and returns where the lines of the cross there run, in
+// inkCross renders the last page about p and returns where the lines of the cross there run, in
 // mm: the middle of the ink 1.2 mm away from p, within the ring round the hole.
 func inkCross(t *testing.T, doc []byte, p plane.Point) plane.Point {
 	t.Helper()
@@ -360,7 +360,10 @@ func inkCross(t *testing.T, doc []byte, p plane.Point) plane.Point {
 	dot := 25.4 / dpi
 	left, top := int(p.X/dot)-half, int(p.Y/dot)-half
 	dir := t.TempDir()
-	judge(t, "one.pdf", doc, "pdftoppm", "-r", strconv.Itoa(dpi), "-f", "2", "-l", "2", "-gray", "-png",
+	reader, err := pdf.NewReader(bytes.NewReader(doc), int64(len(doc)))
+	require.NoError(t, err)
+	last := strconv.Itoa(reader.NumPage())
+	judge(t, "one.pdf", doc, "pdftoppm", "-r", strconv.Itoa(dpi), "-f", last, "-l", last, "-gray", "-png",
 		"-x", strconv.Itoa(left), "-y", strconv.Itoa(top), "-W", strconv.Itoa(2*half), "-H", strconv.Itoa(2*half),
 		"FILE", filepath.Join(dir, "p"))
 	files, err := filepath.Glob(filepath.Join(dir, "p*.png"))

@@ -1,0 +1,110 @@
+package sheet_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/export/sheet"
+	"wallshoal/scatter"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// Somebody with a piece in the hand must find in the key every sheet that one of its holes is to be
+// drilled through, and no other.
+func TestTheIndexFindsTheSheetsOfEveryPiece(t *testing.T) {
+	w := ferry(t)
+	p := print("A4")
+	r := draw.NewRecord()
+	require.NoError(t, sheet.HoleMap(r, w, p))
+	for face := range w.Site.Faces {
+		tiles, err := sheet.Tiles(w, face, p)
+		require.NoError(t, err)
+		for _, piece := range w.Layout.Pieces {
+			if piece.Face != face {
+				continue
+			}
+			var names []string
+			for _, tile := range tiles {
+				if slices.ContainsFunc(w.Map.Holes, func(h holemap.Hole) bool {
+					return h.Piece == piece.ID && tile.Cell.Contains(h.At)
+				}) {
+					names = append(names, tile.Name)
+				}
+			}
+			row := slices.IndexFunc(r.Marks, func(m draw.Mark) bool {
+				return m.Kind == "text" && m.Text.Bold && m.Text.Height == 3 && m.Text.Say == fmt.Sprint(piece.ID)
+			})
+			require.GreaterOrEqual(t, row, 0, "piece %d", piece.ID)
+			assert.Equal(t, w.Kinds[piece.Kind].Code, r.Marks[row+1].Text.Say)
+			assert.Equal(t, strings.Join(names, ", "), r.Marks[row+2].Text.Say, "piece %d", piece.ID)
+		}
+	}
+}
+
+// Two bits of one diameter can want different depths. Where a face has several ways to drill, each
+// has a letter that stands at the hole and in the key.
+func TestWaysToDrillHaveLetters(t *testing.T) {
+	w := ferry(t)
+	w.Kinds = slices.Clone(w.Kinds)
+	w.Kinds[0].Holes = []scatter.Hole{{Bit: 5, Depth: 30, Fixing: "pin"}}
+	w.Kinds[1].Holes = []scatter.Hole{{Bit: 5, Depth: 40, Fixing: "stud"}}
+	w.Kinds[2].Holes = []scatter.Hole{{Bit: 6, Depth: 40, Fixing: "stud"}}
+	m, err := holemap.Make(w.Site, w.Kinds, w.Layout)
+	require.NoError(t, err)
+	w.Map = m
+	r := draw.NewRecord()
+	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
+	assert.Contains(t, r.Texts(1), "Ø5 a, 30 mm deep, pin")
+	assert.Contains(t, r.Texts(1), "Ø5 b, 40 mm deep, stud")
+	want := map[float64]string{30: "Ø5 a", 40: "Ø5 b"}
+	for _, h := range m.Holes {
+		if h.Bit != 5 {
+			continue
+		}
+		assert.True(t, slices.ContainsFunc(r.Marks, func(m draw.Mark) bool {
+			return m.Kind == "text" && m.Text.Say == want[h.Depth] && len(m.Groups) > 1 && m.Groups[1] == fmt.Sprintf("label of hole %d", h.Number)
+		}), "hole %d", h.Number)
+	}
+}
+
+// What stands out of a wall keeps paper off it: the sheet says to cut.
+func TestSheetsSayWhatToCutAway(t *testing.T) {
+	breast := box(wall.Chimney, "old breast", 500, 0, 700, 1200)
+	breast.Depth = 350
+	flush := box(wall.Window, "window", 1500, 1000, 500, 500)
+	s := site(wall.Wall{Name: "Cut wall", Outline: plane.Rectangle(plane.Point{}, 2400, 2400), Surface: wall.Brick, Obstructions: []wall.Obstruction{breast, flush}})
+	w := work(t, s, strew(s, 0, 170))
+	r := draw.NewRecord()
+	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
+	said := map[string]bool{}
+	for _, m := range r.Marks {
+		if m.Kind == "text" && len(m.Groups) > 0 && strings.Contains(m.Text.Say, "stands out 350 mm") {
+			said[strings.TrimPrefix(m.Groups[0], "sheet ")] = true
+		}
+	}
+	tiles, err := sheet.Tiles(w, 0, print("A4"))
+	require.NoError(t, err)
+	cuts := 0
+	for _, tile := range tiles {
+		if len(tile.Holes) == 0 {
+			continue
+		}
+		b := breast.Shape.Bounds()
+		if b.Overlaps(tile.Cell.Grow(-15)) {
+			assert.True(t, said[tile.Name], tile.Name)
+			cuts++
+		}
+		if !b.Overlaps(tile.Area) {
+			assert.False(t, said[tile.Name], tile.Name)
+		}
+	}
+	assert.GreaterOrEqual(t, cuts, 4)
+}
