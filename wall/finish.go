@@ -67,10 +67,11 @@ func (b *building) zones(d draft) ([]Zone, error) {
 	if err != nil {
 		return nil, err
 	}
+	found = append(found, headroom(d)...)
 	var clipped []Zone
 	for _, z := range found {
 		shape := z.Shape
-		if d.obstruction >= 0 || d.side == Back {
+		if z.Code != headroomCode && (d.obstruction >= 0 || d.side == Back) {
 			shape, err = carried(shape, b.frames[d.wall], d)
 		}
 		if err == nil {
@@ -84,6 +85,23 @@ func (b *building) zones(d draft) ([]Zone, error) {
 		}
 	}
 	return clipped, nil
+}
+
+const headroomCode = "headroom"
+
+// headroom finds the faces that look down from so little above the height of a person's head that
+// what hangs from them may reach into it.
+func headroom(d draft) []Zone {
+	const near = 300 // mm
+	if height := d.frame.Origin.Z; d.frame.Out.Z > -1+level || height < routeTo || height > routeTo+near {
+		return nil
+	}
+	return []Zone{{
+		Code: headroomCode, Name: "walking height", Strength: Caution, Binds: Projecting,
+		Limit: d.frame.Origin.Z - routeTo, Shape: d.outline,
+		Reason: "over a way that people walk, nothing hangs lower than 2030 mm (80 in)" + lookUp,
+		Source: "ADA Standards 2010 §307.4",
+	}}
 }
 
 // carried returns where on the side d a zone of its wall holds. What holds of a place on the wall
