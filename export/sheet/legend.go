@@ -53,7 +53,7 @@ func (v view) legend(p pen, area plane.Rect) {
 	p.Group("legend")
 	defer p.End()
 	tallies := v.tallies()
-	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, fmt.Sprintf("%s, %s", count(len(v.pieces), "piece", "pieces"), count(len(v.holes), "hole", "holes")), area.Width(), style{bold: true})
+	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, fmt.Sprintf("%s, %s", count(len(v.pieces), "piece", "pieces"), count(len(v.holes), "hole", "holes")), area.Width()/otherFonts, style{bold: true})
 	area.Min.Y += 4.5
 	width := math.Min(area.Width(), legendWidth(tallies))
 	rows := max(1, int(area.Height()/legendRow))
@@ -80,7 +80,7 @@ const legendGap = 8.0
 func legendWidth(tallies []tally) float64 {
 	longest := 0.0
 	for _, t := range tallies {
-		longest = math.Max(longest, wide(t.kind.Name, draw.Letter25, false))
+		longest = math.Max(longest, wide(t.kind.Name, draw.Letter25, false)*otherFonts)
 	}
 	return math.Min(legendMost, math.Max(legendLeast, legendSample+8+longest+16+legendGap))
 }
@@ -92,7 +92,7 @@ func (v view) legendRow(p pen, t tally, row plane.Rect) {
 	p.say(x, middle+draw.Letter25/2, draw.Letter25, t.kind.Code, 6, style{bold: true})
 	number := fmt.Sprint(t.pieces)
 	p.say(row.Max.X, middle+draw.Letter25/2, draw.Letter25, number, 0, style{bold: true, align: draw.Right})
-	p.say(x+7, middle+draw.Letter25/2, draw.Letter25, t.kind.Name, row.Max.X-x-9-wide(number, draw.Letter25, true), style{})
+	p.say(x+7, middle+draw.Letter25/2, draw.Letter25, t.kind.Name, (row.Max.X-x-9-wide(number, draw.Letter25, true)*otherFonts)/otherFonts, style{})
 }
 
 // sample draws the outline of a kind, heading right, as large as the room allows.

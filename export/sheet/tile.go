@@ -210,6 +210,19 @@ func (l *leaf) spot(at plane.Point, candidates []plane.Rect) (box plane.Rect, co
 	return l.spots.best(candidates)
 }
 
+// pushed returns a box about a point that lies past a corner, moved past it too.
+func pushed(box plane.Rect, at, corner plane.Point) plane.Rect {
+	const air = 0.6
+	var by plane.Point
+	if at.X > corner.X {
+		by.X = math.Max(0, corner.X+air-box.Min.X)
+	}
+	if at.Y > corner.Y {
+		by.Y = math.Max(0, corner.Y+air-box.Min.Y)
+	}
+	return plane.Rect{Min: box.Min.Add(by), Max: box.Max.Add(by)}
+}
+
 // The letters of a hole's label, mm.
 const (
 	numberHeight = draw.Letter35
@@ -264,7 +277,13 @@ func (l *leaf) holeLabel(h holemap.Hole) {
 	height := numberHeight + lineGap + bitHeight + 0.8
 	at := l.ToPage(h.At)
 	gap := 2*math.Max(crossRadius, h.Bit/2) + 0.6
-	box, _, found := l.spot(at, around(at, width, height, gap, 9))
+	places := around(at, width, height, gap, 9)
+	for _, c := range slices.Clone(places) {
+		if to := pushed(c, at, l.visible().Max); to != c {
+			places = append(places, to)
+		}
+	}
+	box, _, found := l.spot(at, places)
 	if !found {
 		return
 	}
@@ -299,7 +318,7 @@ func (l *leaf) pieceLabel(p hung) {
 func (l *leaf) reasons() {
 	for _, o := range l.things {
 		switch bounds := o.Shape.Bounds(); {
-		case !l.shows(bounds):
+		case !plane.RegionOf(o.Shape).Touches(plane.Rectangle(l.Area.Min, l.Area.Width(), l.Area.Height())):
 		case l.standOut(o) > 0:
 			l.cutNote(o)
 		default:

@@ -13,6 +13,10 @@ const (
 	titleHeight = 36.0
 )
 
+// otherFonts is how much wider a line may come out where a reader of SVG has not the font that it
+// was measured in and does not squeeze it.
+const otherFonts = 1.18
+
 // A field is one field of a title block.
 type field struct {
 	name, value string
@@ -44,7 +48,7 @@ func (v view) titleBlock(p pen, at plane.Point, drawn Scale, kind string, number
 	for _, f := range fields {
 		box := plane.Rect{Min: at.Add(plane.Point{X: f.x, Y: f.y}), Max: at.Add(plane.Point{X: f.x + f.width, Y: f.y + f.height})}
 		p.box(box, draw.Paint{Stroke: thin})
-		p.say(box.Min.X+1.5, box.Min.Y+3.4, least, f.name, f.width-3, style{colour: quiet})
+		p.say(box.Min.X+1.5, box.Min.Y+3.4, least, f.name, (f.width-3)/otherFonts, style{colour: quiet})
 		height := draw.Letter25
 		if f.large {
 			height = draw.Letter35
@@ -53,7 +57,7 @@ func (v view) titleBlock(p pen, at plane.Point, drawn Scale, kind string, number
 		if value == "" {
 			value = "–"
 		}
-		p.say(box.Min.X+1.5, box.Max.Y-2.6, height, value, f.width-3, style{bold: f.large})
+		p.say(box.Min.X+1.5, box.Max.Y-2.6, height, value, (f.width-3)/otherFonts, style{bold: f.large})
 	}
 	p.box(plane.Rect{Min: at, Max: at.Add(plane.Point{X: titleWidth, Y: titleHeight})}, draw.Paint{Stroke: bold})
 	p.End()
