@@ -144,11 +144,14 @@ func TestDemoLeavesAChangedPlanAlone(t *testing.T) {
 
 // A counted scope is the part of scope.json that is compared here.
 type countedScope struct {
-	Pieces, Holes int
-	Fingerprint   string
-	Seed          uint64
-	Faces         []struct{ Pieces, Holes int }
-	Kinds         []struct {
+	Title, Fingerprint string
+	Pieces, Holes      int
+	Seed               uint64
+	Faces              []struct {
+		Wall          string
+		Pieces, Holes int
+	}
+	Kinds []struct {
 		Code          string
 		Pieces, Holes int
 	}
@@ -174,6 +177,7 @@ func TestPacks(t *testing.T) {
 		{"ferry", examples.Ferry, "A3", false},
 		{"reading room", examples.ReadingRoom, "Tabloid", true},
 		{"stair", examples.SchoolStair, "A4", true},
+		{"lobby", examples.HealthCentre, "A3", true},
 	} {
 		t.Run(row.name+" on "+row.paper, func(t *testing.T) {
 			if row.long && testing.Short() {
@@ -243,8 +247,13 @@ func everyHoleIsShown(t *testing.T, dir string) {
 	}
 	client := output(t, "pdftotext", filepath.Join(dir, "client.pdf"), "-")
 	assert.Contains(t, client, s.Fingerprint)
+	walls := map[string][2]int{}
 	for _, f := range s.Faces {
-		assert.Contains(t, client, fmt.Sprintf("%d pieces, %d holes", f.Pieces, f.Holes))
+		sum := walls[f.Wall]
+		walls[f.Wall] = [2]int{sum[0] + f.Pieces, sum[1] + f.Holes}
+	}
+	for name, sum := range walls {
+		assert.Contains(t, client, fmt.Sprintf("%d pieces, %d holes", sum[0], sum[1]), name)
 	}
 }
 
