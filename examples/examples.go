@@ -20,3 +20,9 @@ var ReadingRoom string
 //
 //go:embed school-stair.yaml
 var SchoolStair string
+
+// HealthCentre is a plan of a room that its walls and a ceiling close: felt maple seeds turn over
+// the ceiling and go round an outside corner.
+//
+//go:embed health-centre.yaml
+var HealthCentre string

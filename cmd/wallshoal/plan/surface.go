@@ -51,7 +51,7 @@ func (s *stage) surface(m yamlfile.Map, fix string) (surface, bool) {
 	}
 	on.frame = site.Faces[f].Frame
 	if on.outline.Empty() {
-		on.outline = site.Faces[f].Outline
+		on.outline = site.Faces[f].Whole // a current can run to what stands there
 	}
 	if on.name == "" {
 		on.name = site.Title(f)
