@@ -41,18 +41,7 @@ const touch = 0.5
 
 // Ways finds the corners of the site and how distances are measured across them.
 func (s Site) Ways() *Ways {
-	w := &Ways{site: s, joins: make([][]Join, len(s.Faces)), ways: map[[2]int]Way{}}
-	boxes := make([]box, len(s.Faces))
-	for i, f := range s.Faces {
-		boxes[i] = boxOf(f)
-	}
-	for i := range s.Faces {
-		for j := range s.Faces {
-			if i != j && boxes[i].touches(boxes[j]) {
-				w.joins[i] = append(w.joins[i], s.joinsOf(i, j)...)
-			}
-		}
-	}
+	w := &Ways{site: s, joins: s.Corners(), ways: map[[2]int]Way{}}
 	for i := range s.Faces {
 		for j := range s.Faces {
 			if i != j {
@@ -63,6 +52,23 @@ func (s Site) Ways() *Ways {
 		}
 	}
 	return w
+}
+
+// Corners returns the corners at which each face of the site meets others.
+func (s Site) Corners() [][]Join {
+	joins := make([][]Join, len(s.Faces))
+	boxes := make([]box, len(s.Faces))
+	for i, f := range s.Faces {
+		boxes[i] = boxOf(f)
+	}
+	for i := range s.Faces {
+		for j := range s.Faces {
+			if i != j && boxes[i].touches(boxes[j]) {
+				joins[i] = append(joins[i], s.joinsOf(i, j)...)
+			}
+		}
+	}
+	return joins
 }
 
 // Joins returns the corners at which the face with that index meets others.

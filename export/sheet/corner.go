@@ -16,8 +16,11 @@ func (v view) cornerWords(j wall.Join) string {
 	other := v.work.Site.Faces[j.To]
 	if own, is := v.owner(); is && other.Wall == v.face.Wall && other.Obstruction == v.face.Obstruction {
 		if corner := cornerOf(v.face.Side, other.Side); corner != "" {
-			return fmt.Sprintf("this edge to the %s of the %s, next to its %s",
-				corner, own.Name, strings.TrimPrefix(other.Name, own.Name+" "))
+			words, side := fmt.Sprintf("this edge to the %s of the %s", corner, own.Name), strings.TrimPrefix(other.Name, own.Name+" ")
+			if side == corner {
+				return words
+			}
+			return words + ", next to its " + side
 		}
 	}
 	name := v.nameFrom(j.To)
@@ -128,8 +131,10 @@ func (l *leaf) edges() {
 	}
 }
 
-// leastEdge is the shortest part of an edge that a sheet names, mm.
-const leastEdge = 12.0
+const (
+	leastEdge  = 12.0 // the shortest part of an edge that a sheet names, mm
+	narrowEdge = 34.0 // the longest line of words that stand near an edge and not along it, mm
+)
 
 // edge writes words along the edge from a to b on the page, which has its face to its left: beyond
 // the edge where there is room, else within.
@@ -157,6 +162,13 @@ func (l *leaf) edge(a, b plane.Point, words string) {
 				}
 			}
 		}
+	}
+	// Where the edge only cuts a corner of the sheet off, a block of words stands near it.
+	block := note{lines: wrapped(words, least, narrowEdge), height: least}
+	width, tall := block.size()
+	for _, c := range around(a.Lerp(b, 0.5), width, tall, 2, 8) {
+		candidates = append(candidates, c)
+		notes = append(notes, block)
 	}
 	box, _, found := l.spot(a.Lerp(b, 0.5), candidates)
 	if !found {

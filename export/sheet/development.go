@@ -59,16 +59,13 @@ func develop(p pen, w holemap.Work, face int, calm bool) (*development, error) {
 	for _, back := range sides[noObstruction] {
 		if back.number > 0 {
 			d.views = append(d.views, back)
-			n, _ := newNet(p, nil, "", back.face.Name+", as seen from the other side", []view{back})
+			n, _ := newNet(p, "", back.face.Name+", as seen from the other side", []view{back})
 			n.parts[0].alone = true
 			d.nets = append(d.nets, n)
 		}
 	}
-	if len(sides) > 0 {
-		ways := w.Site.Ways()
-		for i := range v.wall.Obstructions {
-			d.unfold(p, ways, i, sides[i])
-		}
+	for i := range v.wall.Obstructions {
+		d.unfold(p, i, withCorners(sides[i]))
 	}
 	return d, nil
 }
@@ -76,9 +73,25 @@ func develop(p pen, w holemap.Work, face int, calm bool) (*development, error) {
 // noObstruction stands in a face for the thing that it is a side of, where there is none.
 const noObstruction = -1
 
+// withCorners returns the sides of one thing with the corners at which they meet one another.
+func withCorners(sides []view) []view {
+	var among wall.Site
+	for _, v := range sides {
+		among.Faces = append(among.Faces, v.face)
+	}
+	corners := among.Corners()
+	for i := range sides {
+		for _, j := range corners[i] {
+			j.To = sides[j.To].index
+			sides[i].joins = append(sides[i].joins, j)
+		}
+	}
+	return sides
+}
+
 // unfold adds the sides of one thing on the wall: its front, or its back, where it is seen from
 // before the wall, and the others as a net about it.
-func (d *development) unfold(p pen, ways *wall.Ways, obstruction int, sides []view) {
+func (d *development) unfold(p pen, obstruction int, sides []view) {
 	var about *view
 	var rest []view
 	for _, v := range sides {
@@ -103,13 +116,13 @@ func (d *development) unfold(p pen, ways *wall.Ways, obstruction int, sides []vi
 	d.main.keys[obstruction] = key
 	title := d.main.wall.Obstructions[obstruction].Name
 	if about != nil {
-		n, left := newNet(p, ways, key, title, append([]view{*about}, rest...))
+		n, left := newNet(p, key, title, append([]view{*about}, rest...))
 		if len(n.parts) > 1 {
 			d.nets, rest = append(d.nets, n), left
 		}
 	}
 	for len(rest) > 0 {
-		n, left := newNet(p, ways, key, title, rest)
+		n, left := newNet(p, key, title, rest)
 		n.parts[0].alone = true
 		d.nets, rest = append(d.nets, n), left
 	}

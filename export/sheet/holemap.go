@@ -20,7 +20,7 @@ var (
 // then holds is not to be used.
 func HoleMap(c draw.Canvas, w holemap.Work, p Print) error {
 	var faces []*keyFace
-	ways := w.Site.Ways()
+	corners := w.Site.Corners()
 	for i := range w.Site.Faces {
 		v, err := look(w, i)
 		if err != nil {
@@ -29,7 +29,7 @@ func HoleMap(c draw.Canvas, w holemap.Work, p Print) error {
 		if len(v.holes) == 0 {
 			continue
 		}
-		v.joins = ways.Joins(i)
+		v.joins = corners[i]
 		tiles, err := v.tiles(p)
 		if err != nil {
 			return err

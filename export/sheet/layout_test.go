@@ -56,6 +56,8 @@ func oddities(t testing.TB) map[string]holemap.Work {
 		"greek":    work(t, greek, strew(greek, 0, 170)),
 		"ferry":    ferry(t),
 		"imperial": ferry(t),
+		"faces":    stepping(t, 900),
+		"in feet":  stepping(t, 900),
 	}
 	w := out["names"]
 	w.Title, w.For, w.Place, w.By = name, name, name, name
@@ -68,6 +70,9 @@ func oddities(t testing.TB) map[string]holemap.Work {
 	w = out["imperial"]
 	w.Units = measure.Foot
 	out["imperial"] = w
+	w = out["in feet"]
+	w.Units = measure.Foot
+	out["in feet"] = w
 	return out
 }
 
@@ -78,7 +83,7 @@ func drawn(t testing.TB, w holemap.Work, p sheet.Print) map[string]*draw.Record 
 	require.NoError(t, sheet.Room(out["room"], w))
 	require.NoError(t, sheet.HoleMap(out["map"], w, p))
 	require.NoError(t, sheet.Client(out["client"], w, p))
-	for i := range w.Site.Faces {
+	for _, i := range sheet.Elevations(w.Site) {
 		r := draw.NewRecord()
 		require.NoError(t, sheet.Elevation(r, w, i))
 		out[fmt.Sprintf("elevation %d", i)] = r
@@ -89,33 +94,23 @@ func drawn(t testing.TB, w holemap.Work, p sheet.Print) map[string]*draw.Record 
 	return out
 }
 
-func TestTextStaysOnThePage(t *testing.T) {
-	for name, w := range oddities(t) {
-		for _, p := range []sheet.Print{print("A4"), landscape(print("Letter"))} {
-			for kind, r := range drawn(t, w, p) {
-				for _, m := range r.Marks {
-					if m.Kind != "text" || strings.TrimSpace(m.Text.Say) == "" {
-						continue
-					}
-					size := r.Pages[m.Page-1]
-					edge := plane.Rect{Max: plane.Point{X: size.Width, Y: size.Height}}.Grow(-p.Margin + 0.01)
-					b := m.Text.Box(0).Bounds()
-					assert.True(t, edge.Contains(b.Min) && edge.Contains(b.Max), "%s, %s, page %d: %q at %v", name, kind, m.Page, m.Text.Say, b)
-				}
-			}
-		}
-	}
-}
-
-// No two lines of text on a page may lie over one another.
-func TestTextNeverCollides(t *testing.T) {
+// Every line of text must stay on the part of the page that is printed, and none may lie over
+// another.
+func TestTextStaysOnThePageAndNeverCollides(t *testing.T) {
 	for name, w := range oddities(t) {
 		for _, p := range []sheet.Print{print("A4"), landscape(print("Letter"))} {
 			for kind, r := range drawn(t, w, p) {
 				pages := map[int][]draw.Text{}
 				for _, m := range r.Marks {
-					if m.Kind == "text" && strings.TrimSpace(m.Text.Say) != "" {
-						pages[m.Page] = append(pages[m.Page], m.Text)
+					if m.Kind != "text" || strings.TrimSpace(m.Text.Say) == "" {
+						continue
+					}
+					pages[m.Page] = append(pages[m.Page], m.Text)
+					size := r.Pages[m.Page-1]
+					edge := plane.Rect{Max: plane.Point{X: size.Width, Y: size.Height}}.Grow(-p.Margin + 0.01)
+					b := m.Text.Box(0).Bounds()
+					if !edge.Contains(b.Min) || !edge.Contains(b.Max) {
+						t.Errorf("%s, %s, page %d: %q at %v leaves the page", name, kind, m.Page, m.Text.Say, b)
 					}
 				}
 				for page, texts := range pages {

@@ -46,15 +46,15 @@ const (
 	shortest     = 26.0
 )
 
-// newNet returns the net of the given faces about the first one, which is drawn in any case, and
-// the faces that cannot be laid flat with them: those that do not meet the first at a corner, and
-// those that would come to lie on others.
-func newNet(p pen, ways *wall.Ways, key, title string, views []view) (n *net, left []view) {
+// newNet returns the net of the given faces, which know their corners with one another, about the
+// first one, which is drawn in any case. With it come the faces that cannot be laid flat with them:
+// those that do not meet the first at a corner, and those that would come to lie on others.
+func newNet(p pen, key, title string, views []view) (n *net, left []view) {
 	n = &net{pen: p, key: key, title: title}
 	first := views[0]
 	n.add(&part{picture: picture{pen: p, view: first}, lay: plane.Stay(), ghost: first.number == 0})
 	for _, v := range views[1:] {
-		if q, ok := unfolded(p, ways, v, first); ok && n.free(q) {
+		if q, ok := unfolded(p, v, first); ok && n.free(q) {
 			n.add(q)
 			continue
 		}
@@ -66,10 +66,10 @@ func newNet(p pen, ways *wall.Ways, key, title string, views []view) (n *net, le
 func (n *net) add(q *part) { n.parts = append(n.parts, q) }
 
 // unfolded returns a face as a part of a net about another, and whether the two meet at a corner.
-func unfolded(p pen, ways *wall.Ways, v, about view) (*part, bool) {
+func unfolded(p pen, v, about view) (*part, bool) {
 	var corner wall.Join
 	longest := 0.0
-	for _, j := range ways.Joins(v.index) {
+	for _, j := range v.joins {
 		if far := j.A.Distance(j.B); j.To == about.index && far > longest {
 			corner, longest = j, far
 		}
@@ -86,7 +86,7 @@ func unfolded(p pen, ways *wall.Ways, v, about view) (*part, bool) {
 		picture: picture{pen: p, view: v}, lay: corner.Fold, back: corner.Outside,
 	}
 	// A face that something divides meets the other at several corners in one line.
-	for _, j := range ways.Joins(v.index) {
+	for _, j := range v.joins {
 		if j.To == about.index && j.Fold.Apply(j.A).Distance(q.lay.Apply(j.A)) < 1 && j.Fold.Apply(j.B).Distance(q.lay.Apply(j.B)) < 1 {
 			q.folds = append(q.folds, [2]plane.Point{j.Fold.Apply(j.A), j.Fold.Apply(j.B)})
 		}

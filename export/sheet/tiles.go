@@ -109,10 +109,14 @@ func (v view) grid(p Print) grid {
 	// true as they are printed.
 	step := exactly(v.work.Units)
 	const speck = 1e-6 // of a step, so that rounding adds none
+	foot := 0.0        // of the face, above what its sheets measure from
+	if holemap.Upright(v.face) {
+		foot = v.face.Frame.Origin.Z
+	}
 	g := grid{
 		face:    v.index,
 		left:    math.Floor(v.bounds.Min.X/step+speck) * step,
-		top:     math.Ceil(v.bounds.Max.Y/step-speck) * step,
+		top:     math.Ceil((v.bounds.Max.Y+foot)/step-speck)*step - foot,
 		pitchX:  x,
 		pitchY:  y,
 		overlap: p.Overlap,

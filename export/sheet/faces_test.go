@@ -1,0 +1,422 @@
+package sheet_test
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"regexp"
+	"slices"
+	"strconv"
+	"wallshoal/wall/measure"
+
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/export/sheet"
+	"wallshoal/scatter"
+	"wallshoal/scatter/heading"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// chamber is a closed room with a ceiling, whose walls step in and out, and a screen in it. Every
+// side carries pieces.
+func chamber(t testing.TB) wall.Site {
+	t.Helper()
+	body := func(kind wall.ObstructionKind, name string, depth float64, shape plane.Ring) wall.Obstruction {
+		return wall.Obstruction{Kind: kind, Name: name, Depth: depth, Clearance: 10, Shape: shape, Use: wall.Sides(depth)}
+	}
+	at := func(x, y, width, height float64) plane.Ring {
+		return plane.Rectangle(plane.Point{X: x, Y: y}, width, height)
+	}
+	s, err := wall.Survey(wall.Room{
+		Datum: 1500,
+		Walls: []wall.Wall{
+			{
+				Name: "Hearth wall", Turn: 90, Surface: wall.Plaster, Margin: 20, Outline: at(0, 0, 5200, 2600),
+				Obstructions: []wall.Obstruction{
+					body(wall.Chimney, "chimney breast", 360, at(1300, 0, 1400, 2600)),
+					body(wall.Shelf, "mantel", 520, at(1200, 1150, 1600, 110)),
+					body(wall.Bulkhead, "pipe bulkhead", 300, at(0, 2300, 5200, 300)),
+					body(wall.Niche, "book niche", -280, at(3500, 900, 900, 1000)),
+					{Kind: wall.Fireplace, Name: "fire opening", Shape: at(1600, 0, 800, 750)},
+				},
+			},
+			{
+				Name: "Garden wall", Turn: 90, Surface: wall.Brick, Margin: 20, Outline: at(0, 0, 3600, 2600),
+				Obstructions: []wall.Obstruction{
+					body(wall.Column, "buttress", 260, plane.Ring{{X: 1200}, {X: 2300}, {X: 2000, Y: 1500}, {X: 1500, Y: 1500}}),
+					{Kind: wall.Window, Name: "garden window", Shape: at(2500, 900, 800, 1200)},
+				},
+			},
+			{Name: "Door wall", Turn: 90, Surface: wall.Plaster, Margin: 20, Outline: at(0, 0, 5200, 2600), Bare: true},
+			{Name: "Long bench wall", Turn: 90, Surface: wall.Plaster, Margin: 20, Outline: at(0, 0, 3600, 2600)},
+			{
+				Name: "Folding screen", Surface: wall.Timber, Margin: 20, Outline: at(0, 0, 1500, 1700),
+				Alone: &wall.Stand{At: &plane.Point{X: 2600, Y: -2400}, Thickness: 40, Back: true},
+			},
+		},
+		Ceiling: &wall.Wall{Name: "Ceiling", Surface: wall.Plasterboard, Margin: 20},
+	})
+	require.NoError(t, err)
+	return s
+}
+
+// strewFaces puts pieces on every used face of a site about step mm apart, whole on what is seen of
+// it.
+func strewFaces(s wall.Site, step float64) []scatter.Piece {
+	var out []scatter.Piece
+	for i, f := range s.Faces {
+		if !f.Used {
+			continue
+		}
+		r := rand.New(rand.NewPCG(9, uint64(i)))
+		b := f.Outline.Bounds()
+		for y := b.Min.Y + 25; y < b.Max.Y-20; y += step {
+			for x := b.Min.X + 30; x < b.Max.X-20; x += step * 1.3 {
+				at := plane.Point{X: x + 40*r.Float64(), Y: y + 30*r.Float64()}.Snap(100)
+				if f.Outline.Distance(at) > 22 {
+					out = append(out, scatter.Piece{Face: i, At: at, Kind: r.IntN(3), Heading: heading.Bearing(70 + 40*r.Float64())})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// stepping is a work on every face of the chamber, with pieces about step mm apart.
+func stepping(t testing.TB, step float64) holemap.Work {
+	s := chamber(t)
+	return work(t, s, strewFaces(s, step))
+}
+
+func recorded(t testing.TB, picture func(draw.Canvas) error) *draw.Record {
+	t.Helper()
+	r := draw.NewRecord()
+	require.NoError(t, picture(r))
+	require.NoError(t, r.Close())
+	return r
+}
+
+// The elevations together must show every hole of every face exactly once.
+func TestElevationsShowEveryHoleOfEveryFaceOnce(t *testing.T) {
+	w := stepping(t, 300)
+	seen := map[string]int{}
+	for _, face := range sheet.Elevations(w.Site) {
+		r := recorded(t, func(c draw.Canvas) error { return sheet.Elevation(c, w, face) })
+		for _, m := range r.Marks {
+			if last := len(m.Groups) - 1; m.Kind == "circle" && strings.HasPrefix(m.Groups[last], "hole ") {
+				seen[m.Groups[last]]++
+			}
+		}
+	}
+	assert.Len(t, seen, len(w.Map.Holes))
+	for hole, n := range seen {
+		assert.Equal(t, 1, n, hole)
+	}
+}
+
+// place is what a sheet says of its black register mark.
+var place = regexp.MustCompile(`([\d.]+) mm from the left end · ([\d.]+) mm (above the floor|from [^\n·]+)`)
+
+// On every sheet of every face, as other programs read it, each hole must lie where the words on
+// the sheet put it: so far from the face's left end, and above the floor or from the edge named.
+func TestCrossesOnEveryFaceLieWhereTheHolesAre(t *testing.T) {
+	w, p := stepping(t, 800), print("A4")
+	doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	words := strings.Split(judge(t, "map.pdf", doc, "pdftotext", "-layout", "FILE", "-"), "\f")
+	readers := map[string][][]stroke{"reader": strokes(t, doc), "mutool": traced(t, doc)}
+	var sheets []int
+	for i, text := range words {
+		if place.MatchString(text) {
+			sheets = append(sheets, i)
+		}
+	}
+	seen := map[int]bool{}
+	for face, f := range w.Site.Faces {
+		tiles, err := sheet.Tiles(w, face, p)
+		require.NoError(t, err)
+		for _, tile := range tiles {
+			if len(tile.Holes) == 0 {
+				continue
+			}
+			require.NotEmpty(t, sheets)
+			page := sheets[0]
+			sheets = sheets[1:]
+			says := place.FindStringSubmatch(words[page])
+			x, _ := strconv.ParseFloat(says[1], 64)
+			y, _ := strconv.ParseFloat(says[2], 64)
+			assert.Equal(t, holemap.Upright(f), says[3] == "above the floor", "%s says %q", tile.Name, says[3])
+			if holemap.Upright(f) {
+				y -= f.Frame.Origin.Z
+			}
+			mark := tile.ToPage(plane.Point{X: x, Y: y})
+			for who, pages := range readers {
+				found := crosses(pages[page])
+				assert.Less(t, near(found, mark), 0.1, "%s finds no register mark on %s of %s", who, tile.Name, f.Name)
+				for _, i := range tile.Holes {
+					at := w.Map.Holes[i].At
+					page := plane.Point{X: mark.X + at.X - x, Y: mark.Y - (at.Y - y)}
+					assert.Less(t, near(found, page), 0.1, "%s: hole %d on %s of %s", who, i+1, tile.Name, f.Name)
+					seen[i] = true
+				}
+			}
+		}
+	}
+	assert.Empty(t, sheets, "no sheet too many")
+	assert.Len(t, seen, len(w.Map.Holes), "every hole is on a sheet")
+}
+
+// A side is drawn beside the front of its thing as it would be if it were laid flat: every hole as
+// far from the line it is folded along as it is from that corner in the room.
+func TestSidesAreUnfoldedAboutTheirCorners(t *testing.T) {
+	w := stepping(t, 170)
+	ways := w.Site.Ways()
+	byHole := map[string]holemap.Hole{}
+	for _, h := range w.Map.Holes {
+		byHole[fmt.Sprintf("hole %d", h.Number)] = h
+	}
+	checked := map[string]bool{}
+	for _, face := range sheet.Elevations(w.Site) {
+		r := recorded(t, func(c draw.Canvas) error { return sheet.Elevation(c, w, face) })
+		ratio := ratioOf(t, r)
+		folds := map[string][2]plane.Point{}
+		for _, m := range r.Marks {
+			if m.Kind == "line" && m.Paint.Stroke.Dash == draw.DashDotDot {
+				folds[strings.TrimPrefix(m.Groups[len(m.Groups)-1], "fold to ")] = [2]plane.Point{m.Points[0], m.Points[1]}
+			}
+		}
+		for _, m := range r.Marks {
+			if m.Kind != "circle" || !strings.HasPrefix(m.Groups[0], "sides of ") {
+				continue
+			}
+			h := byHole[m.Groups[len(m.Groups)-1]]
+			side := w.Site.Faces[h.Face]
+			fold, folded := folds[side.Name]
+			if !folded {
+				continue
+			}
+			along := fold[1].Sub(fold[0])
+			far := math.Abs(along.Cross(m.Points[0].Sub(fold[0]))) / along.Len() * ratio
+			assert.True(t, slices.ContainsFunc(ways.Joins(h.Face), func(j wall.Join) bool {
+				other := w.Site.Faces[j.To].Side
+				if other != wall.Front && other != wall.Back {
+					return false
+				}
+				edge := j.B.Sub(j.A)
+				return math.Abs(math.Abs(edge.Cross(h.At.Sub(j.A)))/edge.Len()-far) < 0.01
+			}), "hole %d of %s is drawn %g mm from its fold", h.Number, side.Name, far)
+			checked[side.Name] = true
+		}
+	}
+	for _, name := range []string{
+		"chimney breast left return", "chimney breast right return", "mantel top", "mantel underside", "pipe bulkhead underside",
+		"book niche left reveal", "book niche head", "book niche sill", "buttress left return", "buttress right return", "buttress top",
+	} {
+		assert.True(t, checked[name], name)
+	}
+}
+
+func ratioOf(t *testing.T, r *draw.Record) float64 {
+	t.Helper()
+	says := regexp.MustCompile(`SCALE 1:(\d+)`).FindStringSubmatch(strings.Join(r.Texts(1), "\n"))
+	require.NotNil(t, says)
+	ratio, err := strconv.ParseFloat(says[1], 64)
+	require.NoError(t, err)
+	return ratio
+}
+
+// The drawings on a page keep clear of one another.
+func TestDrawingsOfAWallDoNotOverlap(t *testing.T) {
+	for _, w := range []holemap.Work{stepping(t, 400), inFeet(stepping(t, 400))} {
+		pages := map[string]*draw.Record{"client": recorded(t, func(c draw.Canvas) error { return sheet.Client(c, w, print("A4")) })}
+		for _, face := range sheet.Elevations(w.Site) {
+			pages[fmt.Sprint("elevation ", face)] = recorded(t, func(c draw.Canvas) error { return sheet.Elevation(c, w, face) })
+		}
+		for name, r := range pages {
+			type part struct {
+				page int
+				name string
+			}
+			boxes := map[part]plane.Rect{}
+			for _, m := range r.Marks {
+				if m.Kind != "polygon" && m.Kind != "text" || len(m.Groups) == 0 {
+					continue
+				}
+				group := m.Groups[0]
+				if !strings.HasPrefix(group, "sides of ") && !strings.HasPrefix(group, "wall ") && group != "dimensions" {
+					continue
+				}
+				if group == "dimensions" {
+					group = "wall"
+				}
+				key := part{m.Page, strings.SplitN(group+" of", " of", 2)[0] + group}
+				if strings.HasPrefix(group, "wall") {
+					key.name = "wall"
+				}
+				var own plane.Rect
+				switch {
+				case m.Kind == "text" && m.Text.Say == "":
+					continue
+				case m.Kind == "text":
+					own = m.Text.Box(0).Bounds()
+				default:
+					own = m.Rings[0].Bounds()
+				}
+				if b, known := boxes[key]; known {
+					own = own.Union(b)
+				}
+				boxes[key] = own
+			}
+			for a, first := range boxes {
+				for b, second := range boxes {
+					if a != b && a.page == b.page {
+						assert.False(t, first.Overlaps(second), "%s, page %d: %s and %s", name, a.page, a.name, b.name)
+					}
+				}
+			}
+		}
+	}
+}
+
+func inFeet(w holemap.Work) holemap.Work {
+	w.Units = measure.Foot
+	return w
+}
+
+// Every sheet names the corners of the room that its edges are.
+func TestSheetsNameTheCornersOfTheRoom(t *testing.T) {
+	w := stepping(t, 300)
+	p := print("A4")
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	said := map[string]string{} // by sheet
+	for _, m := range r.Marks {
+		if m.Kind == "text" && len(m.Groups) == 2 && m.Groups[1] == "edge" {
+			said[m.Groups[0]] += " " + m.Text.Say
+		}
+	}
+	ways := w.Site.Ways()
+	named := 0
+	for face := range w.Site.Faces {
+		tiles, err := sheet.Tiles(w, face, p)
+		require.NoError(t, err)
+		for _, tile := range tiles {
+			for _, j := range ways.Joins(face) {
+				shown, steps := 0.0, math.Ceil(j.A.Distance(j.B))
+				for i := range int(steps) {
+					if tile.Area.Grow(1e-6).Contains(j.A.Lerp(j.B, (float64(i)+0.5)/steps)) {
+						shown++
+					}
+				}
+				if len(tile.Holes) == 0 || shown < 20 {
+					continue
+				}
+				to := w.Site.Faces[j.To]
+				name := w.Site.Room.Walls[to.Wall].Name
+				if !to.IsWall() {
+					name = w.Site.Room.Walls[to.Wall].Obstructions[to.Obstruction].Name
+				}
+				assert.Contains(t, said["sheet "+tile.Name], name, "sheet %s of %s", tile.Name, w.Site.Title(face))
+				named++
+			}
+		}
+	}
+	assert.Greater(t, named, 200)
+	all := fmt.Sprint(said)
+	for _, words := range []string{
+		"this edge to the left corner of the chimney breast, next to its left return",
+		"this edge to the right corner of the chimney breast, next to its front",
+		"this edge to the lower edge of the pipe bulkhead, next to its front",
+		"this edge into the corner with Hearth wall",
+		"this edge to the outside corner with",
+	} {
+		assert.Contains(t, all, words)
+	}
+}
+
+// The sides of a thing share one key page, and a ceiling says how it is looked at.
+func TestKeyPagesAreOneAThing(t *testing.T) {
+	w := stepping(t, 500)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A3")) })
+	var keys []string
+	for _, m := range r.Marks {
+		if name, is := strings.CutPrefix(m.Text.Say, "Key to the hole map: "); is && !strings.Contains(name, "continued") {
+			keys = append(keys, name)
+		}
+	}
+	assert.Equal(t, []string{
+		"Hearth wall", "Hearth wall, chimney breast", "Hearth wall, mantel", "Hearth wall, pipe bulkhead", "Hearth wall, book niche",
+		"Garden wall", "Garden wall, buttress", "Long bench wall", "Folding screen", "Folding screen, back", "Ceiling",
+	}, keys)
+	var all []string
+	for page := range r.Pages {
+		all = append(all, r.Texts(page+1)...)
+	}
+	text := strings.Join(all, " ")
+	assert.Contains(t, text, "as seen looking up with your back to Hearth wall")
+	assert.Contains(t, text, "as seen from before the wall, looking down")
+	ceiling := sheet.Elevations(w.Site)[5]
+	e := recorded(t, func(c draw.Canvas) error { return sheet.Elevation(c, w, ceiling) })
+	assert.Contains(t, strings.Join(e.Texts(1), " "), "Ceiling, as seen looking up")
+}
+
+// A page for the client counts what hangs on the wall, and on each of its faces.
+func TestClientPagesCountEveryFace(t *testing.T) {
+	w := stepping(t, 400)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.Client(c, w, print("A4")) })
+	require.Len(t, r.Pages, 6, "the room, four walls that carry pieces with the screen, and the ceiling")
+	texts := r.Texts(2)
+	pieces, holes := 0, 0
+	for face, f := range w.Site.Faces {
+		if f.Wall != 0 || !f.Used {
+			continue
+		}
+		own, drilled := 0, 0
+		for _, p := range w.Layout.Pieces {
+			if p.Face == face {
+				own++
+			}
+		}
+		for _, h := range w.Map.Holes {
+			if h.Face == face {
+				drilled++
+			}
+		}
+		name := f.Name
+		if f.IsWall() {
+			name = "the wall itself"
+		}
+		i := slices.Index(texts, name)
+		require.Positive(t, i, name)
+		assert.Equal(t, fmt.Sprintf("%d, %d", own, drilled), texts[i-1], name)
+		pieces, holes = pieces+own, holes+drilled
+	}
+	assert.Contains(t, texts, fmt.Sprintf("%d pieces, %d holes", pieces, holes))
+}
+
+// A switch on the back of a niche does not stand out of it.
+func TestWhatIsFlatInARecessIsNotCutOutOfTheSheet(t *testing.T) {
+	niche := box(wall.Niche, "niche", 500, 500, 700, 700)
+	niche.Depth, niche.Use = -200, []wall.Side{wall.Back}
+	s := site(wall.Wall{
+		Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 2000, 2000), Surface: wall.Brick,
+		Obstructions: []wall.Obstruction{niche, box(wall.Switch, "lamp switch", 700, 800, 86, 86)},
+	})
+	back, found := s.FaceByName("Wall", "niche back")
+	require.True(t, found)
+	w := work(t, s, []scatter.Piece{{Face: back, At: plane.Point{X: 120, Y: 500}, Kind: 1, Heading: 90}, {Face: back, At: plane.Point{X: 420, Y: 350}, Kind: 1, Heading: 90}})
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A3")) })
+	shown := false
+	for _, m := range r.Marks {
+		if len(m.Groups) > 0 && strings.HasPrefix(m.Groups[0], "sheet ") {
+			assert.NotContains(t, m.Text.Say, "stands out")
+		}
+		shown = shown || m.Text.Say == "lamp switch"
+	}
+	assert.True(t, shown)
+}
