@@ -66,6 +66,43 @@ func TestHoles(t *testing.T) {
 	}, "\n"), b.String())
 }
 
+// A front that begins above the floor is measured from the floor; an underside has no height, and is
+// measured from its edge at the wall.
+func TestPlacesOnSidesAreMeasuredFromTheFloorWhereTheyHaveAHeight(t *testing.T) {
+	w := work(t)
+	bulkhead := wall.Obstruction{
+		Kind: wall.Bulkhead, Name: "bulkhead", Depth: 350, Use: wall.Sides(350),
+		Shape: plane.Rectangle(plane.Point{X: 500, Y: 2400}, 3000, 300),
+	}
+	var err error
+	w.Site, err = wall.Survey(wall.Room{Datum: 1500, Walls: []wall.Wall{{
+		Name: "Long wall", Surface: wall.Plaster, Outline: plane.Rectangle(plane.Point{}, 4000, 2700), Obstructions: []wall.Obstruction{bulkhead},
+	}}})
+	require.NoError(t, err)
+	front, _ := w.Site.FaceByName("Long wall", "bulkhead front")
+	under, found := w.Site.FaceByName("Long wall", "bulkhead underside")
+	require.True(t, found)
+	w.Layout.Pieces = []scatter.Piece{
+		{ID: 1, Face: front, At: plane.Point{X: 700, Y: 120}, Heading: 90},
+		{ID: 2, Face: under, At: plane.Point{X: 700, Y: 120}, Heading: 90},
+	}
+	w.Map, err = holemap.Make(w.Site, w.Kinds, w.Layout)
+	require.NoError(t, err)
+	for i := range w.Map.Holes {
+		w.Map.Holes[i].Cautions = nil
+	}
+	var b bytes.Buffer
+	require.NoError(t, WriteHoles(&b, w))
+	lines := strings.Split(b.String(), "\n")
+	assert.Equal(t, "1,1,A,Long wall,bulkhead front,725.0,2520.0,1020.0,1.5,25.0,steel pin 1.5 x 45,90.00,", lines[1])
+	assert.Equal(t, "3,2,A,Long wall,bulkhead underside,725.0,120.0,,1.5,25.0,steel pin 1.5 x 45,90.00,", lines[3])
+	b.Reset()
+	require.NoError(t, WritePieces(&b, w))
+	lines = strings.Split(b.String(), "\n")
+	assert.Contains(t, lines[1], "bulkhead front,700.0,2520.0")
+	assert.Contains(t, lines[2], "bulkhead underside,700.0,120.0")
+}
+
 func TestPieces(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, WritePieces(&b, work(t)))
