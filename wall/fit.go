@@ -9,8 +9,11 @@ import (
 	"wallshoal/wall/plane"
 )
 
-// MaxSides is how many sides things with a depth may have, in all of a room.
-const MaxSides = 3000
+// Limits of the things with a depth in all of a room.
+const (
+	MaxSides    = 800  // that they have
+	MaxMeetings = 5000 // of a side with another thing, or with one of the parts that a thing with inward corners falls into
+)
 
 // use complains of sides that o has not.
 func (c *checker) use(field string, o Obstruction) {
@@ -96,6 +99,11 @@ func (c *checker) fits(r Room) {
 	if r.Ceiling != nil && !c.onCeiling(b) {
 		return
 	}
+	if n := b.meetings(); n > MaxMeetings {
+		c.add("room.walls", fmt.Sprintf("the things with a depth run into one another in %d places", n),
+			fmt.Sprintf("keep within %d: draw as one what is one, with fewer corners", MaxMeetings))
+		return
+	}
 	if c.tooDeep(b) {
 		return
 	}
@@ -116,6 +124,22 @@ func (w Wall) sides() int {
 			n++
 		default:
 			n += 1 + len(o.Shape)
+		}
+	}
+	return n
+}
+
+// meetings returns how often the sides of things may meet other things.
+func (b *building) meetings() int {
+	n := 0
+	for _, d := range b.drafts {
+		reach := d.box()
+		for _, bodies := range [2][]body{b.solids, b.recesses} {
+			for _, s := range bodies {
+				if !s.owns(d) && s.box.touches(reach) {
+					n += len(s.parts)
+				}
+			}
 		}
 	}
 	return n

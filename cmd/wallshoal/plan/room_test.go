@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -168,5 +169,36 @@ func TestAFenceOfPanels(t *testing.T) {
 		assert.InDelta(t, x+1800, back.Frame.Origin.X, 1e-9)
 		assert.InDelta(t, 20, back.Frame.Origin.Y, 1e-9, "behind is away from whoever looks")
 		assert.Positive(t, back.Free().Area())
+	}
+}
+
+// As many things with a depth as there can be are read soon, side by side or run into one another,
+// and more are refused.
+func TestManyThingsWithADepth(t *testing.T) {
+	boxes := func(n, step int) string {
+		var b strings.Builder
+		for i := range n {
+			fmt.Fprintf(&b, "        - {kind: boxing, name: b%d, left: %d, bottom: %d, width: 900, height: 600, depth: %d, use: all}\n", i, step*i, i, 50+i)
+		}
+		text := strings.Replace(sound, "      length: 4000", "      length: 160 m", 1)
+		return strings.Replace(text, "        - kind: window", b.String()+"        - kind: window", 1)
+	}
+	for _, tt := range []struct {
+		name, text, want string
+	}{
+		{"side by side", boxes(160, 990), ""},
+		{"too many", boxes(161, 990), "p.yaml:3: room.walls: the things with a depth have 805 sides; keep within 800: leave out the depth of things that need no faces, or plan fewer walls at a time"},
+		{"heaped", boxes(160, 20), "p.yaml:3: room.walls: the things with a depth run into one another in 30985 places; keep within 5000: draw as one what is one, with fewer corners"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			var err error
+			took := leastTime(5*time.Second, func() { _, err = plan.Read("p.yaml", []byte(tt.text)) })
+			assert.Less(t, took, 5*time.Second)
+			if tt.want == "" {
+				assert.NoError(t, err)
+			} else {
+				assert.EqualError(t, err, tt.want)
+			}
+		})
 	}
 }
