@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
@@ -80,6 +81,15 @@ func clientPage(p pen, d *development, paper Paper, number, all int) {
 	clientCounts(p, d, counts, number, all)
 }
 
+// numbers returns the names of what bears only a number in the picture.
+func (p *picture) numbers() string {
+	var out []string
+	for i, name := range p.few {
+		out = append(out, fmt.Sprintf("%d %s", i+1, name))
+	}
+	return strings.Join(out, " · ")
+}
+
 // clientCounts draws the counts below the picture: the kinds, the faces where there are several, the
 // holes, and a line to sign on.
 func clientCounts(p pen, d *development, area plane.Rect, number, all int) {
@@ -108,9 +118,10 @@ func clientCounts(p pen, d *development, area plane.Rect, number, all int) {
 		p.line(sign.Min.X, y, sign.Max.X, y, thin)
 		p.say(sign.Min.X, y+3.2, least, name, 0, style{colour: quiet})
 	}
+	p.say(area.Min.X, area.Max.Y, draw.Letter25, d.main.numbers(), area.Width()/2, style{})
 	note := fmt.Sprintf("%s · lengths in %s · fingerprint %s · page %d of %d",
 		scaleWords(d.drawn), v.unitWord(), v.work.Map.Fingerprint, number, all)
-	p.say(area.Max.X, area.Max.Y, least, note, area.Width(), style{align: draw.Right, colour: quiet})
+	p.say(area.Max.X, area.Max.Y, least, note, area.Width()/2-4, style{align: draw.Right, colour: quiet})
 }
 
 // The rows of the counts beside the legend, mm.
@@ -156,8 +167,11 @@ func clientFaces(p pen, d *development, area plane.Rect) {
 
 // clientHoles lists the holes by bit and fixing, as many lines as there is room for.
 func clientHoles(p pen, v view, area plane.Rect) {
-	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, count(len(v.holes), "hole", "holes"), area.Width(), style{bold: true})
-	items := v.holeItems()
+	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, "How the holes are drilled", area.Width(), style{bold: true})
+	items := v.holeItems(nil)
+	if len(items) == 1 { // their number stands beside the pieces
+		items[0].lead = ""
+	}
 	rows := countLines(area, countsRow)
 	for i, item := range items {
 		y := area.Min.Y + countsTop + countsRow*float64(i)
@@ -165,7 +179,10 @@ func clientHoles(p pen, v view, area plane.Rect) {
 			p.say(area.Min.X, y, draw.Letter25, fmt.Sprintf("and %d more ways", len(items)-i), area.Width(), style{})
 			return
 		}
-		indent := wide("0000", draw.Letter25, true)
+		indent := -2.0
+		if item.lead != "" {
+			indent = wide("0000", draw.Letter25, true)
+		}
 		p.say(area.Min.X+indent, y, draw.Letter25, item.lead, 0, style{bold: true, align: draw.Right})
 		p.say(area.Min.X+indent+2, y, draw.Letter25, item.text, area.Width()-indent-2, style{})
 	}

@@ -13,6 +13,7 @@ const (
 	dimensionHeight = draw.Letter25
 	dimensionArrow  = 2.2
 	extensionGap    = 1.0 // between what is measured and its extension line
+	dimensionAir    = 1.3 // between a dimension line and its figure
 	extensionPast   = 1.5 // by which an extension line passes the dimension line
 )
 
@@ -27,10 +28,10 @@ func (p pen) across(x1, x2, y, foot float64, text string) {
 		p.arrow(plane.Point{X: x2, Y: y}, plane.Point{X: 1}, dimensionArrow, ink)
 	}
 	if width < x2-x1 {
-		p.say((x1+x2)/2, y-0.8, dimensionHeight, text, 0, style{align: draw.Centre})
+		p.say((x1+x2)/2, y-dimensionAir, dimensionHeight, text, 0, style{align: draw.Centre})
 		return
 	}
-	p.say(x2+2, y-0.8, dimensionHeight, text, 0, style{})
+	p.say(x2+2, y-dimensionAir, dimensionHeight, text, 0, style{})
 }
 
 // upright draws the dimension of an upright length from y1 up to y2 on a line at x, measured at
@@ -44,7 +45,7 @@ func (p pen) upright(y1, y2, x, side float64, text string) {
 		p.arrow(plane.Point{X: x, Y: y2}, plane.Point{Y: -1}, dimensionArrow, ink)
 	}
 	middle := (y1 + y2) / 2
-	p.say(x-0.8, middle, dimensionHeight, text, 0, style{align: draw.Centre, turn: math.Pi / 2})
+	p.say(x-dimensionAir, middle, dimensionHeight, text, 0, style{align: draw.Centre, turn: math.Pi / 2})
 }
 
 // A reading is one place on a running dimension.
@@ -55,7 +56,7 @@ type reading struct {
 
 // The room that running dimensions need beside what they measure, mm.
 const (
-	runningPitch = dimensionHeight + 0.8 // between neighbouring figures
+	runningPitch = dimensionHeight + 1.3 // between neighbouring figures
 	runningStub  = 2.5                   // of the extension line before it bends
 	runningBend  = 2.5                   // over which it bends to its figure
 )

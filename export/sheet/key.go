@@ -449,7 +449,7 @@ func (k *keyPage) sheets() block {
 // drilling lists the holes by bit, depth and fixing.
 func (k *keyPage) drilling() block {
 	all := k.whole()
-	return block{heading: "Holes", items: all.holeItems()}
+	return block{heading: "Holes", items: all.holeItems(all.drillLetters())}
 }
 
 // A drillKind is one way to make a hole.
@@ -485,9 +485,9 @@ func (v view) drills() ([]drillKind, map[drillKind]int) {
 	return order, counts
 }
 
-func (v view) holeItems() []item {
+// holeItems words the ways to drill, with their letters if there are any.
+func (v view) holeItems(letters map[drillKind]string) []item {
 	order, counts := v.drills()
-	letters := v.drillLetters()
 	var items []item
 	for _, d := range order {
 		how := joined(", ", joined(" ", v.drill(d.bit), letters[d]), v.length(d.depth)+" deep", d.fixing)

@@ -309,3 +309,29 @@ func TestEveryPieceBearsItsCode(t *testing.T) {
 		assert.Equal(t, want, got)
 	}
 }
+
+// A client must be able to tell what every thing on a wall is, however small it is drawn.
+func TestClientPagesNameEveryThing(t *testing.T) {
+	w := ferry(t)
+	r := draw.NewRecord()
+	require.NoError(t, sheet.Client(r, w, print("A4")))
+	for i, own := range w.Site.Room.Walls {
+		said := strings.Join(r.Texts(i+2), " ")
+		for _, o := range own.Obstructions {
+			for _, word := range strings.Fields(o.Name) {
+				assert.Contains(t, said, word, own.Name)
+			}
+		}
+	}
+}
+
+// A wall that is no rectangle is set out by every corner.
+func TestElevationsGiveEveryCornerOfASlopingWall(t *testing.T) {
+	s := site(wall.Wall{Name: "Stair", Outline: plane.Ring{{}, {X: 1210}, {X: 4000, Y: 1530}, {X: 4000, Y: 4120}, {X: 2870, Y: 4120}, {Y: 2610}}, Surface: wall.Plaster})
+	w := work(t, s, nil)
+	r := draw.NewRecord()
+	require.NoError(t, sheet.Elevation(r, w, 0))
+	for _, figure := range []string{"1210", "2870", "4000", "1530", "2610", "4120"} {
+		assert.Contains(t, r.Texts(1), figure)
+	}
+}

@@ -25,6 +25,7 @@ type picture struct {
 	fronts []*picture     // of things on the wall, drawn where they are seen from before it
 	keys   map[int]string // of the drawings of the other sides, by obstruction
 	order  []int          // of the things on the face, from the face outwards
+	few    []string       // names of things too small to bear them, which bear their number here, from 1
 }
 
 // The room that a picture keeps round the face, mm.
@@ -105,7 +106,24 @@ func (p *picture) lengths() []float64 {
 		b := o.Shape.Bounds()
 		out = append(out, edges(b, b.Min.X, b.Max.X)...)
 	}
+	for _, c := range p.turns() {
+		out = append(out, c.X)
+	}
 	return slices.DeleteFunc(out, func(x float64) bool { return x <= p.bounds.Min.X+0.5 || x >= p.bounds.Max.X-0.5 })
+}
+
+// turns returns the corners of the outline of the face. An outline of very many is a curve, which
+// corners do not set out.
+func (p *picture) turns() []plane.Point {
+	const most = 24
+	var out []plane.Point
+	for _, r := range p.view.rings {
+		out = append(out, r...)
+	}
+	if len(out) > most {
+		return nil
+	}
+	return out
 }
 
 // edges returns what places a thing along one axis: both its edges, or its middle alone where it
@@ -118,8 +136,8 @@ func edges(b plane.Rect, low, high float64) []float64 {
 	return []float64{low, high}
 }
 
-// heights returns the heights on the face that the picture gives: the edges of what stands on it,
-// and the datum.
+// heights returns the heights on the face that the picture gives: its corners, the edges of what
+// stands on it, and the datum.
 func (p *picture) heights() []float64 {
 	if p.calm {
 		return nil
@@ -128,6 +146,9 @@ func (p *picture) heights() []float64 {
 	for _, o := range p.things {
 		b := o.Shape.Bounds()
 		out = append(out, edges(b, b.Min.Y, b.Max.Y)...)
+	}
+	for _, c := range p.turns() {
+		out = append(out, c.Y)
 	}
 	if y, upright := p.datum(); upright {
 		out = append(out, y)
@@ -377,8 +398,12 @@ func (p *picture) names() {
 		if p.keys[i] != "" {
 			o.Name = p.keys[i] + " " + o.Name
 		}
-		if !p.obstructionName(o, nearer) && p.keys[i] != "" {
+		switch named := p.obstructionName(o, nearer); {
+		case named:
+		case p.keys[i] != "":
 			p.key(o, p.keys[i], nearer)
+		case p.calm:
+			p.numbered(o)
 		}
 	}
 	if y, shown := p.datumShown(); shown {
@@ -403,6 +428,24 @@ func (p *picture) obstructionName(o wall.Obstruction, nearer []wall.Obstruction)
 		}
 	}
 	return !p.calm && p.nameBeside(o)
+}
+
+// numbered gives a thing that is too small for its name a number, where that covers least, and notes
+// the name.
+func (p *picture) numbered(o wall.Obstruction) {
+	number := fmt.Sprint(len(p.few) + 1)
+	width, height := wide(number, least, true)+0.8, least+0.8
+	places := slices.DeleteFunc(scatterIn(p.mapping.box(o.Shape.Bounds()), width, height), func(c plane.Rect) bool {
+		return !cornersWithin(c, func(q plane.Point) bool { return o.Shape.Contains(p.back(q)) })
+	})
+	box, _, found := p.spots.best(append(places, p.placesBeside(o, width, height)...))
+	if !found {
+		return
+	}
+	p.few = append(p.few, o.Name)
+	p.spots.take(box, worthText)
+	knockout(p, box)
+	p.say(box.Centre().X, box.Max.Y-0.4, least, number, 0, style{align: draw.Centre, bold: true})
 }
 
 // key writes the key of the drawing of a thing's sides on the thing, off what lies nearer, where it

@@ -15,7 +15,7 @@ const (
 
 // otherFonts is how much wider a line may come out where a reader of SVG has not the font that it
 // was measured in and does not squeeze it.
-const otherFonts = 1.18
+const otherFonts = 1.2
 
 // A field is one field of a title block.
 type field struct {
