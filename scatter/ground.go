@@ -3,6 +3,7 @@ package scatter
 import (
 	"context"
 	"math"
+	"slices"
 
 	"wallshoal/scatter/flow"
 	"wallshoal/scatter/flow/parting"
@@ -55,7 +56,7 @@ func newGround(site wall.Site, kinds []Kind) (*ground, error) {
 		g.charts = append(g.charts, poisson.Chart{
 			Frame:  face.Frame,
 			Bounds: face.Free().Bounds(),
-			Depth:  g.depth(room),
+			Deep:   g.deep(room),
 		})
 	}
 	for from := range g.charts {
@@ -139,25 +140,29 @@ func allowedOn(face wall.Face, kinds []Kind, corners plane.Region) ([]allowed, e
 	return out, nil
 }
 
-// depth returns how far inside the domain of centres a place is: the domain holds every place
-// where the core of one kind or another lies free.
-func (g *ground) depth(room []allowed) func(plane.Point) float64 {
-	least := map[*plane.Index]float64{}
-	var order []*plane.Index
-	for i, a := range room {
-		core, known := least[a.free]
-		if !known {
-			order = append(order, a.free)
-			core = math.Inf(1)
-		}
-		least[a.free] = math.Min(core, g.shapes[i].core)
+// deep returns what says how far inside the domain of centres a place is: the domain holds every
+// place where the core of one kind or another lies free.
+func (g *ground) deep(room []allowed) func(plane.Point, float64) bool {
+	type bed struct {
+		free *plane.Index
+		core float64
 	}
-	return func(p plane.Point) float64 {
-		deep := math.Inf(-1)
-		for _, free := range order {
-			deep = math.Max(deep, free.Distance(p)-least[free])
+	var beds []bed
+	for i, a := range room {
+		known := slices.IndexFunc(beds, func(b bed) bool { return b.free == a.free })
+		if known < 0 {
+			beds = append(beds, bed{a.free, g.shapes[i].core})
+			continue
 		}
-		return deep
+		beds[known].core = math.Min(beds[known].core, g.shapes[i].core)
+	}
+	return func(p plane.Point, d float64) bool {
+		for _, b := range beds {
+			if b.free.Clear(p, d+b.core) {
+				return true
+			}
+		}
+		return false
 	}
 }
 

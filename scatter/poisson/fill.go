@@ -25,9 +25,9 @@ const PerMM = 100
 type Chart struct {
 	Frame  space.Frame
 	Bounds plane.Rect // holds every place where a point may lie
-	// Depth returns how far inside the domain p lies, in mm: below 0 outside, 0 at its edge. It
-	// may change by no more than the distance between two places.
-	Depth func(p plane.Point) float64
+	// Deep reports whether p, which lies in Bounds, lies at least d mm inside the domain; with d
+	// below 0, whether it lies no more than -d outside.
+	Deep  func(p plane.Point, d float64) bool
 	Links []Link // to the other charts that its points keep their distance from
 }
 
@@ -96,7 +96,7 @@ type cell struct {
 	corner  plane.Point // bottom-left
 	chart   int32
 	refused float32 // refusals so far, weighed by size
-	deep    float64 // the centre lies at least so deep in the domain, mm
+	inner   bool    // all of it that is in the bounds of its chart lies in the domain
 }
 
 func (c cell) square(size float64) plane.Rect {
@@ -111,7 +111,7 @@ func (f *filler) cover(size float64) []cell {
 		for whole < chart.Bounds.Width() || whole < chart.Bounds.Height() {
 			whole *= 2
 		}
-		root := cell{corner: chart.Bounds.Min, chart: int32(i), deep: math.Inf(-1)}
+		root := cell{corner: chart.Bounds.Min, chart: int32(i)}
 		open = f.descend(open, root, whole, size)
 	}
 	return open
@@ -130,21 +130,30 @@ func (f *filler) descend(open []cell, c cell, size, last float64) []cell {
 	return open
 }
 
-// outside reports whether no place of c lies in the domain. It measures the depth of c unless c
-// is known to lie wholly inside.
+// outside reports whether no place of c lies in the domain, and finds out whether all of c does.
 func (f *filler) outside(c *cell, size float64) bool {
-	reach := size / math.Sqrt2
-	if c.deep >= reach {
+	if c.inner {
 		return false
 	}
-	c.deep = f.charts[c.chart].Depth(c.square(size).Centre())
-	return c.deep < -reach
+	chart := f.charts[c.chart]
+	square := c.square(size)
+	if !square.Overlaps(chart.Bounds) {
+		return true
+	}
+	square = square.Intersection(chart.Bounds)
+	reach := square.Min.Distance(square.Max) / 2
+	c.inner = chart.Deep(square.Centre(), reach)
+	return !c.inner && !chart.Deep(square.Centre(), -reach)
 }
 
-// quarters splits c into cells of half its size, whose centres lie at most half times the root of
-// 1/2 from its own.
+// holds reports whether p, a place of c, lies in the domain.
+func (f *filler) holds(c *cell, p plane.Point) bool {
+	chart := f.charts[c.chart]
+	return chart.Bounds.Contains(p) && (c.inner || chart.Deep(p, 0))
+}
+
+// quarters splits c into cells of half its size.
 func quarters(c cell, half float64) [4]cell {
-	c.deep -= half / math.Sqrt2
 	q := [4]cell{c, c, c, c}
 	q[1].corner.X += half
 	q[2].corner.Y += half
@@ -156,7 +165,7 @@ func quarters(c cell, half float64) [4]cell {
 // throw throws one dart for every open cell, each at a cell chosen evenly, and returns the cells
 // that got none that stuck.
 func (f *filler) throw(ctx context.Context, open []cell, size float64) ([]cell, error) {
-	weight, reach := float32(f.grid.size/size), size/math.Sqrt2
+	weight := float32(f.grid.size / size)
 	for n := range len(open) {
 		if n%1024 == 0 && ctx.Err() != nil {
 			return nil, context.Cause(ctx)
@@ -173,7 +182,7 @@ func (f *filler) throw(ctx context.Context, open []cell, size float64) ([]cell, 
 		switch {
 		case f.grid.Crowded(p):
 			continue
-		case c.deep < reach && f.charts[c.chart].Depth(p.At) < 0:
+		case !f.holds(c, p.At):
 			if c.refused > 0 {
 				c.refused += weight // a place at the edge that the judge does not like is not worth a search
 			}

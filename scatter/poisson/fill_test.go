@@ -20,8 +20,8 @@ func square(side float64, frame space.Frame) poisson.Chart {
 	return poisson.Chart{
 		Frame:  frame,
 		Bounds: plane.Rect{Max: plane.Point{X: side, Y: side}},
-		Depth: func(p plane.Point) float64 {
-			return min(p.X, p.Y, side-p.X, side-p.Y)
+		Deep: func(p plane.Point, d float64) bool {
+			return min(p.X, p.Y, side-p.X, side-p.Y) >= d
 		},
 	}
 }
@@ -104,7 +104,7 @@ func TestFillReachesTheRandomSequentialLimit(t *testing.T) {
 		charts := []poisson.Chart{square(side, front)}
 		g := fill(t, charts, radius, seed)
 		for i := range g.Len() {
-			if charts[0].Depth(g.Point(i).At) > 2*radius {
+			if charts[0].Deep(g.Point(i).At, 2*radius) {
 				inside++
 			}
 		}
@@ -141,8 +141,8 @@ func TestFillStopsWhenTold(t *testing.T) {
 // A thin frame round a square kilometre costs what the frame costs, not what the square does.
 func TestFillOfAThinFrame(t *testing.T) {
 	chart := square(1e6, front)
-	inner := chart.Depth
-	chart.Depth = func(p plane.Point) float64 { return min(inner(p), 3-inner(p)) }
+	inner := chart.Deep
+	chart.Deep = func(p plane.Point, d float64) bool { return inner(p, d) && !inner(p, 3-d) }
 	g := fill(t, []poisson.Chart{chart}, 200, 1)
 	assert.Greater(t, g.Len(), 10_000)
 }

@@ -88,6 +88,14 @@ func (r Rect) Overlaps(s Rect) bool {
 	return r.Min.X <= s.Max.X && s.Min.X <= r.Max.X && r.Min.Y <= s.Max.Y && s.Min.Y <= r.Max.Y
 }
 
+// Intersection returns what r and s share; they must overlap.
+func (r Rect) Intersection(s Rect) Rect {
+	return Rect{
+		Point{math.Max(r.Min.X, s.Min.X), math.Max(r.Min.Y, s.Min.Y)},
+		Point{math.Min(r.Max.X, s.Max.X), math.Min(r.Max.Y, s.Max.Y)},
+	}
+}
+
 // Union returns the smallest rectangle round r and s.
 func (r Rect) Union(s Rect) Rect {
 	return Rect{

@@ -31,7 +31,7 @@ func BenchmarkUniform(b *testing.B) {
 			chart := poisson.Chart{
 				Frame:  space.Upright(space.Vec{}, 0),
 				Bounds: plane.Rect{Max: plane.Point{X: side, Y: side}},
-				Depth:  func(p plane.Point) float64 { return min(p.X, p.Y, side-p.X, side-p.Y) },
+				Deep:   func(p plane.Point, d float64) bool { return min(p.X, p.Y, side-p.X, side-p.Y) >= d },
 			}
 			points := 0
 			for i := range b.N {
