@@ -5,6 +5,7 @@ package measure
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 )
 
@@ -64,19 +65,29 @@ func ParseUnit(text string) (Unit, error) {
 	return "", &Error{Wrong: quote(text) + " is not a unit of length", Fix: "write mm, cm, m, in or ft"}
 }
 
+// Names returns what u is called: its symbol, then the words for it.
+func (u Unit) Names() []string {
+	switch u {
+	case Millimetre:
+		return []string{"mm", "millimetre", "millimetres", "millimeter", "millimeters"}
+	case Centimetre:
+		return []string{"cm", "centimetre", "centimetres", "centimeter", "centimeters"}
+	case Metre:
+		return []string{"m", "metre", "metres", "meter", "meters"}
+	case Inch:
+		return []string{"in", "inch", "inches"}
+	case Foot:
+		return []string{"ft", "foot", "feet"}
+	}
+	return nil
+}
+
 // named returns the unit called name.
 func named(name string) (Unit, bool) {
-	switch strings.ToLower(name) {
-	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
-		return Millimetre, true
-	case "cm", "centimetre", "centimetres", "centimeter", "centimeters":
-		return Centimetre, true
-	case "m", "metre", "metres", "meter", "meters":
-		return Metre, true
-	case "in", "inch", "inches":
-		return Inch, true
-	case "ft", "foot", "feet":
-		return Foot, true
+	for _, u := range Units() {
+		if slices.Contains(u.Names(), strings.ToLower(name)) {
+			return u, true
+		}
 	}
 	return "", false
 }

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -108,15 +109,20 @@ func (r *reader) drawing(m yamlfile.Map, k *scatter.Kind) {
 	}
 	field := m.Get("outline").Need("give path, points, ellipse or rectangle")
 	d, down, drawn := r.outline(field, heads)
-	length := r.size(m.Get("length"), "a length")
+	scaled := m.Get("length")
+	length := r.size(scaled, "a length")
 	var at []plane.Point
 	k.Holes, at = r.holes(m.Get("holes").Need("give at least one hole"), down)
-	if !drawn {
+	if !drawn || (scaled.Given() && length == 0) {
 		r.file.Spoil(field.Field())
 		return
 	}
 	ring, at, err := outline.Lay(d, at, heads, length)
-	if err != nil {
+	switch {
+	case err != nil && crossesItself(d):
+		field.Fault("the outline crosses itself", "draw it once round, and give corners in order, each of them once")
+		return
+	case err != nil:
 		field.Fault(err.Error(), "draw one closed outline with fewer and gentler curves")
 		return
 	}
@@ -124,6 +130,15 @@ func (r *reader) drawing(m yamlfile.Map, k *scatter.Kind) {
 	for i := range k.Holes {
 		k.Holes[i].At = at[i]
 	}
+}
+
+// crossesItself reports whether the sides of a drawing cross; one that only runs to and fro along a
+// line does not.
+func crossesItself(d outline.Drawing) bool {
+	ring := d.Ring(math.Inf(1), MaxCorners)
+	b := ring.Bounds()
+	_, _, crosses := ring.Crossing()
+	return crosses && b.Width() > 0 && b.Height() > 0 && len(ring) <= MaxCorners
 }
 
 // outline reads the drawing of a piece that heads as told, in mm, and reports whether its y runs

@@ -96,7 +96,11 @@ type reader struct {
 
 func (r *reader) plan(top yamlfile.Map) Plan {
 	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print")
-	r.units = r.readUnits(top.Get("units"))
+	units, known := r.readUnits(top.Get("units"))
+	if !known {
+		return Plan{} // nobody can tell what is wrong with numbers in it
+	}
+	r.units = units
 	p := Plan{Units: r.units, Seed: 1}
 	p.Title, _ = top.Get("title").Need("give the work a title").Text(maxTitle)
 	p.For, _ = top.Get("for").Text(maxTitle)
@@ -148,18 +152,32 @@ func (r *reader) judge(problems []wall.Problem) {
 	}
 }
 
-func (r *reader) readUnits(v yamlfile.Value) measure.Unit {
+// readUnits reads the unit of bare numbers, and reports whether it is known. Where a slip of the hand
+// is all that is wrong with its name, it is the one that was meant.
+func (r *reader) readUnits(v yamlfile.Value) (u measure.Unit, known bool) {
+	if !v.Given() {
+		return measure.Millimetre, true
+	}
 	text, ok := v.Text(maxTitle)
 	if !ok {
-		return measure.Millimetre
+		return "", false
 	}
 	u, err := measure.ParseUnit(text)
-	if err != nil {
-		fault := err.(*measure.Error)
-		v.Fault(fault.Wrong, fault.Fix)
-		return measure.Millimetre
+	if err == nil {
+		return u, true
 	}
-	return u
+	fault := err.(*measure.Error)
+	var names []string
+	for _, u := range measure.Units() {
+		names = append(names, u.Names()...)
+	}
+	u, err = measure.ParseUnit(yamlfile.Nearest(text, names))
+	if err != nil {
+		v.Fault(fault.Wrong, fault.Fix)
+		return "", false
+	}
+	v.Fault(fault.Wrong, "did you mean "+string(u)+"?")
+	return u, true
 }
 
 func readDate(v yamlfile.Value) time.Time {

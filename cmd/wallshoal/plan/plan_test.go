@@ -314,6 +314,8 @@ func TestFaults(t *testing.T) {
 		{[]string{"title: Leaves", "title: Leaves\n▶seed: 1.5"}, `seed: "1.5" is not a seed; give a whole number from 0 to 18446744073709551615`},
 		{[]string{"title: Leaves", "title: Leaves\n▶date: 2026-02-30"}, `date: "2026-02-30" is not a date; write year, month and day, like 2026-11-25`},
 		{[]string{"title: Leaves", "title: Leaves\n▶date: tomorrow"}, `date: "tomorrow" is not a date; write year, month and day, like 2026-11-25`},
+		{[]string{"title: Leaves", "title: Leaves\n▶units: milimetre"}, `units: "milimetre" is not a unit of length; did you mean mm?`},
+		{[]string{"title: Leaves", "▶title:Leaves"}, `there is no space after the colon; write title: Leaves`},
 		// The room.
 		{[]string{"    - name: Long wall\n", "    -\n▶"}, "room.walls[0].name: is missing; give each wall a name"},
 		{[]string{"room:\n  walls:", "▶rooom:\n  walls:"}, "rooom: is not a known key; did you mean room?"},
@@ -328,6 +330,8 @@ func TestFaults(t *testing.T) {
 		{[]string{"name: Long wall", "▶name: " + strings.Repeat("w", 61)}, `room.walls[0].name: the name has 61 characters; keep it within 60`},
 		{[]string{"name: Short wall", "▶name: LONG_WALL", "wall: Short", "wall: Long"}, `room.walls[1].name: "LONG_WALL" is also the name of wall 1; give each wall a name of its own`},
 		{[]string{"surface: brick", "▶surface: brcik"}, `room.walls[0].surface: "brcik" is not a surface; did you mean brick?`},
+		{[]string{"surface: brick", "▶surface: Drywall"}, `room.walls[0].surface: "Drywall" is not a surface; did you mean plasterboard?`},
+		{[]string{"length: 4000", "▶length: 2,5"}, `room.walls[0].length: "2,5" has a comma; write a point before decimals and nothing between thousands, like 1234.5`},
 		{[]string{"surface: brick", "▶surfaces: brick"}, "room.walls[0].surfaces: is not a known key; did you mean surface?"},
 		{[]string{"surface: brick", "surface: brick\n▶      turn: 180"}, "room.walls[0].turn: 180 is not a turn between walls; give a number from -179.99 to 179.99"},
 		{[]string{"surface: brick", "surface: brick\n▶      use: maybe"}, `room.walls[0].use: "maybe" is neither true nor false; write true or false`},
@@ -342,7 +346,7 @@ func TestFaults(t *testing.T) {
 		{[]string{outline, "▶outline: [[0, 0], [3000, 0], [0, 2000], [3000, 2001]]", flowOf, "    - sweep: 1"}, "room.walls[1].outline: the side after corner 2 and the side after corner 4 cross or touch; give the corners in order round the outline, each of them once"},
 		{[]string{outline, "▶outline: [[0, 0], [3000, 0]]"}, "room.walls[1].outline: the outline has 2 corners; give at least 3"},
 		{[]string{outline, "▶outline: [[0, 0], [3000, 0], [nan, 2000]]"}, `room.walls[1].outline[2][0]: "nan" is not a length that can be measured; ` + length},
-		{[]string{outline, "▶outline: [[0, 0], [3000, 0, 1], [3000, 2000]]"}, "room.walls[1].outline[1]: has 3 lengths; write 2, like [400, 1200]"},
+		{[]string{outline, "▶outline: [[0, 0], [3000, 0, 1], [3000, 2000]]"}, "room.walls[1].outline[1]: has 3 lengths; write 2, like [400, 1200], with a point before decimals, like 52.5"},
 		{[]string{outline, "▶outline: [[0, 0]" + strings.Repeat(", [1, 1]", 400) + "]"}, "room.walls[1].outline: has 401 items; give at most 400"},
 		{[]string{outline, "▶outline: 3000 x 2000"}, "room.walls[1].outline: is a single value; write a list of points, like [[0, 0], [2400, 0], [2400, 1800]]"},
 		{[]string{outline, "▶outline: [[-10, 0], [3000, 0], [3000, 2000]]", "[1500, 1200]", "[2500, 700]"}, "room.walls[1].outline: its leftmost corner is at x = -10 mm; measure x from the wall's left end, so that the leftmost corner has x = 0"},
@@ -445,7 +449,7 @@ func TestFaults(t *testing.T) {
 // Ten faults in one plan are told together, in the order in which they stand in it.
 func TestTenFaults(t *testing.T) {
 	text, _ := change(t, []string{
-		"title: Leaves", "title: Leaves\nunits: furlongs",
+		"title: Leaves", "title: Leaves\nunits: milimetres",
 		"length: 4000", "length: -4000",
 		"surface: brick", "surface: cheese",
 		"bottom: 900", "bottom: 1,5",

@@ -138,7 +138,7 @@ func (r *reader) ceiling(v yamlfile.Value, margin float64) wall.Wall {
 // surfaceOf reads what a wall and a ceiling have alike: what it is made of, whether it takes pieces
 // and what is on it.
 func (r *reader) surfaceOf(w *wall.Wall, m yamlfile.Map, margin float64, sound plane.Ring) {
-	surface, _ := m.Get("surface").Need("write one of "+joined(wall.Surfaces())).Choice("a surface", texts(wall.Surfaces())...)
+	surface, _ := m.Get("surface").Need("write one of "+joined(wall.Surfaces())).ChoiceMeant("a surface", surfaceWords(), texts(wall.Surfaces())...)
 	w.Surface = wall.Surface(surface)
 	w.Margin = r.length(m.Get("margin"), "a margin", 0, MaxLength, margin)
 	if use, ok := m.Get("use").Bool(); ok {
@@ -257,7 +257,11 @@ func (r *reader) coordinates(v yamlfile.Value, n int, low, high float64) ([]floa
 		return nil, false
 	}
 	if len(items) != n {
-		v.Fault(fmt.Sprintf("has %d lengths", len(items)), fmt.Sprintf("write %d, %s", n, example))
+		fix := fmt.Sprintf("write %d, %s", n, example)
+		if len(items) > n {
+			fix += ", with a point before decimals, like 52.5"
+		}
+		v.Fault(fmt.Sprintf("has %d lengths", len(items)), fix)
 		return nil, false
 	}
 	at := make([]float64, n)

@@ -174,6 +174,10 @@ func (f *File) readable(data []byte, maxBytes int) bool {
 			fmt.Sprintf("keep it within %d", maxBytes))
 		return false
 	}
+	if what := noText(data); what != "" {
+		f.add(1, 1, "", what, "name a text file, like the one that `wallshoal new` writes")
+		return false
+	}
 	if i := notText(data); i >= 0 {
 		line := 1 + bytes.Count(data[:i], []byte("\n"))
 		r, size := utf8.DecodeRune(data[i:])
@@ -190,6 +194,23 @@ func (f *File) readable(data []byte, maxBytes int) bool {
 		return false
 	}
 	return true
+}
+
+// noText says what data is where it is plainly no text but the file of another program.
+func noText(data []byte) string {
+	for _, kind := range []struct{ start, name string }{
+		{"%PDF-", "a PDF"}, {"\x89PNG", "a picture"}, {"\xff\xd8\xff", "a picture"}, {"GIF8", "a picture"},
+		{"PK\x03\x04", "a packed folder or an office document"}, {"\x1f\x8b", "a packed file"},
+	} {
+		if bytes.HasPrefix(data, []byte(kind.start)) {
+			return "the file is " + kind.name + ", and neither a plan nor a layout"
+		}
+	}
+	wide := bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) // UTF-16, which is text
+	if bytes.IndexByte(data, 0) >= 0 && !wide {
+		return "the file is no text, and neither a plan nor a layout"
+	}
+	return ""
 }
 
 // notText returns where the first byte stands that is no part of a visible character, space, tab

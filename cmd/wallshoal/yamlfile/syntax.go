@@ -16,8 +16,73 @@ func (f *File) syntax(data []byte, err error) {
 	if at := firstBad(data); at > 0 {
 		line = at
 	}
-	wrong, fix := plainWords(message)
-	f.add(line, 1, "", wrong, fix)
+	at, wrong, fix := slipNear(data, line, message)
+	if wrong == "" {
+		at = line
+		wrong, fix = plainWords(message)
+	}
+	f.add(at, 1, "", wrong, fix)
+}
+
+// Slips of the hand after which the decoder blames something else.
+var (
+	unspaced   = regexp.MustCompile(`^[A-Za-z][\w-]*:[^\s:/]`)                // units:in
+	colonless  = regexp.MustCompile(`^[A-Za-z][\w-]* +[^\s:#\[{"'|>-][^:]*$`) // kind shelf
+	twiceEnded = regexp.MustCompile(`: *("[^"]*"[^\s,\]}#][^#]*)$`)           // width: "3/4""
+)
+
+// slipNear looks in the line, and in the last one before it that is not blank, for a slip that
+// explains the message, and returns the line where it is. It returns no words where there is none.
+func slipNear(data []byte, line int, message string) (at int, wrong, fix string) {
+	lines := strings.Split(string(data), "\n")
+	if line < 1 || line > len(lines) {
+		return 0, "", ""
+	}
+	before := line - 1
+	for before > 0 && blank([]byte(lines[before-1])) {
+		before--
+	}
+	for _, n := range []int{line, before} {
+		if n < 1 {
+			continue
+		}
+		text := strings.TrimSpace(withoutRemark(lines[n-1]))
+		text = strings.TrimLeft(strings.TrimPrefix(text, "- "), " ")
+		key, rest, _ := strings.Cut(text, ":")
+		switch {
+		case unspaced.MatchString(text):
+			return n, "there is no space after the colon", spaced(key, rest)
+		case n == line && twiceEnded.MatchString(text):
+			value := twiceEnded.FindStringSubmatch(text)[1]
+			return n, "the quotation marks close before the end of the value", quotedAnew(key, value)
+		case colonless.MatchString(text) && (n == before && strings.Contains(message, "mapping values") || n == line && strings.Contains(message, "expected ':'")):
+			key, rest, _ := strings.Cut(text, " ")
+			return n, "there is no colon after " + clean(key), "write " + clean(key) + ": " + clean(strings.TrimSpace(rest))
+		}
+	}
+	return 0, "", ""
+}
+
+// quotedAnew says how to write a value that has quotation marks of its own, such as those of inches.
+func quotedAnew(key, value string) string {
+	inner := strings.TrimPrefix(value, `"`)
+	if !strings.Contains(inner, "'") && strings.HasSuffix(inner, `""`) {
+		return "write " + clean(key) + ": '" + clean(strings.TrimSuffix(inner, `"`)) + "', or leave out the quotation marks round it"
+	}
+	return "leave out the quotation marks round it, or write those inside it as \\\""
+}
+
+// withoutRemark returns the line up to a # that starts a remark.
+func withoutRemark(line string) string {
+	if i := strings.Index(line, " #"); i >= 0 {
+		return line[:i]
+	}
+	return line
+}
+
+// spaced says to write a space after the colon.
+func spaced(key, value string) string {
+	return strings.TrimRight("write "+clean(key)+": "+clean(strings.TrimSpace(value)), " ")
 }
 
 var atLine = regexp.MustCompile(`^(?:yaml: )?(?:line (\d+): )?(.*)`)

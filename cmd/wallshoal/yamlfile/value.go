@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -76,6 +77,10 @@ func (v Value) usable(kind yaml.Kind, want string) bool {
 	case v.node.Tag == "!!null":
 		v.Fault("is empty", "give it a value or remove the line; what follows a space and a # is not read")
 		return false
+	case kind == yaml.MappingNode && v.node.Kind == yaml.ScalarNode && unspaced.MatchString(v.node.Value):
+		own, rest, _ := strings.Cut(v.node.Value, ":")
+		v.Fault("has no space after the colon", spaced(own, rest))
+		return false
 	case v.node.Kind != kind:
 		v.Fault("is "+kindName(v.node.Kind), "write "+want)
 		return false
@@ -140,6 +145,9 @@ func (m Map) unknown(v Value, key string, known []string) {
 	fix := "known here: " + strings.Join(known, ", ")
 	if m.file.full() {
 		fix = "" // it will not be told
+	} else if own, rest, ok := strings.Cut(key, ":"); ok && slices.Contains(known, own) {
+		fix = spaced(own, rest)
+		m.meant[own] = true
 	} else if near := Nearest(key, known); near != "" {
 		fix = "did you mean " + near + "?"
 		m.meant[near] = true
@@ -230,6 +238,11 @@ func (v Value) Data(max int) (string, bool) {
 // Choice returns which of the choices the value names, in capitals or not. The noun is what is
 // chosen, e.g. "a surface".
 func (v Value) Choice(noun string, choices ...string) (string, bool) {
+	return v.ChoiceMeant(noun, nil, choices...)
+}
+
+// ChoiceMeant is Choice, and knows which of the choices other words for them mean.
+func (v Value) ChoiceMeant(noun string, meant map[string]string, choices ...string) (string, bool) {
 	text, ok := v.raw("one of " + strings.Join(choices, ", "))
 	if !ok {
 		return "", false
@@ -241,7 +254,11 @@ func (v Value) Choice(noun string, choices ...string) (string, bool) {
 		}
 	}
 	fix := "write one of " + strings.Join(choices, ", ")
-	if near := Nearest(text, choices); near != "" {
+	near := Nearest(text, choices)
+	if near == "" {
+		near = meant[strings.ToLower(text)]
+	}
+	if near != "" {
 		fix = "did you mean " + near + "?"
 	}
 	v.Fault(Quote(text)+" is not "+noun, fix)
