@@ -363,6 +363,10 @@ func TestKeyPagesAreOneAThing(t *testing.T) {
 	ceiling := sheet.Elevations(w.Site)[5]
 	e := recorded(t, func(c draw.Canvas) error { return sheet.Elevation(c, w, ceiling) })
 	assert.Contains(t, strings.Join(e.Texts(1), " "), "Ceiling, as seen looking up")
+	for _, name := range []string{"Hearth wall", "Garden wall", "Door wall", "Long bench wall"} {
+		assert.Contains(t, e.Texts(1), name, "along its edge of the ceiling")
+	}
+	assert.NotContains(t, e.Texts(1), "Folding screen", "which does not rise to it")
 }
 
 // A page for the client counts what hangs on the wall, and on each of its faces.

@@ -246,7 +246,7 @@ func (n *net) wordsOf(q *part, length float64) []string {
 			words = append(words, "folds towards you")
 		}
 		if q.several {
-			words = append(words, fmt.Sprintf("sheets %d-A1 …", q.number))
+			words = append(words, fmt.Sprintf("on sheets %d-…", q.number))
 		}
 	}
 	var lines []string

@@ -406,6 +406,9 @@ func (p *picture) names() {
 			p.numbered(o)
 		}
 	}
+	if p.wall.Ceiling {
+		p.wallsRound()
+	}
 	if y, shown := p.datumShown(); shown {
 		at := p.mapping.at(plane.Point{X: p.bounds.Max.X, Y: y})
 		p.say(at.X+1, at.Y-0.8, least, "datum", 0, style{colour: quiet})
@@ -461,7 +464,14 @@ func (p *picture) key(o wall.Obstruction, key string, nearer []wall.Obstruction)
 			Y: area.Min.Y + area.Height()*(float64(i/steps)+0.5)/steps,
 		}, width, height))
 	}
-	box, _, found := p.spots.best(slices.DeleteFunc(candidates, func(c plane.Rect) bool { return p.liesOn(c, nearer) }))
+	candidates = slices.DeleteFunc(candidates, func(c plane.Rect) bool { return p.liesOn(c, nearer) })
+	inside := slices.DeleteFunc(slices.Clone(candidates), func(c plane.Rect) bool {
+		return !cornersWithin(c.Grow(0.3), func(q plane.Point) bool { return o.Shape.Contains(p.back(q)) })
+	})
+	box, _, found := p.spots.best(inside)
+	if !found {
+		box, _, found = p.spots.best(candidates)
+	}
 	if !found {
 		return
 	}
