@@ -71,9 +71,13 @@ func (b *building) layWall(i int) {
 		} else {
 			b.recesses = append(b.recesses, solid)
 		}
+		words := Side.words
+		if w.Ceiling {
+			words = Side.overhead
+		}
 		for _, c := range o.cuts(b.frames[i], low, high) {
 			b.drafts = append(b.drafts, draft{
-				cut: c, wall: i, obstruction: j, name: names.add(o.Name + " " + c.side.words(o.Depth)), used: o.uses(c.side),
+				cut: c, wall: i, obstruction: j, name: names.add(o.Name + " " + words(c.side, o.Depth)), used: o.uses(c.side),
 			})
 		}
 	}

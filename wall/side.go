@@ -67,6 +67,24 @@ func (s Side) words(depth float64) string {
 	return string(s) + " return"
 }
 
+// overhead returns what the trade calls a side of something that hangs from a ceiling, which is seen
+// looking up with one's back to the first wall.
+func (s Side) overhead(depth float64) string {
+	if depth > 0 {
+		switch s {
+		case Front:
+			return "soffit"
+		case Left, Right:
+			return string(s) + " side"
+		case Top:
+			return "far side"
+		case Underside:
+			return "near side"
+		}
+	}
+	return s.words(depth)
+}
+
 // A cut is a side before anybody has asked what of it can be seen.
 type cut struct {
 	side  Side

@@ -396,3 +396,56 @@ func TestAScreen(t *testing.T) {
 	assert.True(t, math.IsInf(ways.Apart(i, plane.Point{X: 900, Y: 1000}, j, plane.Point{X: 900, Y: 1000}), 1) ||
 		ways.Apart(i, plane.Point{X: 900, Y: 1000}, j, plane.Point{X: 900, Y: 1000}) > 40, "not through the screen")
 }
+
+// A switch on the front of a column is on the column, and one in a niche on the niche's back; each
+// keeps its place in the room.
+func TestWhatIsOnAFace(t *testing.T) {
+	column := rect(wall.Column, 1000, 0, 400, 2500, 0)
+	column.Name, column.Depth, column.Use = "column", 400, []wall.Side{wall.All}
+	niche := rect(wall.Niche, 2000, 500, 800, 900, 0)
+	niche.Name, niche.Depth, niche.Use = "niche", -150, []wall.Side{wall.All}
+	onColumn, inNiche, onWall := rect(wall.Switch, 1100, 1100, 80, 80, 0), rect(wall.Socket, 2100, 600, 80, 80, 0), rect(wall.Sign, 3000, 1500, 300, 200, 0)
+	site, err := wall.Survey(wall.Room{Walls: []wall.Wall{boxWall(0, column, niche, onColumn, inNiche, onWall)}})
+	require.NoError(t, err)
+	for i, f := range site.Faces {
+		var names []string
+		for _, o := range site.On(i) {
+			names = append(names, o.Name)
+		}
+		switch f.Name {
+		case wall.WallFace:
+			assert.Equal(t, []string{"column", "niche", "the sign"}, names)
+		case "column front":
+			assert.Equal(t, []string{"the switch"}, names)
+			at := f.Frame.At(site.On(i)[0].Shape.Bounds().Min)
+			assert.InDelta(t, 0, at.Sub(space.Vec{X: 1100, Y: -400, Z: 1100}).Len(), 1e-9)
+			assert.False(t, f.Free().Contains(plane.Point{X: 140, Y: 1140}))
+		case "niche back":
+			assert.Equal(t, []string{"the socket"}, names)
+			at := f.Frame.At(site.On(i)[0].Shape.Bounds().Min)
+			assert.InDelta(t, 0, at.Sub(space.Vec{X: 2100, Y: 150, Z: 600}).Len(), 1e-9)
+		default:
+			assert.Empty(t, names, f.Name)
+		}
+	}
+}
+
+// What hangs from a ceiling has a soffit and sides, for who looks up.
+func TestABeam(t *testing.T) {
+	r := room([]float64{5000, 3000, 5000, 3000}, []float64{90, 90, 90, 90})
+	beam := rect(wall.Boxing, 0, 1000, 5000, 300, 0)
+	beam.Name, beam.Depth, beam.Use = "beam", 250, []wall.Side{wall.All}
+	r.Ceiling = &wall.Wall{Name: "Ceiling", Surface: wall.Plaster, Obstructions: []wall.Obstruction{beam}}
+	site, err := wall.Survey(r)
+	require.NoError(t, err)
+	areas := map[string]float64{}
+	for _, f := range site.Faces {
+		if f.Obstruction >= 0 {
+			areas[f.Name] = math.Round(f.Outline.Area())
+		}
+	}
+	assert.Equal(t, map[string]float64{"beam soffit": 5000 * 300, "beam near side": 5000 * 250, "beam far side": 5000 * 250}, areas)
+	i, _ := site.FaceByName("Ceiling", "beam near side")
+	assert.Equal(t, space.Vec{Y: 1}, site.Faces[i].Frame.Out, "it looks at the first wall")
+	assert.InDelta(t, 3000*2500-300*250, site.Faces[1].Outline.Area(), 1, "its ends stand against the side walls")
+}

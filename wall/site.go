@@ -1,6 +1,8 @@
 package wall
 
 import (
+	"math"
+
 	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
 )
@@ -72,6 +74,47 @@ func (s Site) Title(face int) string {
 	return title
 }
 
+// On returns what is on the face with that index, in the face's coordinates: of a wall, everything
+// but flat things on the front of something that stands before it, or in a recess; of a front or
+// the back of a recess, the flat things on it; of any other face nothing.
+func (s Site) On(face int) []Obstruction {
+	f := s.Faces[face]
+	w := s.Room.Walls[f.Wall]
+	surfaces := w.surfaces()
+	var on []Obstruction
+	for i, o := range w.Obstructions {
+		switch {
+		case f.IsWall() && (!o.flat() || surfaces[i] == 0):
+			on = append(on, o)
+		case f.Obstruction >= 0 && (f.Side == Front || f.Side == Back) && o.flat():
+			if z := s.off(f); math.Abs(z-surfaces[i]) <= flush {
+				o.Shape = o.Shape.Map(func(p plane.Point) plane.Point {
+					q, _ := f.Frame.Local(s.ownWall(f).Frame.Lift(p, z))
+					return q
+				})
+				on = append(on, o)
+			}
+		}
+	}
+	return on
+}
+
+// ownWall returns the face that is the wall of f.
+func (s Site) ownWall(f Face) Face {
+	for _, w := range s.Faces {
+		if w.Wall == f.Wall && w.IsWall() {
+			return w
+		}
+	}
+	return f
+}
+
+// off returns how far the face f is off its wall, in mm.
+func (s Site) off(f Face) float64 {
+	_, z := s.ownWall(f).Frame.Local(f.Frame.Origin)
+	return z
+}
+
 // Free returns where no part of a piece is in the way of anything: the outline less the edge
 // margin, less obstructions with their clearances, less every zone that is forbidden to any piece.
 // It is empty on a face that is not used.
@@ -92,6 +135,17 @@ func (f Face) FreeFor(l Load) (plane.Region, error) {
 // less the zones that are forbidden to holes.
 func (f Face) DrillFor(l Load) (plane.Region, error) {
 	return f.without(f.free, func(z Zone) bool { return z.Concerns(l) || z.Binds == Holes })
+}
+
+// Alike reports whether what is forbidden on the face is the same for pieces that load it with a
+// and with b.
+func (f Face) Alike(a, b Load) bool {
+	for _, z := range f.Zones {
+		if z.Strength == Forbidden && z.Concerns(a) != z.Concerns(b) {
+			return false
+		}
+	}
+	return true
 }
 
 // without returns r less the forbidden zones that bind.

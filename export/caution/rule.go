@@ -24,7 +24,7 @@ func (g gathering) noSurface(p scatter.Piece, kinds []scatter.Kind) bool {
 			g.add(off, "", p, i)
 			found = true
 		}
-		for _, o := range standingOn(g.site, face) {
+		for _, o := range standingOn(g.site, p.Face) {
 			if o.Shape.Contains(at) {
 				g.add(on, o.Name, p, i)
 				found = true
@@ -36,11 +36,8 @@ func (g gathering) noSurface(p scatter.Piece, kinds []scatter.Kind) bool {
 
 // standingOn returns what stands on the face or is let into it. Cables and pipes are left out: they
 // have zones that say how near to them may be drilled.
-func standingOn(site wall.Site, face wall.Face) []wall.Obstruction {
-	if face.Name != wall.WallFace {
-		return nil
-	}
-	return slices.DeleteFunc(slices.Clone(site.Room.Walls[face.Wall].Obstructions), func(o wall.Obstruction) bool {
+func standingOn(site wall.Site, face int) []wall.Obstruction {
+	return slices.DeleteFunc(site.On(face), func(o wall.Obstruction) bool {
 		return o.Kind == wall.Cable || o.Kind == wall.Pipe
 	})
 }
