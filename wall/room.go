@@ -1,6 +1,11 @@
 // Package wall is the site: the walls of a room, what stands on them, and where pieces and holes
 // may go.
 //
+// What stands out of a wall is solid from the wall's own plane to its depth, whatever stands there
+// as well; what is let in goes back from the surface that it lies wholly on. A face is what of a
+// side has air before it and something solid behind it: of things that cover one another the
+// nearest is seen, and where two sides lie in one plane each place belongs to one of them.
+//
 // Lengths are millimetres. A face is seen square-on from inside the room: the origin is its
 // bottom-left corner, x runs right, y runs up. A Room is what a person measured; Survey turns it
 // into a Site, whose faces have a place in the room, zones, and free regions.
@@ -75,7 +80,7 @@ type Obstruction struct {
 	Name      string     // as the sheets show it; never empty
 	Shape     plane.Ring // on the wall, counter-clockwise
 	Round     bool       // Shape approximates an ellipse that fills its box
-	Depth     float64    // how far it stands out of the wall, mm; below 0 for a recess
+	Depth     float64    // how far it stands out of the wall, mm; below 0 for a recess, from the surface it is let into
 	Clearance float64    // pieces keep this far from it, mm
 	Use       []Side     // its own sides that carry pieces, or All; see Sides
 	Margin    *float64   // pieces keep this far from the edges of those sides, mm; nil for the wall's, or less on narrow ones

@@ -22,7 +22,9 @@ import (
 //
 //	kind:       what it is; needed; see wall.ObstructionKinds
 //	name:       as the sheets show it; its kind if left out
-//	depth:      how far it stands out of the wall, below 0 for a recess; 0 if left out
+//	depth:      how far it stands out of the wall, always measured from the wall's own plane, whatever
+//	            else stands there; below 0 for a recess, measured from the surface it is let into; 0
+//	            if left out
 //	clearance:  how far pieces keep from it; what is usual for its kind if left out
 //	use:        which of its own sides carry pieces: all, or a list of front, left, right, top and
 //	            underside; of a recess, back, left, right, head and sill; none if left out
