@@ -43,11 +43,7 @@ func newGround(site wall.Site, kinds []Kind) (*ground, error) {
 		if !face.Used || face.Free().Empty() {
 			continue
 		}
-		corners, err := keepOff(ways.Joins(i), lift)
-		if err != nil {
-			return nil, err
-		}
-		room, err := allowedOn(face, kinds, corners)
+		room, err := allowedOn(face, kinds, keepOff(ways.Joins(i), lift))
 		if err != nil {
 			return nil, err
 		}
@@ -71,26 +67,18 @@ func newGround(site wall.Site, kinds []Kind) (*ground, error) {
 
 // keepOff returns the strips along a face's inside corners where a piece that stands out by lift
 // mm, or one on the adjoining face, would reach into the other's room: as wide as a square body of
-// that size pushed into the corner is along either face.
-func keepOff(joins []wall.Join, lift float64) (plane.Region, error) {
+// that size pushed into the corner is along either face, and as much longer than the corner.
+func keepOff(joins []wall.Join, lift float64) []plane.Region {
 	var strips []plane.Region
 	for _, j := range joins {
 		if width := lift / math.Tan(j.Angle/2); j.Angle < math.Pi && width > 0.01 {
-			strip, err := plane.RegionOf(sliver(j.A, j.B)).Grow(width)
-			if err != nil {
-				return plane.Region{}, err
-			}
-			strips = append(strips, strip)
+			along := j.B.Sub(j.A).Scale(width / j.A.Distance(j.B))
+			across := plane.Point{X: -along.Y, Y: along.X}
+			a, b := j.A.Sub(along), j.B.Add(along)
+			strips = append(strips, plane.RegionOf(plane.Ring{a.Sub(across), b.Sub(across), b.Add(across), a.Add(across)}))
 		}
 	}
-	return plane.Union(strips...)
-}
-
-// sliver returns the rectangle about the line from a to b that is two hundredths of a millimetre
-// wide.
-func sliver(a, b plane.Point) plane.Ring {
-	across := b.Sub(a).Rotate(math.Pi / 2).Scale(0.01 / a.Distance(b))
-	return plane.Ring{a.Sub(across), b.Sub(across), b.Add(across), a.Add(across)}
+	return strips
 }
 
 // part finds how the flow goes round what is in the way on each chart. Over the edges of a face and
@@ -112,30 +100,28 @@ func (g *ground) part(ctx context.Context, site wall.Site, field flow.Field) err
 	return nil
 }
 
-// allowedOn returns where each kind may lie on the face, off its inside corners. Kinds that load
-// the face alike share.
-func allowedOn(face wall.Face, kinds []Kind, corners plane.Region) ([]allowed, error) {
-	byLoad := map[wall.Load]allowed{}
+// allowedOn returns where each kind may lie on the face, off its inside corners. Kinds that the
+// face treats alike share.
+func allowedOn(face wall.Face, kinds []Kind, corners []plane.Region) ([]allowed, error) {
 	out := make([]allowed, len(kinds))
 	for i, k := range kinds {
-		load := k.Load()
-		a, known := byLoad[load]
-		if !known {
-			free, err := face.FreeFor(load)
-			if err == nil {
-				free, err = free.Difference(corners)
-			}
-			if err != nil {
-				return nil, err
-			}
-			drill, err := face.DrillFor(load)
-			if err != nil {
-				return nil, err
-			}
-			a = allowed{plane.NewIndex(free), plane.NewIndex(drill)}
-			byLoad[load] = a
+		like := slices.IndexFunc(kinds[:i], func(other Kind) bool { return face.Alike(k.Load(), other.Load()) })
+		if like >= 0 {
+			out[i] = out[like]
+			continue
 		}
-		out[i] = a
+		drill, err := face.DrillFor(k.Load())
+		if err != nil {
+			return nil, err
+		}
+		free, err := face.FreeFor(k.Load())
+		if err == nil {
+			free, err = free.Difference(corners...)
+		}
+		if err != nil {
+			return nil, err
+		}
+		out[i] = allowed{plane.NewIndex(free), plane.NewIndex(drill)}
 	}
 	return out, nil
 }
