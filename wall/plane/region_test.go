@@ -111,18 +111,18 @@ func TestTheEmptyRegion(t *testing.T) {
 
 // A region that is turned over keeps its area, its hole, and what lies in it.
 func TestMapTurnsOver(t *testing.T) {
-	plate, err := plane.RegionOf(plane.Rectangle(plane.Point{}, 100, 60)).Difference(plane.RegionOf(plane.Rectangle(plane.Point{X: 10, Y: 10}, 20, 20)))
+	plate, err := RegionOf(Rectangle(Point{}, 100, 60)).Difference(RegionOf(Rectangle(Point{X: 10, Y: 10}, 20, 20)))
 	require.NoError(t, err)
-	over := func(p plane.Point) plane.Point { return plane.Point{X: 300 - p.X, Y: p.Y} }
+	over := func(p Point) Point { return Point{X: 300 - p.X, Y: p.Y} }
 	turned, err := plate.Map(over)
 	require.NoError(t, err)
 	assert.InDelta(t, 100*60-20*20, turned.Area(), 1e-9)
-	for _, p := range []plane.Point{{X: 5, Y: 5}, {X: 20, Y: 20}, {X: 99, Y: 59}, {X: 120, Y: 5}} {
+	for _, p := range []Point{{X: 5, Y: 5}, {X: 20, Y: 20}, {X: 99, Y: 59}, {X: 120, Y: 5}} {
 		assert.Equal(t, plate.Contains(p), turned.Contains(over(p)), "%v", p)
 	}
 	back, err := turned.Map(over)
 	require.NoError(t, err)
 	assert.Equal(t, plate, back)
-	_, err = plate.Map(func(p plane.Point) plane.Point { return p.Scale(1e9) })
+	_, err = plate.Map(func(p Point) Point { return p.Scale(1e9) })
 	assert.Error(t, err)
 }
