@@ -25,7 +25,7 @@ func TestALaidLayoutIsAsThePlanAsks(t *testing.T) {
 		seeds = 1
 	}
 	for name, text := range map[string]string{
-		"starter": starter, "ferry": examples.Ferry, "reading room": examples.ReadingRoom, "stair": examples.SchoolStair,
+		"starter": starter, "ferry": examples.Ferry, "reading room": examples.ReadingRoom, "stair": examples.SchoolStair, "health centre": examples.HealthCentre,
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
