@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -160,8 +161,9 @@ func (l *leaf) identity() {
 			places = append(places, box)
 		}
 	}
-	slices.SortStableFunc(places, func(a, b plane.Rect) int {
-		return int(math.Copysign(1, a.Min.Distance(room.Min)-b.Min.Distance(room.Min)))
+	slices.SortFunc(places, func(a, b plane.Rect) int {
+		p, q := a.Min.Sub(room.Min), b.Min.Sub(room.Min)
+		return cmp.Or(cmp.Compare(p.Dot(p), q.Dot(q)), cmp.Compare(p.Y, q.Y))
 	})
 	box, found := l.roomiest(places)
 	if !found {
