@@ -2,8 +2,10 @@ package scatter
 
 import (
 	"context"
+	"errors"
 	"math"
 	"slices"
+	"sync"
 
 	"wallshoal/scatter/flow"
 	"wallshoal/scatter/flow/parting"
@@ -89,15 +91,17 @@ func (g *ground) part(ctx context.Context, site wall.Site, field flow.Field) err
 		box := site.Faces[f].Open().Bounds()
 		area += float64(box.Width() * box.Height())
 	}
-	for _, f := range g.faces {
-		face := site.Faces[f]
-		c, err := parting.Solve(ctx, face.Frame, field, face.Open(), face.Free(), parting.Cell(area))
-		if err != nil {
-			return err
-		}
-		g.parted = append(g.parted, c)
+	g.parted = make([]parting.Correction, len(g.faces))
+	faults := make([]error, len(g.faces))
+	var working sync.WaitGroup
+	for i, f := range g.faces {
+		working.Go(func() {
+			face := site.Faces[f]
+			g.parted[i], faults[i] = parting.Solve(ctx, face.Frame, field, face.Open(), face.Free(), parting.Cell(area))
+		})
 	}
-	return nil
+	working.Wait()
+	return errors.Join(faults...)
 }
 
 // allowedOn returns where each kind may lie on the face, off its inside corners. Kinds that the
