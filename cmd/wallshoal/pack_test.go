@@ -283,16 +283,6 @@ func packed(t *testing.T, plan string, flags ...string) string {
 	return filepath.Join(dir, "pack")
 }
 
-// column returns the different values of a column, in order.
-func column(rows []map[string]string, name string) (values []string) {
-	for _, r := range rows {
-		if !slices.Contains(values, r[name]) {
-			values = append(values, r[name])
-		}
-	}
-	return values
-}
-
 // where returns the rows that have the value in a column.
 func where(rows []map[string]string, column, value string) (found []map[string]string) {
 	for _, r := range rows {

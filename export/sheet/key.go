@@ -21,7 +21,6 @@ type keyPage struct {
 	pen
 	print Print
 	faces []*keyFace
-	drawn Scale
 }
 
 // A keyFace is one face on a key page.
