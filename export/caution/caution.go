@@ -132,12 +132,13 @@ type tally struct {
 type gathering struct {
 	site    wall.Site
 	limits  Limits
-	free    []*plane.Index // by face
+	free    []*plane.Index             // by face
+	things  map[int][]wall.Obstruction // on each face that was asked about
 	tallies map[subject]*tally
 }
 
 func gather(site wall.Site) gathering {
-	g := gathering{site: site, tallies: map[subject]*tally{}}
+	g := gathering{site: site, things: map[int][]wall.Obstruction{}, tallies: map[subject]*tally{}}
 	for _, f := range site.Faces {
 		g.free = append(g.free, plane.NewIndex(f.Free()))
 	}

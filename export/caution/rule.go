@@ -24,7 +24,7 @@ func (g gathering) noSurface(p scatter.Piece, kinds []scatter.Kind) bool {
 			g.add(off, "", p, i)
 			found = true
 		}
-		for _, o := range standingOn(g.site, p.Face) {
+		for _, o := range g.standingOn(p.Face) {
 			if o.Shape.Contains(at) {
 				g.add(on, o.Name, p, i)
 				found = true
@@ -34,12 +34,17 @@ func (g gathering) noSurface(p scatter.Piece, kinds []scatter.Kind) bool {
 	return found
 }
 
-// standingOn returns what stands on the face or is let into it. Cables and pipes are left out: they
-// have zones that say how near to them may be drilled.
-func standingOn(site wall.Site, face int) []wall.Obstruction {
-	return slices.DeleteFunc(site.On(face), func(o wall.Obstruction) bool {
-		return o.Kind == wall.Cable || o.Kind == wall.Pipe
-	})
+// standingOn returns what stands on the face or is let into it, found once for all the pieces there.
+// Cables and pipes are left out: they have zones that say how near to them may be drilled.
+func (g gathering) standingOn(face int) []wall.Obstruction {
+	on, known := g.things[face]
+	if !known {
+		on = slices.DeleteFunc(g.site.On(face), func(o wall.Obstruction) bool {
+			return o.Kind == wall.Cable || o.Kind == wall.Pipe
+		})
+		g.things[face] = on
+	}
+	return on
 }
 
 // notFree counts p where it reaches over the edge of what is free for any piece. Only a piece that
