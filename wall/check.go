@@ -18,6 +18,7 @@ import (
 const (
 	MaxWalls        = 64
 	MaxObstructions = 500  // on one wall
+	MaxInRoom       = 2000 // obstructions in the whole room
 	MaxMarked       = 200  // zones that the plan names, on one wall
 	MaxCorners      = 400  // of one outline
 	MaxName         = 60   // characters
@@ -52,6 +53,17 @@ func (r Room) Check(units measure.Unit) []Problem {
 	if r.Ceiling != nil {
 		c.wallName("room.ceiling", r.Ceiling.Name, len(r.Walls), names)
 		c.ceiling("room.ceiling", *r.Ceiling)
+	}
+	all := 0
+	for _, w := range r.Walls {
+		all += len(w.Obstructions)
+	}
+	if r.Ceiling != nil {
+		all += len(r.Ceiling.Obstructions)
+	}
+	if all > MaxInRoom {
+		c.add("room.walls", fmt.Sprintf("there are %d obstructions in all", all),
+			fmt.Sprintf("keep within %d: leave out what is on walls that take no pieces, or plan fewer walls at a time", MaxInRoom))
 	}
 	if len(c.problems) == 0 {
 		c.fits(r)

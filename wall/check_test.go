@@ -156,3 +156,20 @@ func TestFoldName(t *testing.T) {
 	}
 	assert.Len(t, wall.ObstructionKinds(), 28, fmt.Sprint(wall.ObstructionKinds()))
 }
+
+func TestTooMuchInTheRoom(t *testing.T) {
+	var room wall.Room
+	for i := range 5 {
+		w := wall.Wall{Name: string(rune('A' + i)), Surface: wall.Brick, Outline: plane.Rectangle(plane.Point{}, 60_000, 2500)}
+		for j := range 401 {
+			w.Obstructions = append(w.Obstructions, wall.Obstruction{
+				Kind: wall.Socket, Name: "socket", Shape: plane.Rectangle(plane.Point{X: 100 * float64(j), Y: 300}, 80, 80),
+			})
+		}
+		room.Walls = append(room.Walls, w)
+	}
+	problems := room.Check(measure.Millimetre)
+	require.Len(t, problems, 1)
+	assert.Equal(t, "room.walls", problems[0].Field)
+	assert.Equal(t, "there are 2005 obstructions in all", problems[0].Wrong)
+}

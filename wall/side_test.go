@@ -387,6 +387,11 @@ func TestAScreen(t *testing.T) {
 	x := 1800 - 500.0 // the window from behind
 	assert.False(t, back.Free().Contains(plane.Point{X: x, Y: 1100}))
 	assert.True(t, back.Free().Contains(plane.Point{X: 500, Y: 1700}))
+	on := site.On(j)
+	require.Len(t, on, 2, "the window and the hole, seen from behind")
+	assert.Equal(t, plane.Rect{Min: plane.Point{X: 1800 - 700, Y: 900}, Max: plane.Point{X: 1800 - 300, Y: 1400}}, on[0].Shape.Bounds())
+	assert.Equal(t, plane.Rect{Min: plane.Point{X: 300, Y: 900}, Max: plane.Point{X: 600, Y: 1200}}, on[1].Shape.Bounds())
+	assert.Greater(t, on[0].Shape.Area(), 0.0)
 	_, found = site.FaceByName("Screen", "hole back")
 	assert.False(t, found, "it goes right through")
 	k, found := site.FaceByName("Screen", "hole left reveal")

@@ -47,6 +47,9 @@ const (
 // IsWall reports whether the face is the wall itself and no side of what is on it.
 func (f Face) IsWall() bool { return f.Name == WallFace }
 
+// IsBack reports whether the face is the back of a wall that stands alone.
+func (f Face) IsBack() bool { return f.Obstruction < 0 && f.Side == Back }
+
 // A Load is what a face needs to know of a piece to say where it may go.
 type Load struct {
 	Combustible bool
@@ -76,10 +79,14 @@ func (s Site) Title(face int) string {
 
 // On returns what is on the face with that index, in the face's coordinates: of a wall, everything
 // but flat things on the front of something that stands before it, or in a recess; of a front or
-// the back of a recess, the flat things on it; of any other face nothing.
+// the back of a recess, the flat things on it; of the back of a screen, what goes right through;
+// of any other face nothing.
 func (s Site) On(face int) []Obstruction {
 	f := s.Faces[face]
 	w := s.Room.Walls[f.Wall]
+	if f.IsBack() {
+		return s.throughTo(f)
+	}
 	surfaces := w.surfaces()
 	var on []Obstruction
 	for i, o := range w.Obstructions {
@@ -97,6 +104,24 @@ func (s Site) On(face int) []Obstruction {
 		}
 	}
 	return on
+}
+
+// throughTo returns what goes right through to f, the back of a screen, where it comes out there.
+func (s Site) throughTo(f Face) []Obstruction {
+	w := s.Room.Walls[f.Wall]
+	front := s.ownWall(f).Frame
+	var out []Obstruction
+	for _, o := range w.Obstructions {
+		if !(o.flat() && o.through()) && !(w.Alone != nil && -o.Depth >= w.Alone.Thickness-flush && o.Depth < 0) {
+			continue
+		}
+		o.Shape = o.Shape.Map(func(p plane.Point) plane.Point {
+			q, _ := f.Frame.Local(front.At(p))
+			return q
+		}).CounterClockwise()
+		out = append(out, o)
+	}
+	return out
 }
 
 // ownWall returns the face that is the wall of f.

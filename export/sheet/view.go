@@ -60,6 +60,9 @@ func look(w holemap.Work, face int) (view, error) {
 	}
 	v.bounds, v.rings = v.outline.Bounds(), ringsOf(v.outline)
 	v.things = v.obstructions()
+	if f.IsBack() {
+		v.things = w.Site.On(face)
+	}
 	for _, p := range w.Layout.Pieces {
 		if p.Face != face {
 			continue

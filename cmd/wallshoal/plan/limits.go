@@ -14,6 +14,7 @@ const (
 	MaxDepth        = yamlfile.MaxDepth    // of maps and lists within one another
 	MaxWalls        = wall.MaxWalls        // in the room
 	MaxObstructions = wall.MaxObstructions // on one wall
+	MaxInRoom       = wall.MaxInRoom       // obstructions in the whole room
 	MaxZones        = wall.MaxMarked       // on one wall
 	MaxCorners      = wall.MaxCorners      // of one outline
 	MaxKinds        = scatter.MaxKinds     // of pieces

@@ -518,7 +518,7 @@ func full() string {
 	b.WriteString("title: All\nroom:\n  walls:\n")
 	for w := range plan.MaxWalls {
 		fmt.Fprintf(&b, "  - name: W%d\n    length: 100000\n    height: 2500\n    surface: tile\n    turn: 0\n    obstructions:\n", w)
-		for i := range plan.MaxObstructions {
+		for i := range plan.MaxInRoom / plan.MaxWalls {
 			fmt.Fprintf(&b, "    - {kind: lamp, left: %d, bottom: %d, width: 90, height: 90}\n", 190*i, i)
 		}
 	}
