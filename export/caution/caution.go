@@ -91,6 +91,7 @@ func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Li
 			g.notFree(p, kinds)
 		}
 		g.depths(p, kinds, limits)
+		g.comesThrough(p, kinds, limits)
 		g.heights(p, kinds, limits)
 	}
 	g.tooNear(pieces, kinds, limits)

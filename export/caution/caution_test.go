@@ -287,6 +287,27 @@ func TestHolesThatGoDeepIntoABoardWall(t *testing.T) {
 	}
 }
 
+func TestHolesThatComeThroughAScreen(t *testing.T) {
+	kind := plate(60, 60)
+	for _, tt := range []struct {
+		thickness, depth float64
+		back             bool
+		want             int
+	}{
+		{40, 40, false, 0},
+		{40, 41, false, 1},
+		{40, 20, true, 0},
+		{40, 21, true, 1},
+		{0, 21, false, 0},
+	} {
+		kind.Holes[0].Depth = tt.depth
+		site := oneWall(4000, 2700, wall.Timber)
+		site.Room.Walls[0].Alone = &wall.Stand{Thickness: tt.thickness, Back: tt.back}
+		got := find(site, kind, at(plane.Point{X: 500, Y: 500}))
+		assert.Len(t, ofCode(got, "comes-through"), tt.want, "%+v", tt)
+	}
+}
+
 func TestDustComesOfMineralSurfaces(t *testing.T) {
 	for _, surface := range wall.Surfaces() {
 		got := ofCode(find(oneWall(4000, 2700, surface), plate(60, 60), at(plane.Point{X: 500, Y: 500})), "mineral-dust")

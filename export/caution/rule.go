@@ -76,6 +76,28 @@ func (g gathering) depths(p scatter.Piece, kinds []scatter.Kind, limits Limits) 
 	}
 }
 
+// comesThrough counts the holes of p that come out behind a wall that stands alone, or that may meet
+// one drilled from its other side.
+func (g gathering) comesThrough(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
+	screen := g.site.Room.Walls[g.site.Faces[p.Face].Wall].Alone
+	if screen == nil || screen.Thickness <= 0 {
+		return
+	}
+	room := screen.Thickness
+	if screen.Back {
+		room /= 2
+	}
+	s := g.onFace(p, Ask, "comes-through",
+		fmt.Sprintf("holes deeper than %s come out behind, or meet those drilled from the other side", limits.length(room, fmt.Sprintf("%.1f mm", room))),
+		"use a shorter fixing, and a stop on the bit",
+		"the plan's thickness; half of it where both sides carry pieces")
+	for i, h := range kinds[p.Kind].Holes {
+		if h.Depth > room {
+			g.add(s, "", p, i)
+		}
+	}
+}
+
 // heights counts the holes of p that are drilled from a ladder.
 func (g gathering) heights(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
 	s := g.onFace(p, Note, "height",
