@@ -195,7 +195,7 @@ func (c *checker) onCeiling(b *building) bool {
 	for i, o := range w.Obstructions {
 		if out, _ := past(o.Shape, w.Outline); out > flush {
 			c.add(fmt.Sprintf("room.ceiling.obstructions[%d]", i), "reaches "+c.show(out)+" past the edge of the ceiling",
-				"measure x from its left end and y from the first wall, as seen looking up with your back to the foot of that wall")
+				"measure x from its left end and y from the first wall, as seen facing that wall with the head back")
 		}
 	}
 	return len(c.problems) == before

@@ -68,7 +68,7 @@ func (s Side) words(depth float64) string {
 }
 
 // overhead returns what the trade calls a side of something that hangs from a ceiling, which is seen
-// looking up with one's back to the first wall.
+// facing the first wall with the head back.
 func (s Side) overhead(depth float64) string {
 	if depth > 0 {
 		switch s {

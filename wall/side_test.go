@@ -333,8 +333,8 @@ func TestASlopingCeiling(t *testing.T) {
 	assert.Len(t, meets, 4, "it meets every wall")
 }
 
-// A ceiling is seen looking up with one's back to the foot of the first wall: its lower edge lies on
-// that wall, and its right is the wall's right.
+// A ceiling is seen facing the first wall with the head back: its lower edge lies on that wall, and
+// its right is the wall's right.
 func TestACeilingIsDrawnLookingUp(t *testing.T) {
 	r := room([]float64{5000, 3000, 5000, 3000}, []float64{90, 90, 90, 90})
 	r.Ceiling = &wall.Wall{Name: "Ceiling", Surface: wall.Plaster, Margin: 100, Obstructions: []wall.Obstruction{
@@ -453,4 +453,37 @@ func TestABeam(t *testing.T) {
 	i, _ := site.FaceByName("Ceiling", "beam near side")
 	assert.Equal(t, space.Vec{Y: 1}, site.Faces[i].Frame.Out, "it looks at the first wall")
 	assert.InDelta(t, 3000*2500-300*250, site.Faces[1].Outline.Area(), 1, "its ends stand against the side walls")
+}
+
+// Somebody looks along a direction with another up, and so has a right: the head put back by a
+// quarter turn brings the look to what was up, and up to the opposite of what was the look. What
+// lies overhead, a ceiling or an underside, is drawn so for somebody who faces its wall.
+func TestOverheadFacesAreDrawnForSomebodyWhoFacesTheWall(t *testing.T) {
+	beam := rect(wall.Bulkhead, 1000, 2000, 1500, 300, 0)
+	beam.Name, beam.Depth, beam.Use = "beam", 400, []wall.Side{wall.All}
+	r := room([]float64{4000, 3000, 4000, 3000}, []float64{90, 90, 90, 90})
+	r.Walls[0].Obstructions = []wall.Obstruction{beam}
+	r.Walls[1].Obstructions = []wall.Obstruction{beam}
+	r.Ceiling = &wall.Wall{Name: "Ceiling", Surface: wall.Plaster}
+	site, err := wall.Survey(r)
+	require.NoError(t, err)
+	overhead := 0
+	for _, f := range site.Faces {
+		if f.Frame.Out != (space.Vec{Z: -1}) {
+			continue
+		}
+		overhead++
+		faced := site.Faces[0].Frame // the first wall, for the ceiling
+		if f.Wall < len(r.Walls) {
+			k, _ := site.FaceByName(r.Walls[f.Wall].Name, wall.WallFace)
+			faced = site.Faces[k].Frame
+		}
+		look, up := faced.Out.Scale(-1), faced.Up
+		right := look.Cross(up)
+		look, up = up, look.Scale(-1) // the head put back
+		assert.Equal(t, space.Vec{Z: 1}, look)
+		assert.InDelta(t, 1, f.Frame.Right.Dot(right), 1e-9, "right of %s", f.Name)
+		assert.InDelta(t, 1, f.Frame.Up.Dot(up), 1e-9, "up of %s", f.Name)
+	}
+	assert.Equal(t, 3, overhead)
 }

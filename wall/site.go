@@ -10,8 +10,8 @@ import (
 // A Site is a room made ready to be composed on.
 //
 // Where the room has a ceiling, that is the last of its walls and the last of the faces that are
-// walls. It is drawn as somebody sees it who looks up with his back to the foot of the first wall:
-// x runs the way the first wall does, and y away from it.
+// walls. It is drawn as somebody sees it who faces the first wall and puts the head back: x runs
+// the way the first wall does, and y away from it.
 type Site struct {
 	Room  Room
 	Faces []Face

@@ -112,11 +112,11 @@ func (v view) stance() string {
 	case wall.Top, wall.Sill:
 		return "The sheets show it as seen from before the wall, looking down; the arrow BACK points to the wall."
 	case wall.Underside, wall.Head:
-		return "The sheets show it as seen looking up with your back to the wall; the arrow FRONT points away from the wall."
+		return "The sheets show it as seen looking up as you face the wall, head back; the arrow FRONT points away from the wall."
 	}
 	if v.wall.Ceiling {
 		name, _ := v.overFoot()
-		return fmt.Sprintf("The sheets show it as seen looking up with your back to %s; the arrow AHEAD points away from it.", name)
+		return fmt.Sprintf("The sheets show it as seen looking up as you face %s, head back; the arrow AHEAD points away from it.", name)
 	}
 	return ""
 }

@@ -358,7 +358,7 @@ func TestKeyPagesAreOneAThing(t *testing.T) {
 		all = append(all, r.Texts(page+1)...)
 	}
 	text := strings.Join(all, " ")
-	assert.Contains(t, text, "as seen looking up with your back to Hearth wall")
+	assert.Contains(t, text, "as seen looking up as you face Hearth wall, head back")
 	assert.Contains(t, text, "as seen from before the wall, looking down")
 	ceiling := sheet.Elevations(w.Site)[5]
 	e := recorded(t, func(c draw.Canvas) error { return sheet.Elevation(c, w, ceiling) })

@@ -46,8 +46,7 @@ type WallSection = wall.Wall
 type StandSection = wall.Stand
 
 // CeilingSection is the ceiling over a room that its walls close. It lies on their tops, and is
-// seen looking up with one's back to the foot of the first wall: x runs the way that wall does, y
-// away from it.
+// seen facing the first wall with the head back: x runs the way that wall does, y away from it.
 //
 //	name:          as the sheets show it; Ceiling if left out
 //	surface:       as a wall's; needed
