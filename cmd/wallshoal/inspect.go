@@ -49,10 +49,10 @@ func (d desk) inspect(j job, path string, layout scatter.Layout, lines layoutfil
 // remark tells what in a layout is not as the plan asks.
 func (d desk) remark(path string, remarks yamlfile.Faults, counts []string) {
 	for _, r := range remarks[:min(len(remarks), mostTold)] {
-		fmt.Fprintln(d.errs, r.Error())
+		fmt.Fprintln(d.errs, "note: "+r.Error())
 	}
 	if more := len(remarks) - mostTold; more > 0 {
-		fmt.Fprintf(d.errs, "%s: %d more like these\n", path, more)
+		fmt.Fprintf(d.errs, "note: %s: %d more like these\n", path, more)
 	}
 	for _, c := range counts {
 		d.say(path + ": " + c)
