@@ -23,6 +23,13 @@ type building struct {
 	air      *body // of a closed room, without what stands in it
 	over     *body // what is above the ceiling
 	drafts   []draft
+	ruled    map[wallSide][]Zone // what the rules find for the front and for the back of each wall
+}
+
+// A wallSide is one of the two of a wall.
+type wallSide struct {
+	wall int
+	back bool
 }
 
 // A draft is a face in the making.
@@ -37,7 +44,7 @@ type draft struct {
 
 // lay sets up what there is in the room: the walls in order and the ceiling last.
 func lay(room Room) (*building, error) {
-	b := &building{room: room, frames: room.frames()}
+	b := &building{room: room, frames: room.frames(), ruled: map[wallSide][]Zone{}}
 	b.air = b.airBetween()
 	if room.Ceiling != nil {
 		if problem, found := b.addCeiling(); found {

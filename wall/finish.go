@@ -3,6 +3,7 @@ package wall
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
@@ -48,26 +49,38 @@ func (d draft) startingAt(start plane.Point) (draft, error) {
 	return d, err
 }
 
-// zones returns the zones of the face, clipped to what can be seen of it.
-func (b *building) zones(d draft) ([]Zone, error) {
-	w := b.room.Walls[d.wall]
+// rule returns the zones of the front or the back of a wall, in the wall's coordinates. They are
+// found once for all that stands on it.
+func (b *building) rule(of wallSide) ([]Zone, error) {
+	if found, known := b.ruled[of]; known {
+		return found, nil
+	}
+	w := b.room.Walls[of.wall]
 	outline, err := plane.NewRegion(plane.Polygon{Outer: w.Outline})
 	if err != nil {
 		return nil, err
 	}
-	s := scene{w, outline, b.ends[d.wall]}
 	rules, marked := wallRules(), w.Marked
 	switch {
 	case w.Ceiling:
 		rules = ceilingRules()
-	case d.name == BackFace && d.obstruction < 0:
+	case of.back:
 		rules, marked = backRules(), nil
 	}
-	found, err := s.zones(marked, rules)
+	found, err := scene{w, outline, b.ends[of.wall]}.zones(marked, rules)
+	if err == nil {
+		b.ruled[of] = found
+	}
+	return found, err
+}
+
+// zones returns the zones of the face, clipped to what can be seen of it.
+func (b *building) zones(d draft) ([]Zone, error) {
+	ruled, err := b.rule(wallSide{d.wall, d.name == BackFace && d.obstruction < 0})
 	if err != nil {
 		return nil, err
 	}
-	found = append(found, headroom(d)...)
+	found := append(slices.Clone(ruled), headroom(d)...)
 	var clipped []Zone
 	for _, z := range found {
 		shape := z.Shape
