@@ -25,15 +25,50 @@ func (l *leaf) corners() []plane.Point {
 	return []plane.Point{{X: c.Min.X, Y: c.Max.Y}, c.Max, c.Min, {X: c.Max.X, Y: c.Min.Y}}
 }
 
-// measured returns the index of the corner whose place the sheet gives: the first that lies on the
-// wall and not under something that stands out of it, where the sheet is cut away.
-func (l *leaf) measured() int {
-	i := slices.IndexFunc(l.corners(), func(p plane.Point) bool {
-		return l.outline.Distance(p) > -1 && !slices.ContainsFunc(l.things, func(o wall.Obstruction) bool {
-			return l.standOut(o) > 0 && o.Shape.Contains(p)
-		})
+// A mark that has to stand within a sheet keeps this far from edges and crosses where it can, mm.
+const markAir = 20.0
+
+// measured returns the point of the face whose place the sheet gives, and which its black mark
+// shows: the first corner of the cell that can be seen on the wall. Elsewhere the sheet is cut away,
+// or lies on nothing. Where no corner can be seen, it is the point of a fine grid that lies freest of
+// edges and of crosses.
+func (l *leaf) measured() plane.Point {
+	at := l.corners()
+	if i := slices.IndexFunc(at, l.onFace); i >= 0 {
+		return at[i]
+	}
+	const parts = 40
+	step := exactly(l.work.Units)
+	pitch := math.Max(step, math.Floor(math.Min(l.Area.Width(), l.Area.Height())/parts/step)*step)
+	best, most := at[0], math.Inf(-1)
+	for x := l.Cell.Min.X; x <= l.Area.Max.X; x += pitch {
+		for y := l.Cell.Max.Y; y >= l.Area.Min.Y; y -= pitch {
+			p := plane.Point{X: x, Y: y}
+			if free := l.freedom(p); free > most && l.onFace(p) {
+				best, most = p, free
+			}
+		}
+	}
+	return best
+}
+
+// onFace reports whether a point of the face can be seen on it, and does not lie under something
+// that stands out of it.
+func (l *leaf) onFace(p plane.Point) bool {
+	return l.face.Outline.Distance(p) > -0.5 && !slices.ContainsFunc(l.things, func(o wall.Obstruction) bool {
+		return l.standOut(o) > 0 && plane.RegionOf(o.Shape).Distance(p) > -0.01
 	})
-	return max(i, 0)
+}
+
+// freedom returns how far a point lies from what is not to be seen on the face, the ends of the
+// sheet and the crosses on it, mm, as far as that is of use.
+func (l *leaf) freedom(p plane.Point) float64 {
+	free := math.Min(markAir, l.face.Outline.Distance(p))
+	free = math.Min(free, plane.RegionOf(corners(l.Area)).Distance(p))
+	for _, i := range l.Holes {
+		free = math.Min(free, p.Distance(l.work.Map.Holes[i].At)-crossReach)
+	}
+	return free
 }
 
 // standOut returns how far something stands out of the face, mm.
@@ -44,13 +79,23 @@ func (v view) standOut(o wall.Obstruction) float64 {
 	return o.Depth
 }
 
+// registers draws the register marks, the one to be measured filled.
 func (l *leaf) registers() {
-	marked := l.measured()
-	for i, at := range l.corners() {
+	for _, at := range l.marks() {
 		l.Group("register")
-		l.register(l.ToPage(at), i == marked)
+		l.register(l.ToPage(at), at == l.mark)
 		l.End()
 	}
+}
+
+// marks returns where the register marks stand on the face: at the corners of the cell, and where
+// the sheet is measured if that is elsewhere.
+func (l *leaf) marks() []plane.Point {
+	at := l.corners()
+	if !slices.Contains(at, l.mark) {
+		at = append(at, l.mark)
+	}
+	return at
 }
 
 // cutLines draws the frame: where to cut at the left and the top, and where the drawing merely ends.
@@ -222,7 +267,7 @@ func (l *leaf) cutAway(box plane.Rect) bool {
 
 // placeWords says where the measured register mark stands on the wall.
 func (l *leaf) placeWords() (along, up, level string) {
-	at := l.corners()[l.measured()]
+	at := l.mark
 	along = fmt.Sprintf("%s from the left end", l.length(at.X))
 	if datum, upright := l.datum(); upright {
 		return along, fmt.Sprintf("%s above the floor", l.length(l.heightOf(at))), "datum is " + l.above(datum-at.Y)

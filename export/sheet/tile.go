@@ -23,6 +23,7 @@ type leaf struct {
 	letters     map[drillKind]string // of the ways to drill, where the face has several
 	spots       *spots               // within the frame
 	paper       *spots               // on all the sheet that the printer reaches
+	mark        plane.Point          // of the face, whose place the sheet gives
 }
 
 // How bad it is for a label to cover things, against one another.
@@ -40,6 +41,7 @@ func (l *leaf) draw() {
 	width, height := l.print.size()
 	l.Page(width, height)
 	l.Group("sheet " + l.Name)
+	l.mark = l.measured()
 	l.spots, l.paper = newSpots(l.Frame.Grow(-0.8)), newSpots(l.print.printable())
 
 	l.Clip(corners(l.Frame))
@@ -166,7 +168,7 @@ func (l *leaf) reserve() {
 		l.spots.take(box, worth)
 		l.paper.take(box, worth)
 	}
-	for _, at := range l.corners() {
+	for _, at := range l.marks() {
 		take(sized(l.ToPage(at), 2*registerReach, 2*registerReach), worthRegister)
 	}
 	for _, i := range slices.Concat(l.Holes, l.beyond) {

@@ -1,0 +1,75 @@
+package sheet_test
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/export/sheet"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// deepFerry is the waiting room with everything as far out of its walls as it stands there. The
+// bulkhead reaches the top of its wall, and runs into the other.
+func deepFerry(t testing.TB) holemap.Work {
+	t.Helper()
+	deep := func(kind wall.ObstructionKind, name string, depth, x, y, width, height float64) wall.Obstruction {
+		o := box(kind, name, x, y, width, height)
+		o.Depth, o.Use = depth, wall.Sides(depth)
+		return o
+	}
+	s := site(
+		wall.Wall{
+			Name: "Ticket wall", Turn: 90, Outline: plane.Rectangle(plane.Point{}, 4200, 2700), Surface: wall.Plasterboard, Margin: 20,
+			Obstructions: []wall.Obstruction{
+				deep(wall.Fixture, "leaflet shelf", 300, 200, 0, 900, 980), box(wall.Window, "ticket window", 1500, 1000, 1200, 850),
+			},
+		},
+		wall.Wall{
+			Name: "Long wall", Outline: plane.Rectangle(plane.Point{}, 6400, 2700), Surface: wall.Plaster, Margin: 20,
+			Obstructions: []wall.Obstruction{
+				deep(wall.Chimney, "old fireplace", 400, 2250, 0, 1500, 1240), deep(wall.Bulkhead, "pipe bulkhead", 350, 0, 2420, 6400, 280),
+				deep(wall.Niche, "ship's niche", -250, 4500, 950, 1100, 1150),
+			},
+		},
+	)
+	return work(t, s, strewFaces(s, 190))
+}
+
+// blackOn returns where the black register marks stand on each sheet.
+func blackOn(r *draw.Record) map[string][]plane.Point {
+	out := map[string][]plane.Point{}
+	for _, m := range r.Marks {
+		if len(m.Groups) == 2 && m.Groups[1] == "register" && m.Kind == "circle" && m.Paint.Fill == draw.Solid(draw.Black) {
+			name := strings.TrimPrefix(m.Groups[0], "sheet ")
+			out[name] = append(out[name], m.Points[0])
+		}
+	}
+	return out
+}
+
+// Paper over what stands out of the wall is cut away, and with it any mark on it: the mark that is
+// measured lies on what can be seen of the face, on every sheet.
+func TestTheMeasuredMarkLiesOnWhatIsSeenOfTheFace(t *testing.T) {
+	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
+		p := print("A3")
+		black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) }))
+		for face, f := range w.Site.Faces {
+			tiles, err := sheet.Tiles(w, face, p)
+			require.NoError(t, err)
+			for _, tile := range tiles {
+				if len(tile.Holes) == 0 {
+					continue
+				}
+				require.Len(t, black[tile.Name], 1, "%s: sheet %s of %s", name, tile.Name, w.Site.Title(face))
+				at := tile.ToFace(black[tile.Name][0])
+				assert.GreaterOrEqual(t, f.Outline.Distance(at), -1.0, "%s: sheet %s of %s: %v", name, tile.Name, w.Site.Title(face), at)
+			}
+		}
+	}
+}
