@@ -26,13 +26,18 @@ func (g grid) corner(i, j int) plane.Point {
 	return plane.Point{X: g.min.X + float64(float64(i)*g.cell), Y: g.min.Y + float64(float64(j)*g.cell)}
 }
 
-// depths returns how far inside r every corner lies, below 0 outside.
+// depths returns how far inside r every corner lies, below 0 outside. Two cells are far enough:
+// beyond, only the side of the boundary matters.
 func (g grid) depths(r plane.Region) []float64 {
-	index := plane.NewIndex(r)
+	index, far := plane.NewIndex(r), 2*g.cell
 	deep := make([]float64, 0, (g.columns+1)*(g.rows+1))
 	for j := range g.rows + 1 {
 		for i := range g.columns + 1 {
-			deep = append(deep, index.Distance(g.corner(i, j)))
+			p, d := g.corner(i, j), far
+			if !index.Clear(p, far) {
+				d = math.Max(index.Distance(p), -far)
+			}
+			deep = append(deep, d)
 		}
 	}
 	return deep
