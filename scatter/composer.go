@@ -123,6 +123,9 @@ func (c *composer) stray(angle float64) heading.Bearing {
 // stand returns the piece that stands at p as s says, and whether it fits: free of everything on
 // the face, and clear of every other piece but the one with the index except.
 func (c *composer) stand(p poisson.Point, s stance, except int) (placed, bool) {
+	if c.sticksOut(p, s) {
+		return placed{}, false
+	}
 	outline := place(c.kinds[s.kind].Outline, p.At, s.heading)
 	piece := placed{point: p, kind: s.kind, heading: s.heading, outline: outline, bounds: outline.Bounds()}
 	clear := true

@@ -1,6 +1,7 @@
 package scatter
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"math"
@@ -29,8 +30,9 @@ type allowed struct{ free, drill *plane.Index }
 
 // A shape is what a kind's outline comes to for quick decisions, in mm.
 type shape struct {
-	reach float64 // no part of the outline or a hole is farther from the centre
-	core  float64 // the outline covers everything nearer to the centre
+	reach float64        // no part of the outline or a hole is farther from the centre
+	core  float64        // the outline covers everything nearer to the centre
+	tips  [4]plane.Point // the corners of the outline farthest ahead, left, back and right
 }
 
 func newGround(site wall.Site, kinds []Kind) (*ground, error) {
@@ -203,5 +205,29 @@ func shapeOf(k Kind) shape {
 	// Turned outlines are rounded to a thousandth of a millimetre.
 	s.reach += 2.0 / micron
 	s.core = math.Max(0, s.core-2.0/micron)
+	for i, way := range []plane.Point{{X: 1}, {Y: 1}, {X: -1}, {Y: -1}} {
+		s.tips[i] = slices.MaxFunc(k.Outline, func(a, b plane.Point) int { return cmp.Compare(a.Dot(way), b.Dot(way)) })
+	}
 	return s
+}
+
+// sticksOut reports whether a tip of a piece of the kind lies outside what is free for it, which is
+// quicker to say than whether all of its outline lies inside.
+func (g *ground) sticksOut(p poisson.Point, s stance) bool {
+	const slack = 0.01 // mm: more than the rounding of an outline can make up
+	free := g.room[p.Chart][s.kind].free
+	if free.Clear(p.At, g.shapes[s.kind].reach) {
+		return false
+	}
+	sin, cos := math.Sincos(s.heading.Angle())
+	for _, t := range g.shapes[s.kind].tips {
+		tip := plane.Point{
+			X: p.At.X + float64(t.X*cos) - float64(t.Y*sin),
+			Y: p.At.Y + float64(t.X*sin) + float64(t.Y*cos),
+		}
+		if !free.Clear(tip, -slack) {
+			return true
+		}
+	}
+	return false
 }

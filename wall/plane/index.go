@@ -47,10 +47,13 @@ func (x *Index) Distance(p Point) float64 {
 // Clear reports whether Distance(p) is at least d. It is quicker than Distance where the answer
 // is plain: mostly it is.
 func (x *Index) Clear(p Point, d float64) bool {
-	if x.tree != nil && x.tree.box.Contains(p) {
+	switch {
+	case x.tree == nil || d > 0 && !x.tree.box.Contains(p):
+		return false
+	case x.tree.box.Contains(p):
 		return x.tree.clear(p, d)
 	}
-	return d <= 0 && x.Distance(p) >= d
+	return x.tree.box.Grow(-d).Contains(p) && x.Distance(p) >= d
 }
 
 // Holds reports whether all of the area inside ring lies in the region. Touching the boundary
