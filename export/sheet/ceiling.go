@@ -43,7 +43,7 @@ func (p *picture) along(a, b plane.Point, text string) {
 	}
 	within := func(q plane.Point) bool { return p.outline.Contains(p.back(q)) }
 	candidates = slices.DeleteFunc(candidates, func(c plane.Rect) bool {
-		return !cornersWithin(c, within) || p.liesOn(c, p.things)
+		return !cornersWithin(c, within) || p.liesOn(c, p.things[:p.own])
 	})
 	box, cost, found := p.spots.best(candidates)
 	if !found || cost > mostCovered*width*height {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"wallshoal/export/draw"
 	"wallshoal/wall"
@@ -229,7 +230,8 @@ func (l *leaf) identity() {
 }
 
 // roomiest returns the first place that is free, on the wall, not to be cut away, and far enough from
-// every cross for its label to stand between; else one that is merely free, or covers least.
+// every cross for its label to stand between; else one that is merely free, or covers least. Only
+// where the whole sheet would be cut away is it one that is cut away too.
 func (l *leaf) roomiest(places []plane.Rect) (box plane.Rect, found bool) {
 	const forLabel = 13.0
 	airy := func(b plane.Rect) bool {
@@ -244,6 +246,10 @@ func (l *leaf) roomiest(places []plane.Rect) (box plane.Rect, found bool) {
 			}
 		}
 	}
+	stays := slices.DeleteFunc(slices.Clone(places), l.cutAway)
+	if box, _, found = l.spots.best(stays); found {
+		return box, true
+	}
 	box, _, found = l.spots.best(places)
 	return box, found
 }
@@ -253,13 +259,14 @@ func (l *leaf) blackMark(at plane.Point) {
 	l.Circle(at, 1.4, draw.Paint{Fill: draw.Solid(ink)})
 }
 
-// cutAway reports whether a box on the page lies in part off the wall, or on what stands out of it.
+// cutAway reports whether a box on the page lies in part off what is seen of the wall, or on what
+// stands out of it.
 func (l *leaf) cutAway(box plane.Rect) bool {
-	if !cornersWithin(box, func(p plane.Point) bool { return l.outline.Contains(l.ToFace(p)) }) {
-		return true
-	}
 	a := l.ToFace(plane.Point{X: box.Min.X, Y: box.Max.Y})
 	ring := plane.Rectangle(a, box.Width(), box.Height())
+	if !l.face.Outline.Holds(ring) {
+		return true
+	}
 	return slices.ContainsFunc(l.things, func(o wall.Obstruction) bool {
 		return l.standOut(o) > 0 && o.Shape.Bounds().Overlaps(ring.Bounds()) && plane.RegionOf(o.Shape).Touches(ring)
 	})
@@ -276,20 +283,22 @@ func (l *leaf) placeWords() (along, up, level string) {
 }
 
 // cutNote says that a part of the sheet has to be cut away for what stands out of the wall, in it or
-// along its edge.
-func (l *leaf) cutNote(o wall.Obstruction) {
-	out := l.length(l.standOut(o))
-	bounds := o.Shape.Bounds()
+// along its edge. How far is said only of what stands out of this wall.
+func (l *leaf) cutNote(o wall.Obstruction, own bool) {
+	bounds, out := o.Shape.Bounds(), ""
+	if own {
+		out = " stands out " + l.length(l.standOut(o))
+	}
 	for _, text := range []string{
-		fmt.Sprintf("%s stands out %s: cut this part of the sheet away", o.Name, out),
-		fmt.Sprintf("stands out %s: cut this part away", out),
+		fmt.Sprintf("%s%s: cut this part of the sheet away", o.Name, out),
+		fmt.Sprintf("%s: cut this part away", cmp.Or(strings.TrimSpace(out), o.Name)),
 		"cut away",
 	} {
 		if l.noteWithin(text, bounds, o.Shape.Contains, false) {
 			return
 		}
 	}
-	text := fmt.Sprintf("%s stands out %s: cut it out of the sheet", o.Name, out)
+	text := fmt.Sprintf("%s%s: cut it out of the sheet", o.Name, out)
 	shown := meet(l.mapping().box(bounds), l.Frame)
 	width, height := wide(text, bitHeight, false)+0.8, bitHeight+0.8
 	c := shown.Centre()

@@ -73,3 +73,54 @@ func TestTheMeasuredMarkLiesOnWhatIsSeenOfTheFace(t *testing.T) {
 		}
 	}
 }
+
+// Where a body of another wall stands before a part of this one, the sheets of this one have that
+// part cut away, and say so. What tells sheets apart stays on them.
+func TestWhatANeighbourCoversIsCutAway(t *testing.T) {
+	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
+		p := print("A3")
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+		tiles := map[string]sheet.Tile{}
+		for face := range w.Site.Faces {
+			own, err := sheet.Tiles(w, face, p)
+			require.NoError(t, err)
+			for _, tile := range own {
+				tiles[tile.Name] = tile
+			}
+		}
+		notes, cut, named := 0, false, 0
+		for _, m := range r.Marks {
+			if len(m.Groups) == 0 || !strings.HasPrefix(m.Groups[0], "sheet ") {
+				continue
+			}
+			tile := tiles[strings.TrimPrefix(m.Groups[0], "sheet ")]
+			f := w.Site.Faces[tile.Face]
+			switch {
+			case m.Kind == "text" && strings.HasPrefix(m.Text.Say, "pipe bulkhead: cut this part"):
+				notes++
+				middle := tile.ToFace(m.Text.Box(0).Bounds().Centre())
+				assert.Less(t, f.Outline.Distance(middle), 0.0, "%s: the words stand on what is cut away, on %s", name, tile.Name)
+				assert.True(t, f.Whole.Contains(middle))
+			case m.Kind == "polygon" && m.Groups[len(m.Groups)-1] == "pipe bulkhead" && f.IsWall() && f.Wall != w.Site.Faces[0].Wall:
+				cut = cut || m.Paint.Stroke.Dash == draw.Dashed
+			case m.Kind == "text" && len(m.Groups) == 2 && m.Groups[1] == "name of the sheet" && f.IsWall():
+				box := m.Text.Box(0)
+				at := tile.ToFace(box.Bounds().Centre())
+				assert.Positive(t, f.Outline.Distance(at), "%s: %q on %s", name, m.Text.Say, tile.Name)
+				named++
+			}
+		}
+		assert.Positive(t, notes, name)
+		assert.Positive(t, named, name)
+		assert.True(t, cut, name)
+	}
+}
+
+// The elevation of a wall shows and names what of another wall stands before it.
+func TestElevationsNameWhatANeighbourCovers(t *testing.T) {
+	w := deepFerry(t)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.Elevation(c, w, sheet.Elevations(w.Site)[0]) })
+	all := strings.Join(r.Texts(1), " ")
+	assert.Contains(t, all, "pipe bulkhead")
+	assert.Contains(t, r.Texts(1), "3850", "where it begins")
+}

@@ -318,11 +318,11 @@ func (l *leaf) pieceLabel(p hung) {
 // reasons writes the names of obstructions and of zones where there is room for them; the key says
 // more.
 func (l *leaf) reasons() {
-	for _, o := range l.things {
+	for i, o := range l.things {
 		switch bounds := o.Shape.Bounds(); {
 		case !plane.RegionOf(o.Shape).Touches(plane.Rectangle(l.Area.Min, l.Area.Width(), l.Area.Height())):
 		case l.standOut(o) > 0:
-			l.cutNote(o)
+			l.cutNote(o, i < l.own)
 		default:
 			l.noteWithin(o.Name, bounds, o.Shape.Contains, true)
 		}

@@ -24,7 +24,8 @@ type view struct {
 	wall    wall.Wall
 	rings   []plane.Ring       // the outline of the face, with its holes
 	bounds  plane.Rect         // of the outline
-	things  []wall.Obstruction // what stands on the face, where it lies there
+	things  []wall.Obstruction // what stands on the face, where it lies there: first what is its wall's own
+	own     int                // how many of the things are its wall's own
 	pieces  []hung
 	holes   []holemap.Hole
 	joins   []wall.Join // corners with other faces, where somebody asked for them
@@ -63,6 +64,8 @@ func look(w holemap.Work, face int) (view, error) {
 	if f.IsBack() {
 		v.things = w.Site.On(face)
 	}
+	v.own = len(v.things)
+	v.things = append(slices.Clip(v.things), v.covers()...)
 	for _, p := range w.Layout.Pieces {
 		if p.Face != face {
 			continue
