@@ -1,6 +1,7 @@
 package scatter_test
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"testing"
@@ -157,5 +158,19 @@ func TestBodiesStayApartInCorners(t *testing.T) {
 				require.GreaterOrEqual(t, d, 60/math.Tan(j.Angle/2)-0.01, "piece %d in the corner to %s", p.ID, site.Title(j.To))
 			}
 		}
+	}
+}
+
+// BenchmarkLayOverEveryFace times 320, 2,000 and 20,000 pieces, made smaller as they grow in
+// number, over the faces of the stepped room.
+func BenchmarkLayOverEveryFace(b *testing.B) {
+	site := stepped(b)
+	for _, n := range []int{320, 2_000, 20_000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			small, comp := smaller(lifted(), composition(n), math.Sqrt(float64(n)/200))
+			for b.Loop() {
+				lay(b, site, small, comp, 1)
+			}
+		})
 	}
 }

@@ -326,21 +326,24 @@ func TestHolesTurnWithThePiece(t *testing.T) {
 	assert.Equal(t, plane.Point{X: 1021.651, Y: 512.5}, p.HoleAt(k, 0))
 }
 
+// smaller returns the kinds and the composition with all lengths divided by k.
+func smaller(kinds []scatter.Kind, comp scatter.Composition, k float64) ([]scatter.Kind, scatter.Composition) {
+	for i := range kinds {
+		kinds[i].Outline = kinds[i].Outline.Map(func(p plane.Point) plane.Point { return p.Scale(1 / k) })
+		for h := range kinds[i].Holes {
+			kinds[i].Holes[h].At = kinds[i].Holes[h].At.Scale(1 / k)
+		}
+	}
+	comp.Spacing /= k
+	comp.Gap /= k
+	return kinds, comp
+}
+
 func BenchmarkLay(b *testing.B) {
+	site := corner(b, 90)
 	for _, n := range []int{320, 2_000, 20_000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			side := math.Sqrt(float64(n) / 320)
-			site := corner(b, 90)
-			small := kinds()
-			comp := composition(n)
-			for i := range small {
-				small[i].Outline = small[i].Outline.Map(func(p plane.Point) plane.Point { return p.Scale(1 / side) })
-				for h := range small[i].Holes {
-					small[i].Holes[h].At = small[i].Holes[h].At.Scale(1 / side)
-				}
-			}
-			comp.Spacing /= side
-			comp.Gap /= side
+			small, comp := smaller(kinds(), composition(n), math.Sqrt(float64(n)/320))
 			b.ReportAllocs()
 			b.ResetTimer()
 			for i := range b.N {
