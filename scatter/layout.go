@@ -1,6 +1,12 @@
 // Package scatter composes the work: it places pieces of several kinds on the faces of a site,
 // so that they move one way, keep their distance, and stay off what they must stay off.
 //
+// Two pieces keep their distance as wall.Way measures it: along the surface round an outside corner,
+// straight through the room across an inside one. A piece lies whole on one face. In an inside
+// corner it also keeps off the next face: no part of its outline is nearer to the corner than the
+// highest stand-off of all kinds over the tangent of half the angle between the faces, so that no
+// body, the outline raised by its stand-off, reaches into another's or into the wall.
+//
 // Everything here is a value in and a value out. The same site, kinds, composition and seed give
 // the same layout on every machine: places are rounded to 0.01 mm and bearings to 0.01° when they
 // are chosen, and every decision is made on the rounded figures.
