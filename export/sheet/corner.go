@@ -154,7 +154,7 @@ func (l *leaf) edge(a, b plane.Point, words string) {
 				continue
 			}
 			width, tall := n.size()
-			off := 0.7 + (math.Abs(out.X)*width+math.Abs(out.Y)*tall)/2
+			off := lineAir + 0.1 + (math.Abs(out.X)*width+math.Abs(out.Y)*tall)/2
 			for _, away := range []float64{off, -off, -off - 4, -off - 9} {
 				for _, t := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
 					candidates = append(candidates, sized(a.Lerp(b, t).Add(out.Scale(away)), width, tall))

@@ -124,3 +124,54 @@ func TestElevationsNameWhatANeighbourCovers(t *testing.T) {
 	assert.Contains(t, all, "pipe bulkhead")
 	assert.Contains(t, r.Texts(1), "3850", "where it begins")
 }
+
+// Somebody cuts along the edges of what stands out: words keep off them, and white paper round words
+// never takes a part of them away.
+func TestWordsKeepOffTheLinesToCutAlong(t *testing.T) {
+	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A3")) })
+		lines := map[string][]plane.Ring{}
+		words := 0
+		for _, m := range r.Marks {
+			if len(m.Groups) == 0 || !strings.HasPrefix(m.Groups[0], "sheet ") {
+				continue
+			}
+			if m.Kind == "polygon" && m.Paint.Stroke.Dash == draw.Dashed && m.Paint.Stroke.Width == draw.Width050 {
+				lines[m.Groups[0]] = append(lines[m.Groups[0]], m.Rings...)
+			}
+			if m.Kind == "polygon" && m.Paint.Fill == draw.Solid(draw.White) {
+				for _, line := range lines[m.Groups[0]] {
+					assert.False(t, cutBy(m.Rings[0], line, 0), "%s, %s: white over a line", name, m.Groups[0])
+				}
+			}
+		}
+		for _, m := range r.Marks {
+			if m.Kind != "text" || !strings.Contains(m.Text.Say, "this edge ") && !strings.Contains(m.Text.Say, "cut this part") {
+				continue
+			}
+			words++
+			for _, line := range lines[m.Groups[0]] {
+				assert.False(t, cutBy(m.Text.Box(0), line, 1.4), "%s, %s: %q lies on a line", name, m.Groups[0], m.Text.Say)
+			}
+		}
+		assert.NotEmpty(t, lines, name)
+		assert.Greater(t, words, 20, name)
+	}
+}
+
+// cutBy reports whether an edge of the line comes nearer to the box than far.
+func cutBy(box, line plane.Ring, far float64) bool {
+	around := plane.Rectangle(box.Bounds().Grow(far).Min, box.Bounds().Width()+2*far, box.Bounds().Height()+2*far)
+	for i, a := range line {
+		b := line[(i+1)%len(line)]
+		if around.Contains(a) || around.Contains(b) {
+			return true
+		}
+		for k, c := range around {
+			if plane.SegmentsMeet(a, b, c, around[(k+1)%len(around)]) {
+				return true
+			}
+		}
+	}
+	return false
+}

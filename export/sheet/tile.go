@@ -51,11 +51,13 @@ func (l *leaf) draw() {
 	l.level()
 	l.landings()
 	l.reserve()
+	l.keepOffCutEdges()
 	l.edges()
 	l.identity()
 	l.landingWords()
 	l.labels()
 	l.reasons()
+	l.cutEdges()
 	l.crosses(l.beyond)
 	l.Unclip()
 
@@ -97,25 +99,36 @@ func (l *leaf) zones() {
 	}
 }
 
-// outlines draws the edge of the face and what stands on it.
+// outlines draws the edge of what is seen of the face, and what lies on it.
 func (l *leaf) outlines() {
-	l.Polygon(l.mapping().rings(l.rings), draw.Paint{Stroke: bold})
 	if l.covered() {
 		l.Polygon(l.mapping().rings(ringsOf(l.face.Outline)), draw.Paint{Stroke: draw.Stroke{Width: draw.Width035, Colour: quiet}})
 	}
 	for _, o := range l.things {
-		if !l.shows(o.Shape.Bounds()) {
-			continue
+		if l.standOut(o) <= 0 {
+			l.outlineOf(o, draw.Stroke{Width: draw.Width035, Colour: quiet})
 		}
-		ring := l.mapping().ring(o.Shape)
-		l.Group(o.Name)
-		edge := draw.Stroke{Width: draw.Width035, Colour: quiet}
-		if l.standOut(o) > 0 {
-			edge = projecting
-		}
-		l.Polygon([]plane.Ring{ring}, draw.Paint{Stroke: edge})
-		l.End()
 	}
+}
+
+// cutEdges draws the lines along which the sheet is cut or folded, the edge of the face and that of
+// what stands out of it, over all words.
+func (l *leaf) cutEdges() {
+	l.Polygon(l.mapping().rings(l.rings), draw.Paint{Stroke: bold})
+	for _, o := range l.things {
+		if l.standOut(o) > 0 {
+			l.outlineOf(o, projecting)
+		}
+	}
+}
+
+func (l *leaf) outlineOf(o wall.Obstruction, edge draw.Stroke) {
+	if !l.shows(o.Shape.Bounds()) {
+		return
+	}
+	l.Group(o.Name)
+	l.Polygon([]plane.Ring{l.mapping().ring(o.Shape)}, draw.Paint{Stroke: edge})
+	l.End()
 }
 
 // outlinesOfPieces draws each piece in a light line, with an arrow the way it heads.
@@ -179,6 +192,46 @@ func (l *leaf) reserve() {
 		take(sized(at, 2*crossReach, 0.8), worthCross)
 		take(sized(at, 0.8, 2*crossReach), worthCross)
 	}
+}
+
+// lineAir is how far words keep from a line that is cut along, mm.
+const lineAir = 1.5
+
+// keepOffCutEdges keeps labels off the lines along which the sheet is cut or folded.
+func (l *leaf) keepOffCutEdges() {
+	rings := slices.Concat(l.rings, ringsOf(l.face.Outline))
+	for _, o := range l.things {
+		if l.standOut(o) > 0 {
+			rings = append(rings, o.Shape)
+		}
+	}
+	for _, r := range rings {
+		for i, a := range r {
+			a, b, shown := within(a, r[(i+1)%len(r)], l.Area)
+			if !shown {
+				continue
+			}
+			for _, box := range boxesAlong(l.ToPage(a), l.ToPage(b)) {
+				l.spots.take(box.Grow(lineAir), worthEdge)
+			}
+		}
+	}
+}
+
+// boxesAlong returns boxes that cover the line from a to b on the page closely: one where it runs
+// with the sheet, else many small ones.
+func boxesAlong(a, b plane.Point) []plane.Rect {
+	const step = 2.0
+	along := b.Sub(a)
+	parts := 1.0
+	if math.Min(math.Abs(along.X), math.Abs(along.Y)) > 0.5 {
+		parts = math.Ceil(along.Len() / step)
+	}
+	var out []plane.Rect
+	for n := range int(parts) {
+		out = append(out, plane.Ring{a.Lerp(b, float64(n)/parts), a.Lerp(b, float64(n+1)/parts)}.Bounds())
+	}
+	return out
 }
 
 // crosses marks the given holes of the map.

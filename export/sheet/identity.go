@@ -1,0 +1,133 @@
+package sheet
+
+import (
+	"cmp"
+	"slices"
+
+	"wallshoal/export/draw"
+	"wallshoal/wall/plane"
+)
+
+// identity repeats, where no neighbour covers it, what the foot of the sheet says: which sheet this
+// is, of which layout, and where its black mark belongs. It keeps off crosses, and off what is cut
+// away; where a narrow strip of the wall is all there is it is written narrower, or says less.
+func (l *leaf) identity() {
+	const narrow = 24.0
+	along, up, datum := l.placeWords()
+	lines := slices.DeleteFunc([]string{along, up, datum}, func(s string) bool { return s == "" })
+	var wrap []string
+	for _, text := range lines {
+		wrap = append(wrap, wrapped(text, draw.Letter25, narrow)...)
+	}
+	print := l.work.Map.Fingerprint
+	blocks := []identity{{l.Name, print, "", lines}, {l.Name, "", print, wrap}, {l.Name, "", "", nil}}
+	for _, b := range blocks {
+		if box, found := l.roomiest(l.placesFor(b)); found {
+			l.identify(b, box)
+			return
+		}
+	}
+	for _, b := range blocks {
+		if box, _, found := l.spots.best(slices.DeleteFunc(l.placesFor(b), l.cutAway)); found {
+			l.identify(b, box)
+			return
+		}
+	}
+	if box, _, found := l.spots.best(l.placesFor(blocks[0])); found {
+		l.identify(blocks[0], box)
+	}
+}
+
+// An identity is what a sheet says of itself: its name, the fingerprint of the layout beside it or
+// under it, and the place of its black mark, if there is room.
+type identity struct {
+	name, beside, under string
+	lines               []string
+}
+
+// The letters of an identity, mm.
+const (
+	identityHead  = draw.Letter35
+	identityGap   = 1.3
+	identityRim   = 0.6
+	identityAside = 2.5 // between the name and what stands beside it
+)
+
+// size returns the width and height of the block on the page.
+func (b identity) size() (width, height float64) {
+	width = wide(b.name, identityHead, true)
+	if b.beside != "" {
+		width += identityAside + wide(b.beside, draw.Letter25, true)
+	}
+	width = max(width, wide(b.under, draw.Letter25, true))
+	rows := len(b.lines)
+	if b.under != "" {
+		rows++
+	}
+	for _, text := range b.lines {
+		width = max(width, wide(text, draw.Letter25, false)+4)
+	}
+	return width + 2*identityRim, identityHead + float64(rows)*(identityGap+draw.Letter25) + 2*identityRim
+}
+
+// placesFor returns the places for a block before the landing lines, from the top left outwards.
+func (l *leaf) placesFor(b identity) []plane.Rect {
+	width, height := b.size()
+	room := l.visible()
+	room.Min = room.Min.Add(plane.Point{X: registerReach + 0.6, Y: lineAir + 0.1})
+	var places []plane.Rect
+	for y := room.Min.Y; y+height < room.Max.Y; y += 4 {
+		for x := room.Min.X; x+width < room.Max.X; x += 4 {
+			box := plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width, Y: y + height}}
+			places = append(places, box)
+		}
+	}
+	slices.SortFunc(places, func(a, b plane.Rect) int {
+		p, q := a.Min.Sub(room.Min), b.Min.Sub(room.Min)
+		return cmp.Or(cmp.Compare(p.Dot(p), q.Dot(q)), cmp.Compare(p.Y, q.Y))
+	})
+	return places
+}
+
+// identify writes a block into its box.
+func (l *leaf) identify(b identity, box plane.Rect) {
+	l.spots.take(box, worthLabel)
+	l.Group("name of the sheet")
+	knockout(l, box)
+	x, y := box.Min.X+identityRim, box.Min.Y+identityRim+identityHead
+	l.say(x, y, identityHead, b.name, 0, style{bold: true})
+	if b.beside != "" {
+		l.say(x+wide(b.name, identityHead, true)+identityAside, y, draw.Letter25, b.beside, 0, style{bold: true})
+	}
+	if b.under != "" {
+		y += identityGap + draw.Letter25
+		l.say(x, y, draw.Letter25, b.under, 0, style{bold: true})
+	}
+	for i, text := range b.lines {
+		y += identityGap + draw.Letter25
+		if i == 0 {
+			l.blackMark(plane.Point{X: x + 1.4, Y: y - draw.Letter25/2})
+		}
+		l.say(x+4, y, draw.Letter25, text, 0, style{})
+	}
+	l.End()
+}
+
+// roomiest returns the first place that is free, on the wall, not to be cut away, and far enough from
+// every cross for its label to stand between; else one that is merely free.
+func (l *leaf) roomiest(places []plane.Rect) (box plane.Rect, found bool) {
+	const forLabel = 13.0
+	airy := func(b plane.Rect) bool {
+		return !slices.ContainsFunc(l.Holes, func(i int) bool {
+			return gapBetween(b, l.ToPage(l.work.Map.Holes[i].At)) < forLabel
+		})
+	}
+	for _, close := range []bool{false, true} {
+		for _, b := range places {
+			if l.spots.cost(b) == 0 && (close || airy(b)) && !l.cutAway(b) {
+				return b, true
+			}
+		}
+	}
+	return plane.Rect{}, false
+}
