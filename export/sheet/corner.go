@@ -126,7 +126,37 @@ func (l *leaf) edges() {
 	for _, j := range l.joins {
 		a, b, shown := within(j.A, j.B, l.Area)
 		if shown && a.Distance(b) > leastEdge {
-			l.edge(l.ToPage(a), l.ToPage(b), l.cornerWords(j))
+			words := l.cornerWords(j)
+			if j.Angle < math.Pi-1e-6 && !l.cutAlong(a, b) {
+				words += ": cut or fold here"
+			}
+			l.edge(l.ToPage(a), l.ToPage(b), words)
+		}
+	}
+	l.floorEdges()
+}
+
+// cutAlong reports whether an edge lies on the left or the top of the sheet's cell, where it is cut
+// in any case.
+func (l *leaf) cutAlong(a, b plane.Point) bool {
+	const near = 0.5
+	c := l.Cell
+	return math.Max(math.Abs(a.X-c.Min.X), math.Abs(b.X-c.Min.X)) < near ||
+		math.Max(math.Abs(a.Y-c.Max.Y), math.Abs(b.Y-c.Max.Y)) < near
+}
+
+// floorEdges says where a wall ends on the floor, past which no paper hangs.
+func (l *leaf) floorEdges() {
+	if _, upright := l.datum(); !upright || !l.isWall() || l.wall.Alone != nil {
+		return
+	}
+	for _, r := range ringsOf(l.face.Outline) {
+		for i, p := range r {
+			q := r[(i+1)%len(r)]
+			a, b, shown := within(p, q, l.Area)
+			if shown && a.Distance(b) > leastEdge && math.Abs(l.heightOf(p)) < 0.5 && math.Abs(l.heightOf(q)) < 0.5 {
+				l.edge(l.ToPage(a), l.ToPage(b), "the floor: cut or fold here")
+			}
 		}
 	}
 }
@@ -174,8 +204,8 @@ func (l *leaf) edge(a, b plane.Point, words string) {
 	if !found {
 		return
 	}
-	l.spots.take(box, worthEdge)
-	l.paper.take(box, worthEdge)
+	l.spots.take(box.Grow(1), worthEdge)
+	l.paper.take(box.Grow(1), worthEdge)
 	knockout(l, box)
 	l.Group("edge")
 	l.note(notes[slices.Index(candidates, box)], box, ink)

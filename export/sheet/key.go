@@ -401,7 +401,7 @@ func (k *keyPage) howToHang() block {
 		{"1", "Print every sheet at 100 % (“actual size”), never fitted to the page."},
 		{"2", "Hold a rule against the check bars of a sheet, both ways: 100 mm and 4 in. Where they are out by more than half a millimetre, the sheets are not to be used."},
 		{"3", level},
-		{"4", "Cut each sheet along its frame at the left and at the top, through the middle of the register marks. Cut away what the sheet tells you to, for what stands out of the wall."},
+		{"4", "Cut each sheet along its frame at the left and at the top, through the middle of the register marks. Cut away what the sheet tells you to, for what stands out of the wall. Where a sheet runs past an inside corner or the floor, cut or fold it there."},
 		{"5", "Begin at the top left of the sheets there are, and go along each row from left to right, row by row downwards. Every sheet lies over the one to its left and the one above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Sheets in brackets are left out."},
 		{"6", "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top left, if that is on the free wall) belongs where the words in its corner say. The datum on the sheet lies on that on the wall. Where joining and measuring differ by more than 1 mm, measuring is right."},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},

@@ -1,6 +1,9 @@
 package sheet_test
 
 import (
+	"maps"
+	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -174,4 +177,53 @@ func cutBy(box, line plane.Ring, far float64) bool {
 		}
 	}
 	return false
+}
+
+// Paper cannot run on past an inside corner or the floor: where such an edge lies within a sheet, its
+// words say to cut or fold there, and the key says so too. Past an outside corner it may hang free.
+func TestSheetsAreCutOrFoldedAtInsideCorners(t *testing.T) {
+	w := stepping(t, 300)
+	p := print("A3")
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	said := map[string]string{} // by sheet
+	key := ""
+	for _, m := range r.Marks {
+		switch {
+		case m.Kind == "text" && len(m.Groups) == 2 && m.Groups[1] == "edge":
+			said[strings.TrimPrefix(m.Groups[0], "sheet ")] += " " + m.Text.Say
+		case m.Kind == "text" && len(m.Groups) == 0:
+			key += " " + m.Text.Say
+		}
+	}
+	assert.Contains(t, key, "inside corner")
+	inside, outside := 0, 0
+	corners := w.Site.Corners()
+	for face := range w.Site.Faces {
+		tiles, err := sheet.Tiles(w, face, p)
+		require.NoError(t, err)
+		for _, tile := range tiles {
+			within, none := false, true
+			for _, j := range corners[face] {
+				middle := j.A.Lerp(j.B, 0.5)
+				cut := math.Abs(middle.X-tile.Cell.Min.X) < 20 || math.Abs(middle.Y-tile.Cell.Max.Y) < 20
+				if tile.Area.Grow(-20).Contains(middle) && !cut && j.Angle < math.Pi-0.01 {
+					within = true
+				}
+				none = none && (j.Outside || math.Abs(j.Angle-math.Pi) < 1e-6)
+			}
+			f := w.Site.Faces[face]
+			switch {
+			case len(tile.Holes) == 0:
+			case within:
+				assert.Contains(t, said[tile.Name], "fold here", "sheet %s of %s: %s", tile.Name, w.Site.Title(face), said[tile.Name])
+				inside++
+			case none && !f.IsWall():
+				assert.NotContains(t, said[tile.Name], "fold here", "sheet %s of %s", tile.Name, w.Site.Title(face))
+				outside++
+			}
+		}
+	}
+	assert.Greater(t, inside, 10)
+	assert.Positive(t, outside)
+	assert.Contains(t, strings.Join(slices.Sorted(maps.Values(said)), " "), "the floor: cut or fold here")
 }

@@ -213,6 +213,7 @@ func (l *leaf) keepOffCutEdges() {
 			}
 			for _, box := range boxesAlong(l.ToPage(a), l.ToPage(b)) {
 				l.spots.take(box.Grow(lineAir), worthEdge)
+				l.paper.take(box.Grow(lineAir), worthEdge)
 			}
 		}
 	}
