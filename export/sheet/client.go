@@ -136,19 +136,20 @@ func countLines(area plane.Rect, pitch float64) int {
 	return int(math.Floor((area.Height() - countsTop + pitch - 0.5) / pitch))
 }
 
-// clientFaces counts the pieces and the holes on each face, as many lines as there is room for.
+// clientFaces counts the pieces and the holes on each face, in two columns, as many lines as there is
+// room for.
 func clientFaces(p pen, d *development, area plane.Rect) {
-	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, "Pieces and holes on", area.Width(), style{bold: true})
 	letters, pitch := draw.Letter25, countsRow
 	if len(d.views) > countLines(area, pitch) {
 		letters, pitch = draw.Letter18, closeRow
 	}
-	numbers := make([]string, len(d.views))
-	indent := 0.0
-	for i, v := range d.views {
-		numbers[i] = fmt.Sprintf("%d, %d", len(v.pieces), len(v.holes))
-		indent = math.Max(indent, wide(numbers[i], letters, true))
-	}
+	pieces := area.Min.X + wide("Pieces", draw.Letter25, true) // where the figures end
+	holes := pieces + 3 + wide("Holes", draw.Letter25, true)
+	names := holes + 3
+	heading, right := style{bold: true}, style{bold: true, align: draw.Right}
+	p.say(pieces, area.Min.Y+2.5, draw.Letter25, "Pieces", 0, right)
+	p.say(holes, area.Min.Y+2.5, draw.Letter25, "Holes", 0, right)
+	p.say(names, area.Min.Y+2.5, draw.Letter25, "On", 0, heading)
 	rows := countLines(area, pitch)
 	for i, v := range d.views {
 		y := area.Min.Y + countsTop + pitch*float64(i)
@@ -160,8 +161,9 @@ func clientFaces(p pen, d *development, area plane.Rect) {
 		if !v.isWall() {
 			name = v.face.Name
 		}
-		p.say(area.Min.X+indent, y, letters, numbers[i], 0, style{bold: true, align: draw.Right})
-		p.say(area.Min.X+indent+2, y, letters, name, area.Width()-indent-2, style{})
+		p.say(pieces, y, letters, fmt.Sprint(len(v.pieces)), 0, right)
+		p.say(holes, y, letters, fmt.Sprint(len(v.holes)), 0, right)
+		p.say(names, y, letters, name, area.Max.X-names, style{})
 	}
 }
 

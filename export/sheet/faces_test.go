@@ -397,7 +397,7 @@ func TestClientPagesCountEveryFace(t *testing.T) {
 		}
 		i := slices.Index(texts, name)
 		require.Positive(t, i, name)
-		assert.Equal(t, fmt.Sprintf("%d, %d", own, drilled), texts[i-1], name)
+		assert.Equal(t, []string{fmt.Sprint(own), fmt.Sprint(drilled)}, texts[i-2:i], name)
 		pieces, holes = pieces+own, holes+drilled
 	}
 	assert.Contains(t, texts, fmt.Sprintf("%d pieces, %d holes", pieces, holes))
