@@ -30,13 +30,15 @@ func (l *leaf) corners() []plane.Point {
 const markAir = 20.0
 
 // measured returns the point of the face whose place the sheet gives, and which its black mark
-// shows: the first corner of the cell that can be seen on the wall. Elsewhere the sheet is cut away,
-// or lies on nothing. Where no corner can be seen, it is the point of a fine grid that lies freest of
-// edges and of crosses.
+// shows: the first corner of the cell that lies on free wall, or if none does that can be seen at
+// all. Elsewhere the sheet is cut away, or lies on nothing. Where no corner can be seen, it is the
+// point of a fine grid that lies freest of edges and of crosses.
 func (l *leaf) measured() plane.Point {
 	at := l.corners()
-	if i := slices.IndexFunc(at, l.onFace); i >= 0 {
-		return at[i]
+	for _, fits := range []func(plane.Point) bool{l.onFreeWall, l.onFace} {
+		if i := slices.IndexFunc(at, fits); i >= 0 {
+			return at[i]
+		}
 	}
 	const parts = 40
 	step := exactly(l.work.Units)
@@ -58,6 +60,14 @@ func (l *leaf) measured() plane.Point {
 func (l *leaf) onFace(p plane.Point) bool {
 	return l.face.Outline.Distance(p) > -0.5 && !slices.ContainsFunc(l.things, func(o wall.Obstruction) bool {
 		return l.standOut(o) > 0 && plane.RegionOf(o.Shape).Distance(p) > -0.01
+	})
+}
+
+// onFreeWall reports whether a point of the face can be marked on it: it lies on no fitting, window
+// or door.
+func (l *leaf) onFreeWall(p plane.Point) bool {
+	return l.onFace(p) && !slices.ContainsFunc(l.things, func(o wall.Obstruction) bool {
+		return plane.RegionOf(o.Shape).Distance(p) > -registerRadius
 	})
 }
 

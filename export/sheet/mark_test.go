@@ -77,6 +77,29 @@ func TestTheMeasuredMarkLiesOnWhatIsSeenOfTheFace(t *testing.T) {
 	}
 }
 
+// Nobody draws a mark on a switch: where a corner of the cell lies on free wall, that is measured.
+func TestTheMeasuredMarkKeepsOffFittings(t *testing.T) {
+	bare := site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 2000, 2000), Surface: wall.Brick})
+	tiles, err := sheet.Tiles(work(t, bare, strewFaces(bare, 100)), 0, print("A3"))
+	require.NoError(t, err)
+	corner := plane.Point{X: tiles[0].Cell.Max.X, Y: tiles[0].Cell.Max.Y - tiles[0].Cell.Height()}
+	s := site(wall.Wall{
+		Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 2000, 2000), Surface: wall.Brick,
+		Obstructions: []wall.Obstruction{box(wall.Switch, "switch", corner.X-43, corner.Y-43, 86, 86)},
+	})
+	black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, work(t, s, strewFaces(s, 100)), print("A3")) }))
+	tiles, err = sheet.Tiles(work(t, s, strewFaces(s, 100)), 0, print("A3"))
+	require.NoError(t, err)
+	checked := 0
+	for _, tile := range tiles {
+		for _, at := range black[tile.Name] {
+			assert.Greater(t, tile.ToFace(at).Distance(corner), 50.0, tile.Name)
+			checked++
+		}
+	}
+	assert.Greater(t, checked, 10)
+}
+
 // Where a body of another wall stands before a part of this one, the sheets of this one have that
 // part cut away, and say so. What tells sheets apart stays on them.
 func TestWhatANeighbourCoversIsCutAway(t *testing.T) {

@@ -51,7 +51,7 @@ func (l *leaf) draw() {
 	l.level()
 	l.landings()
 	l.reserve()
-	l.keepOffCutEdges()
+	l.keepOffEdges()
 	l.edges()
 	l.identity()
 	l.landingWords()
@@ -197,14 +197,23 @@ func (l *leaf) reserve() {
 // lineAir is how far words keep from a line that is cut along, mm.
 const lineAir = 1.5
 
-// keepOffCutEdges keeps labels off the lines along which the sheet is cut or folded.
-func (l *leaf) keepOffCutEdges() {
-	rings := slices.Concat(l.rings, ringsOf(l.face.Outline))
+// keepOffEdges keeps labels well off the lines along which the sheet is cut or folded, and off the
+// outlines of what lies on the face.
+func (l *leaf) keepOffEdges() {
+	cut, other := slices.Concat(l.rings, ringsOf(l.face.Outline)), []plane.Ring{}
 	for _, o := range l.things {
 		if l.standOut(o) > 0 {
-			rings = append(rings, o.Shape)
+			cut = append(cut, o.Shape)
+		} else {
+			other = append(other, o.Shape)
 		}
 	}
+	l.keepOff(cut, lineAir, worthEdge)
+	l.keepOff(other, 0.4, worthArrow)
+}
+
+// keepOff keeps labels off the edges of rings on the face, by air mm.
+func (l *leaf) keepOff(rings []plane.Ring, air, worth float64) {
 	for _, r := range rings {
 		for i, a := range r {
 			a, b, shown := within(a, r[(i+1)%len(r)], l.Area)
@@ -212,8 +221,8 @@ func (l *leaf) keepOffCutEdges() {
 				continue
 			}
 			for _, box := range boxesAlong(l.ToPage(a), l.ToPage(b)) {
-				l.spots.take(box.Grow(lineAir), worthEdge)
-				l.paper.take(box.Grow(lineAir), worthEdge)
+				l.spots.take(box.Grow(air), worth)
+				l.paper.take(box.Grow(air), worth)
 			}
 		}
 	}
