@@ -62,8 +62,8 @@ func (comp Composition) Check(kinds []Kind, units measure.Unit) []wall.Problem {
 	if !(comp.Gap >= 0 && comp.Gap <= wall.MaxLength) {
 		c.add("composition.gap", c.show(comp.Gap)+" is not a gap", "give 0 or more")
 	}
-	if !(comp.Spread >= 0 && comp.Spread <= MaxSpread) {
-		c.add("composition.spread", fmt.Sprintf("%v is not a spread of headings", comp.Spread), fmt.Sprintf("give degrees from 0 to %d", MaxSpread))
+	if !(comp.Headings.Spread >= 0 && comp.Headings.Spread <= MaxSpread) {
+		c.add("composition.spread", fmt.Sprintf("%v is not a spread of headings", comp.Headings.Spread), fmt.Sprintf("give degrees from 0 to %d", MaxSpread))
 	}
 	return c.problems
 }

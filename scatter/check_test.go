@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wallshoal/scatter"
+	"wallshoal/scatter/heading"
 	"wallshoal/wall"
 	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
@@ -88,7 +89,7 @@ func TestCheckKinds(t *testing.T) {
 }
 
 func TestCheckComposition(t *testing.T) {
-	sound := scatter.Composition{Count: 320, Spacing: 95, Gap: 8, Spread: 14}
+	sound := scatter.Composition{Count: 320, Spacing: 95, Gap: 8, Headings: heading.Scheme{Spread: 14}}
 	require.Empty(t, sound.Check(soundKinds(), measure.Millimetre))
 	tests := []struct {
 		change func(*scatter.Composition)
@@ -100,7 +101,7 @@ func TestCheckComposition(t *testing.T) {
 		{func(c *scatter.Composition) { c.Spacing = 0 }, "composition.spacing: 0 mm is not a spacing; give at least 1 mm"},
 		{func(c *scatter.Composition) { c.Spacing = math.NaN() }, "composition.spacing: ? is not a spacing; give at least 1 mm"},
 		{func(c *scatter.Composition) { c.Gap = -1 }, "composition.gap: -1 mm is not a gap; give 0 or more"},
-		{func(c *scatter.Composition) { c.Spread = 121 }, "composition.spread: 121 is not a spread of headings; give degrees from 0 to 120"},
+		{func(c *scatter.Composition) { c.Headings.Spread = 121 }, "composition.spread: 121 is not a spread of headings; give degrees from 0 to 120"},
 	}
 	for _, tt := range tests {
 		c := sound

@@ -56,7 +56,7 @@ const tries = 3
 func newComposer(g *ground, kinds []Kind, comp Composition, quotas []int, rng *rand.Rand) *composer {
 	c := &composer{
 		ground: g, kinds: kinds, comp: comp, quotas: quotas,
-		kappa: heading.Kappa(comp.Spread), rng: rng, have: make([]int, len(kinds)),
+		kappa: heading.Kappa(comp.Headings.Spread), rng: rng, have: make([]int, len(kinds)),
 		report: func(int) {}, hand: make([]int, 0, tries+1), lack: make([]float64, len(kinds)),
 	}
 	for _, s := range g.shapes {
@@ -69,7 +69,7 @@ func newComposer(g *ground, kinds []Kind, comp Composition, quotas []int, rng *r
 // fill places pieces at least radius apart until none further fits.
 func (c *composer) fill(ctx context.Context, radius float64) error {
 	var err error
-	c.grid, err = poisson.Fill(ctx, c.charts, radius, c.judge, c.rng)
+	c.grid, err = poisson.Fill(ctx, c.charts, poisson.Spacing{Scale: radius}, c.judge, c.rng)
 	return err
 }
 

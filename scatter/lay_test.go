@@ -70,7 +70,7 @@ func corner(t testing.TB, turn float64) wall.Site {
 
 func composition(count int) scatter.Composition {
 	return scatter.Composition{
-		Count: count, Spacing: 60, Gap: 6, Spread: 15,
+		Count: count, Spacing: 60, Gap: 6, Headings: heading.Scheme{Spread: 15},
 		Flow: flow.Field{
 			flow.Toward{Point: space.Vec{X: 4000, Y: -1500, Z: 1400}, Strength: 1},
 			flow.Sweep{Angle: 0.1, Strength: 0.3},
@@ -179,8 +179,8 @@ func TestLayRepeatsItself(t *testing.T) {
 func TestLaySaysTheMostThatFit(t *testing.T) {
 	site := corner(t, 90)
 	for _, comp := range []scatter.Composition{
-		{Count: 20_000, Spacing: 100, Gap: 5, Spread: 10},
-		{Count: 20_000, Spacing: 1, Gap: 10, Spread: 180},
+		{Count: 20_000, Spacing: 100, Gap: 5, Headings: heading.Scheme{Spread: 10}},
+		{Count: 20_000, Spacing: 1, Gap: 10, Headings: heading.Scheme{Spread: 180}},
 	} {
 		_, err := scatter.Lay(context.Background(), site, kinds(), comp, 1, nil)
 		var short *scatter.ShortfallError
@@ -219,7 +219,7 @@ func TestHeadingsStrayAsAsked(t *testing.T) {
 	site := corner(t, 90)
 	for _, spread := range []float64{0, 8, 20, 45} {
 		comp := composition(900)
-		comp.Spacing, comp.Gap, comp.Spread = 20, 1, spread
+		comp.Spacing, comp.Gap, comp.Headings.Spread = 20, 1, spread
 		small := []scatter.Kind{dart("mote", "M", 20, 18)}
 		layout := lay(t, site, small, comp, 3)
 		var cos, cos2 float64

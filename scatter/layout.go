@@ -30,6 +30,9 @@ type Kind struct {
 	Weight      float64    // grams; 0 where not known
 	Combustible bool
 	Colour      Colour
+	Offset      float64 // how far it is turned from where the flow would have it head, degrees clockwise
+	Of          string  // what its forms and sizes have in common; Name where it has only one
+	Form, Size  string  // which of several forms and sizes of the same it is; empty where there is one
 	Count       int     // pieces of this kind; 0 where Share decides
 	Share       float64 // part of what is left after the counted kinds, against the other shares
 }

@@ -47,7 +47,7 @@ func furnished(t testing.TB) wall.Site {
 func laid(t *testing.T, site wall.Site, ks []scatter.Kind, count int) scatter.Layout {
 	t.Helper()
 	layout, err := scatter.Lay(context.Background(), site, ks, scatter.Composition{
-		Count: count, Spacing: 130, Gap: 4, Spread: 40, Flow: flow.Field{flow.Sweep{Strength: 1}},
+		Count: count, Spacing: 130, Gap: 4, Headings: heading.Scheme{Spread: 40}, Flow: flow.Field{flow.Sweep{Strength: 1}},
 	}, 11, nil)
 	require.NoError(t, err)
 	return layout

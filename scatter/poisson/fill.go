@@ -28,6 +28,7 @@ type Chart struct {
 	// Deep reports whether p, which lies in Bounds, lies at least d mm inside the domain; with d
 	// below 0, whether it lies no more than -d outside.
 	Deep  func(p plane.Point, d float64) bool
+	Radii Radii  // nil for 1 everywhere
 	Links []Link // to the other charts that its points keep their distance from
 }
 
@@ -45,6 +46,17 @@ type Point struct {
 	At    plane.Point // rounded to 1/PerMM mm
 }
 
+// A Spacing says how far apart points are: at each place Scale times what the chart's Radii say
+// there, but never less than Least. Of two points the smaller of their distances counts.
+type Spacing struct{ Least, Scale float64 } // mm
+
+// Radii are distances over a chart, one place against another.
+type Radii interface {
+	At(p plane.Point) float64
+	// Within returns the least and the most in the box.
+	Within(box plane.Rect) (least, most float64)
+}
+
 // A Judge has the last word on a point that keeps its distance and lies in the domain. It may look
 // round in the grid; a point that it takes is added there and to the fill.
 type Judge func(p Point, placed *Grid) bool
@@ -58,14 +70,15 @@ const patience = 4
 // where the judge refuses nearly everything.
 const hopeless = 1.0 / 400
 
-// Fill throws points at the charts until none further fits, each at least radius mm from every
+// Fill throws points at the charts until none further fits, each as far as spacing says from every
 // other, and returns the grid that holds them. A nil judge takes every point.
 //
 // The result follows from the arguments and the state of rng alone. The only error is ctx's.
-func Fill(ctx context.Context, charts []Chart, radius float64, judge Judge, rng *rand.Rand) (*Grid, error) {
+func Fill(ctx context.Context, charts []Chart, spacing Spacing, judge Judge, rng *rand.Rand) (*Grid, error) {
 	if judge == nil {
 		judge = func(Point, *Grid) bool { return true }
 	}
+	radius := max(spacing.Least, spacing.Scale)
 	f := filler{charts: charts, grid: NewGrid(charts, radius), judge: judge, rng: rng}
 	size := radius / math.Sqrt2
 	open := f.cover(size)

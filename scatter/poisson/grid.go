@@ -38,6 +38,9 @@ func (g *Grid) Len() int { return len(g.points) }
 // Radius returns the least distance that the points keep, in mm.
 func (g *Grid) Radius() float64 { return g.radius }
 
+// RadiusAt returns the least distance that a point at p keeps, in mm.
+func (g *Grid) RadiusAt(Point) float64 { return g.radius }
+
 // Point returns the point with the index i, in the order in which they were added.
 func (g *Grid) Point(i int) Point { return g.points[i] }
 

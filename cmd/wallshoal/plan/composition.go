@@ -17,10 +17,7 @@ import (
 //	part:     true for the flow to go round what is in the way on each face; false if left out
 type CompositionSection = scatter.Composition
 
-const (
-	defaultGap    = 5  // mm
-	defaultSpread = 12 // degrees
-)
+const defaultGap = 5 // mm
 
 // composition reads what is asked for and checks it against the room and the kinds.
 func (r *reader) composition(v yamlfile.Value, room wall.Room, kinds []scatter.Kind) scatter.Composition {
@@ -28,13 +25,13 @@ func (r *reader) composition(v yamlfile.Value, room wall.Room, kinds []scatter.K
 	if !ok {
 		return scatter.Composition{}
 	}
-	c := scatter.Composition{Spread: defaultSpread}
+	var c scatter.Composition
 	c.Count = r.count(m.Get("count"), kinds)
 	c.Spacing = r.size(m.Get("spacing").Need("give the least distance between the centres of two pieces"), "a spacing")
 	c.Gap = r.length(m.Get("gap"), "a gap", 0, MaxLength, defaultGap)
-	if spread, ok := m.Get("spread").Number("a spread of headings", 0, scatter.MaxSpread); ok {
-		c.Spread = spread
-	}
+	c.Headings = r.headings(m)
+	c.Mixing = r.mixing(m.Get("mix"))
+	c.Density = r.density(m.Get("density"), room)
 	c.Flow = r.flow(m.Get("flow"), room)
 	c.Part, _ = m.Get("part").Bool()
 	if r.file.Faulty("pieces") {

@@ -90,7 +90,7 @@ func TestDefaults(t *testing.T) {
 	assert.NotEqual(t, k.Colour, p.Kinds[1].Colour)
 	assert.InDelta(t, 80, k.Outline.Bounds().Width(), 0.01, "the length of an ellipse runs the way it heads")
 	assert.Equal(t, 5.0, p.Composition.Gap)
-	assert.Equal(t, 12.0, p.Composition.Spread)
+	assert.Equal(t, 12.0, p.Composition.Headings.Spread)
 	a4, _ := sheet.PaperByName("A4")
 	assert.Equal(t, sheet.Print{Paper: a4, Overlap: 10, Margin: 6}, p.Print)
 
@@ -221,7 +221,7 @@ print:
 	assert.Equal(t, []any{6.0, 35.0, "plug and screw"}, []any{k.Holes[0].Bit, k.Holes[0].Depth, k.Holes[0].Fixing})
 
 	assert.Equal(t, 30, p.Composition.Count, "the sum of the counts")
-	assert.Equal(t, []float64{90, 10, 0}, []float64{p.Composition.Spacing, p.Composition.Gap, p.Composition.Spread})
+	assert.Equal(t, []float64{90, 10, 0}, []float64{p.Composition.Spacing, p.Composition.Gap, p.Composition.Headings.Spread})
 	assert.Equal(t, flow.Field{
 		flow.Toward{Point: space.Vec{X: 1000, Z: 1500}, Strength: 0.5},
 		flow.Toward{Point: space.Vec{X: 10, Y: 20, Z: 30}, Strength: 1},
