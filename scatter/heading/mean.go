@@ -35,3 +35,10 @@ func MeanBearing(bearings []Bearing) (mean Bearing, resultant float64, ok bool) 
 	}
 	return FromAngle(angle), resultant, true
 }
+
+// Deviation returns the circular standard deviation of directions with the given mean resultant
+// length, √(-2 ln R), in degrees (Mardia and Jupp; Fisher): 0 for directions
+// all alike, and +Inf for those that cancel out.
+func Deviation(resultant float64) float64 {
+	return math.Sqrt(math.Max(0, -2*math.Log(resultant))) * 180 / math.Pi
+}

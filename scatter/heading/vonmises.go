@@ -21,24 +21,40 @@ const (
 // rests on math.Cos and math.Log, whose last bits may differ between processors: about one draw
 // in 10^15 can turn on them. The angle itself may differ in its last bits as well, so round it
 // before anything is decided by it.
-func VonMises(rng *rand.Rand, kappa float64) float64 {
+func VonMises(rng *rand.Rand, kappa float64) float64 { return newVonMises(kappa).draw(rng) }
+
+// A vonMises is a distribution to draw from often.
+type vonMises struct {
+	kappa float64
+	r     float64 // of the envelope, where the rejection method is used
+}
+
+func newVonMises(kappa float64) vonMises {
+	v := vonMises{kappa: kappa}
+	if kappa > nearlyUniform && kappa <= nearlyNormal {
+		v.r = envelope(kappa)
+	}
+	return v
+}
+
+func (v vonMises) draw(rng *rand.Rand) float64 {
 	switch {
-	case math.IsInf(kappa, 1):
+	case math.IsInf(v.kappa, 1):
 		return 0
-	case kappa > nearlyNormal:
-		return math.Remainder(rng.NormFloat64()/math.Sqrt(kappa), 2*math.Pi)
-	case kappa > nearlyUniform:
-		return bestFisher(rng, kappa)
+	case v.kappa > nearlyNormal:
+		return math.Remainder(rng.NormFloat64()/math.Sqrt(v.kappa), 2*math.Pi)
+	case v.kappa > nearlyUniform:
+		return v.reject(rng)
 	}
 	return math.Pi * (2*rng.Float64() - 1)
 }
 
-func bestFisher(rng *rand.Rand, kappa float64) float64 {
-	r := envelope(kappa)
+// reject draws from the envelope until a draw is accepted.
+func (v vonMises) reject(rng *rand.Rand) float64 {
 	for {
 		z := math.Cos(math.Pi * rng.Float64())
-		f := (1 + float64(r*z)) / (r + z)
-		c := kappa * (r - f)
+		f := (1 + float64(v.r*z)) / (v.r + z)
+		c := v.kappa * (v.r - f)
 		u := 1 - rng.Float64() // above 0, for the logarithm
 		if float64(c*(2-c))-u > 0 || math.Log(c/u)+1-c >= 0 {
 			return math.Copysign(math.Acos(math.Min(1, math.Max(-1, f))), rng.Float64()-0.5)
