@@ -47,11 +47,11 @@ func (fl Field) At(f space.Frame, p plane.Point) plane.Point {
 	return sum
 }
 
-// tail is what makes fade a half at the reach.
+// tail is what makes Fade a half at the reach.
 const tail = math.Sqrt2 - 1
 
-// fade returns what is left of a strength of 1 at the squared distance far2 where it has a reach.
-func fade(far2, reach float64) float64 {
+// Fade returns what is left of a strength of 1 at the squared distance far2 where it has a reach.
+func Fade(far2, reach float64) float64 {
 	if reach <= 0 {
 		return 1
 	}

@@ -21,7 +21,7 @@ func (c Toward) At(f space.Frame, p plane.Point) plane.Point {
 	if far == 0 {
 		return plane.Point{}
 	}
-	return f.Flatten(step).Scale(c.Strength * fade(step.Dot(step), c.Reach) / far)
+	return f.Flatten(step).Scale(c.Strength * Fade(step.Dot(step), c.Reach) / far)
 }
 
 // Away runs from one point of the room, against the Toward of the same point.

@@ -22,5 +22,5 @@ func (c Swirl) At(f space.Frame, p plane.Point) plane.Point {
 		return plane.Point{}
 	}
 	far2 := round.Dot(round) / c.Axis.Dot(c.Axis)
-	return f.Flatten(round).Scale(c.Strength * fade(far2, c.Reach) / length)
+	return f.Flatten(round).Scale(c.Strength * Fade(far2, c.Reach) / length)
 }
