@@ -9,13 +9,13 @@ import (
 
 // A Composition is what the artist asks for.
 type Composition struct {
-	Count    int           // pieces in all
-	Spacing  float64       // least distance between the centres of two pieces, measured in the room, mm
-	Gap      float64       // least distance between the outlines of two pieces, mm
-	Overlap  float64       // share of a piece's outline that another may cover, 0 to 1; above 0, Gap does not count
-	Density  density.Field // how dense the work is where, one place against another; nil for evenly
-	Flow     flow.Field    // which way the pieces head
-	Part     bool          // the flow goes round what is in the way on each face
+	Count    int            // pieces in all
+	Spacing  float64        // least distance between the centres of two pieces, measured in the room, mm
+	Gap      float64        // least distance between the outlines of two pieces, mm
+	Overlap  float64        // share of a piece's outline that another may cover, 0 to 1; above 0, Gap does not count
+	Density  density.Scheme // how dense the work is where
+	Flow     flow.Field     // which way the pieces head
+	Part     bool           // the flow goes round what is in the way on each face
 	Headings heading.Scheme
 	Mixing   mixing.Scheme
 	Seating  Seating

@@ -7,4 +7,4 @@ import (
 )
 
 // density reads how dense the work is where.
-func (r *reader) density(yamlfile.Value, wall.Room) density.Field { return nil }
+func (r *reader) density(yamlfile.Value, wall.Room) density.Scheme { return density.Scheme{} }
