@@ -69,7 +69,7 @@ func newComposer(g *ground, kinds []Kind, comp Composition, quotas []int, rng *r
 // fill places pieces at least radius apart until none further fits.
 func (c *composer) fill(ctx context.Context, radius float64) error {
 	var err error
-	c.grid, err = poisson.Fill(ctx, c.charts, poisson.Spacing{Scale: radius}, c.judge, c.rng)
+	c.grid, err = poisson.Fill(ctx, c.charts, poisson.Spacing{Scale: radius}, nil, c.judge, c.rng)
 	return err
 }
 
