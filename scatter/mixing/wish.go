@@ -86,9 +86,9 @@ const sharpness = 25
 // misfits returns by how many widths of a family or interval each species is away from a place with
 // the share x of the way behind it; nil where the scheme is indifferent.
 func (w *Wish) misfits(at neighbour.Place, x float64, ends []float64) []float64 {
-	out := make([]float64, len(w.quotas))
 	switch w.way {
 	case Drifting:
+		out := make([]float64, len(w.quotas))
 		start := 0.0
 		for s, end := range ends {
 			out[s] = float64(max(start-x, x-end, 0) * float64(len(ends)))
@@ -96,7 +96,7 @@ func (w *Wish) misfits(at neighbour.Place, x float64, ends []float64) []float64 
 		}
 		return out
 	case Families:
-		return w.plots.misfits(at, out)
+		return w.plots.misfits(at, make([]float64, len(w.quotas)))
 	}
 	return nil
 }
