@@ -9,19 +9,17 @@ import (
 
 // Quotas returns how many pieces of each kind make up count. Kinds with a count get it; what is
 // left goes to the kinds with a share by largest remainders (the method of Hamilton), an equal
-// remainder to the kind that comes first. The error is a wall.Problem where the counts pass count,
+// remainder to the kind that comes first: to the forms and sizes of one piece together, and then
+// among them, so that a piece has as many as it would have in one form and size. The error is a wall.Problem where the counts pass count,
 // or fall short of it with no share to make up the rest.
 func Quotas(kinds []Kind, count int) ([]int, error) {
 	quotas := make([]int, len(kinds))
-	shares := make([]float64, len(kinds))
-	left, shared := count, false
+	left := count
 	for i, k := range kinds {
 		quotas[i] = k.Count
 		left -= k.Count
-		if k.Count == 0 && k.Share > 0 {
-			shares[i], shared = k.Share, true
-		}
 	}
+	pieces := sharing(kinds)
 	switch {
 	case left < 0:
 		return nil, wall.Problem{
@@ -29,15 +27,49 @@ func Quotas(kinds []Kind, count int) ([]int, error) {
 			Wrong: fmt.Sprintf("%d is fewer than the %d that the kinds' counts come to", count, count-left),
 			Fix:   "raise it, or lower the counts",
 		}
-	case left > 0 && !shared:
+	case left > 0 && len(pieces) == 0:
 		return nil, wall.Problem{
 			Field: "composition.count",
 			Wrong: fmt.Sprintf("%d is more than the %d that the kinds' counts come to", count, count-left),
 			Fix:   "lower it, raise the counts, or give a kind a share in place of its count",
 		}
 	}
+	shares := make([]float64, len(pieces))
+	for i, p := range pieces {
+		for _, s := range p.shares {
+			shares[i] += s
+		}
+	}
 	for i, n := range apportion.LargestRemainders(left, shares) {
-		quotas[i] += n
+		for j, m := range apportion.LargestRemainders(n, pieces[i].shares) {
+			quotas[pieces[i].kinds[j]] = m
+		}
 	}
 	return quotas, nil
+}
+
+// A sharer is the kinds with a share that are forms and sizes of one piece.
+type sharer struct {
+	kinds  []int
+	shares []float64
+}
+
+// sharing returns the kinds with a share, piece by piece.
+func sharing(kinds []Kind) []sharer {
+	var pieces []sharer
+	known := map[string]int{}
+	for i, k := range kinds {
+		if k.Count > 0 || !(k.Share > 0) {
+			continue
+		}
+		at, found := known[k.Of]
+		if !found || k.Of == "" {
+			at = len(pieces)
+			known[k.Of] = at
+			pieces = append(pieces, sharer{})
+		}
+		pieces[at].kinds = append(pieces[at].kinds, i)
+		pieces[at].shares = append(pieces[at].shares, k.Share)
+	}
+	return pieces
 }
