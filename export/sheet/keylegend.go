@@ -102,7 +102,7 @@ func (k *keyPage) signsBlock() block {
 			p.line(box.Min.X, box.Centre().Y, box.Max.X, box.Centre().Y, projecting)
 		}, "", "edge of what stands out of the wall: cut the sheet along it", false})
 	}
-	return block{heading: "Signs", rows: rows}
+	return block{heading: "Signs", rows: append(rows, k.builtSigns()...)}
 }
 
 // zonesBlock gives in full why zones are hatched, those with one reason together.

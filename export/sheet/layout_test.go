@@ -54,6 +54,7 @@ func oddities(t testing.TB) map[string]holemap.Work {
 		"names":    work(t, named, strew(named, 0, 200)),
 		"sockets":  work(t, sockets, one(sockets)),
 		"greek":    work(t, greek, strew(greek, 0, 170)),
+		"framed":   framed(t),
 		"ferry":    ferry(t),
 		"imperial": ferry(t),
 		"faces":    stepping(t, 900),

@@ -275,6 +275,7 @@ func (n *net) draw() {
 		rings := q.mapping.rings(q.view.rings)
 		n.Polygon(rings, draw.Paint{Fill: draw.Solid(draw.White), Stroke: edge})
 		n.Clip(rings...)
+		q.built()
 		q.standing()
 		n.Unclip()
 		n.End()

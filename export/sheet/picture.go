@@ -174,6 +174,7 @@ func (p *picture) draw() {
 		p.Polygon(p.mapping.rings(ringsOf(p.face.Outline)), draw.Paint{Fill: draw.Solid(draw.White), Stroke: thin})
 		p.Polygon(p.mapping.rings(p.view.rings), draw.Paint{Stroke: bold})
 	}
+	p.built()
 	p.standing()
 	p.datumLine()
 	p.hang()
@@ -415,6 +416,7 @@ func (p *picture) names() {
 	if p.wall.Ceiling {
 		p.wallsRound()
 	}
+	p.builtWords()
 	if y, shown := p.datumShown(); shown {
 		at := p.mapping.at(plane.Point{X: p.bounds.Max.X, Y: y})
 		p.say(at.X+1, at.Y-0.8, least, "datum", 0, style{colour: quiet})

@@ -46,6 +46,7 @@ func (l *leaf) draw() {
 
 	l.Clip(corners(l.Frame))
 	l.zones()
+	l.built()
 	l.outlines()
 	l.outlinesOfPieces()
 	l.level()
@@ -57,6 +58,7 @@ func (l *leaf) draw() {
 	l.landingWords()
 	l.labels()
 	l.reasons()
+	l.builtWords()
 	l.cutEdges()
 	l.crosses(l.beyond)
 	l.Unclip()
