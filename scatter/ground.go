@@ -22,7 +22,12 @@ type ground struct {
 	charts []poisson.Chart
 	room   [][]allowed          // by chart, then by kind
 	shapes []shape              // by kind
-	parted []parting.Correction // of the flow, by chart, once part has been called
+	parted []parting.Correction // of the flow, by chart; nil where it does not part
+
+	area   float64 // free for pieces where new ones may go, mm²
+	weight float64 // of that, the sum of the density over it
+	rim    float64 // length of its boundary, each part by the root of the density, mm
+	widest float64 // the most that the charts' radii come to
 }
 
 // allowed is where pieces of one kind may lie on a face.
@@ -35,30 +40,53 @@ type shape struct {
 	tips  [4]plane.Point // the corners of the outline farthest ahead, left, back and right
 }
 
-func newGround(site wall.Site, kinds []Kind) (*ground, error) {
+// newGround makes ready the used faces of the site for new pieces on those of them that are among
+// only, or on all of them where only is nil.
+func newGround(ctx context.Context, site wall.Site, kinds []Kind, comp Composition, only []int) (*ground, error) {
 	g := &ground{}
 	lift := 0.0
 	for _, k := range kinds {
 		g.shapes = append(g.shapes, shapeOf(k))
 		lift = math.Max(lift, k.StandOff)
 	}
-	ways := site.Ways()
 	for i, face := range site.Faces {
-		if !face.Used || face.Free().Empty() {
-			continue
+		if face.Used && !face.Free().Empty() {
+			g.faces = append(g.faces, i)
 		}
-		room, err := allowedOn(face, kinds, keepOff(ways.Joins(i), lift))
-		if err != nil {
-			return nil, err
-		}
-		g.faces = append(g.faces, i)
-		g.room = append(g.room, room)
-		g.charts = append(g.charts, poisson.Chart{
-			Frame:  face.Frame,
-			Bounds: face.Free().Bounds(),
-			Deep:   g.deep(room),
+	}
+	g.charts = make([]poisson.Chart, len(g.faces))
+	g.room = make([][]allowed, len(g.faces))
+	faults := make([]error, len(g.faces)+1)
+	ways := site.Ways()
+	var working sync.WaitGroup
+	if comp.Part {
+		working.Go(func() { faults[len(g.faces)] = g.part(ctx, site, comp.Flow) })
+	}
+	for chart, i := range g.faces {
+		working.Go(func() {
+			face := site.Faces[i]
+			g.room[chart], faults[chart] = allowedOn(face, kinds, keepOff(ways.Joins(i), lift))
+			g.charts[chart] = poisson.Chart{Frame: face.Frame, Bounds: face.Free().Bounds(), Radii: radiiOn(face, comp.Density)}
 		})
 	}
+	working.Wait()
+	if err := errors.Join(faults...); err != nil {
+		return nil, err
+	}
+	for chart, i := range g.faces {
+		if only == nil || slices.Contains(only, i) {
+			g.charts[chart].Deep = g.deep(chart)
+			g.measure(chart, site.Faces[i].Free())
+		} else {
+			g.charts[chart].Deep = func(plane.Point, float64) bool { return false }
+		}
+	}
+	g.link(ways)
+	return g, nil
+}
+
+// link says how far the charts are from one another.
+func (g *ground) link(ways wall.Ways) {
 	for from := range g.charts {
 		for to := range g.charts {
 			if way := ways.Between(g.faces[from], g.faces[to]); from != to && (way.Straight || len(way.Folds) > 0) {
@@ -66,7 +94,6 @@ func newGround(site wall.Site, kinds []Kind) (*ground, error) {
 			}
 		}
 	}
-	return g, nil
 }
 
 // keepOff returns the strips along a face's inside corners where a piece that stands out by lift
@@ -132,15 +159,15 @@ func allowedOn(face wall.Face, kinds []Kind, corners []plane.Region) ([]allowed,
 	return out, nil
 }
 
-// deep returns what says how far inside the domain of centres a place is: the domain holds every
-// place where the core of one kind or another lies free.
-func (g *ground) deep(room []allowed) func(plane.Point, float64) bool {
+// deep returns what says how far inside the domain of centres of a chart a place is: the domain
+// holds every place where the core of one kind or another lies free, and the work is not to be bare.
+func (g *ground) deep(chart int) func(plane.Point, float64) bool {
 	type bed struct {
 		free *plane.Index
 		core float64
 	}
 	var beds []bed
-	for i, a := range room {
+	for i, a := range g.room[chart] {
 		known := slices.IndexFunc(beds, func(b bed) bool { return b.free == a.free })
 		if known < 0 {
 			beds = append(beds, bed{a.free, g.shapes[i].core})
@@ -148,34 +175,28 @@ func (g *ground) deep(room []allowed) func(plane.Point, float64) bool {
 		}
 		beds[known].core = math.Min(beds[known].core, g.shapes[i].core)
 	}
+	radii := g.charts[chart].Radii
 	return func(p plane.Point, d float64) bool {
 		for _, b := range beds {
 			if b.free.Clear(p, d+b.core) {
-				return true
+				return radii == nil || dressed(radii, p, d)
 			}
 		}
 		return false
 	}
 }
 
-// area returns the free area of all used faces in mm².
-func (g *ground) area(site wall.Site) float64 {
-	var sum float64
-	for _, f := range g.faces {
-		sum += site.Faces[f].Free().Area()
-	}
-	return sum
+// liesFree reports whether all of the outline lies where its kind may.
+func (g *ground) liesFree(p *placed) bool {
+	free := g.room[p.point.Chart][p.kind].free
+	return free.Clear(p.point.At, g.shapes[p.kind].reach) || free.Holds(p.outline)
 }
 
-// holds reports whether a piece of the kind k lies free with its outline, and may be drilled for
-// at its holes.
-func (g *ground) holds(p placed, k Kind) bool {
-	room := g.room[p.point.Chart][p.kind]
-	if !room.free.Clear(p.point.At, g.shapes[p.kind].reach) && !room.free.Holds(p.outline) {
-		return false
-	}
+// mayDrill reports whether every hole of the piece lies where it may be drilled.
+func (g *ground) mayDrill(p *placed, k Kind) bool {
+	drill := g.room[p.point.Chart][p.kind].drill
 	for i := range k.Holes {
-		if !room.drill.Inside(k.holeAt(i, p.point.At, p.heading)) {
+		if !drill.Inside(k.holeAt(i, p.point.At, p.heading)) {
 			return false
 		}
 	}
