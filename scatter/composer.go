@@ -99,12 +99,12 @@ func (c *composer) fill(ctx context.Context, least, scale float64) error {
 	return err
 }
 
-// judge tries to stand a piece at p, or near it, and returns where it stands. It is asked only where
-// the centre keeps its distance.
-func (c *composer) judge(p poisson.Point, grid *poisson.Grid) (poisson.Point, bool) {
+// judge tries to stand a piece at p, and says whether one stands there. It is asked only where the
+// centre keeps its distance. A piece that it seats near by it puts into the grid itself.
+func (c *composer) judge(p poisson.Point, grid *poisson.Grid) bool {
 	c.grid = grid
 	if c.comp.Overlap == 0 && c.taken(p) {
-		return p, false
+		return false
 	}
 	angle, role, near := c.flowAt(p), c.role(), c.headingsBy(p)
 	for _, kind := range c.deal(p) {
@@ -116,10 +116,13 @@ func (c *composer) judge(p poisson.Point, grid *poisson.Grid) (poisson.Point, bo
 		if found == fits {
 			piece.role = role
 			c.add(piece)
-			return piece.point, true
+			if piece.point != p {
+				grid.Add(piece.point)
+			}
+			return piece.point == p
 		}
 	}
-	return p, false
+	return false
 }
 
 // add puts a piece among those that stand.
@@ -208,17 +211,18 @@ func (c *composer) replace(i int, piece placed) {
 	c.placed[i] = piece
 }
 
-// layout returns the pieces that stand, numbered.
-func (c *composer) layout(site wall.Site, seed uint64, kept []Piece) Layout {
-	var fresh []Piece
-	thrown := map[Piece]*stance{}
-	for _, i := range c.remaining() {
-		p := &c.placed[i]
-		if p.id != 0 {
-			continue
+// fresh returns the new pieces that stand, without IDs.
+func (c *composer) fresh() []Piece {
+	var out []Piece
+	for i := range c.placed {
+		if p := &c.placed[i]; !p.gone && p.id == 0 {
+			out = append(out, c.piece(stance{p.point, p.kind, p.heading}))
 		}
-		fresh = append(fresh, Piece{Kind: p.kind, Face: c.faces[p.point.Chart], At: p.point.At, Heading: p.heading})
 	}
-	_ = thrown
-	return Layout{Seed: seed, Pieces: numbered(site, c.kinds, fresh, kept)}
+	return out
+}
+
+// piece returns what stands so, as a layout has it.
+func (c *composer) piece(s stance) Piece {
+	return Piece{Kind: s.kind, Face: c.faces[s.point.Chart], At: s.point.At, Heading: s.heading}
 }

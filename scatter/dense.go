@@ -16,7 +16,7 @@ const bare = 100
 // nodes is how many places of a face a density is looked up at, at most, and grain how near to one
 // another where the density itself says no more, in mm.
 const (
-	nodes = 60_000
+	nodes  = 60_000
 	coarse = 80
 )
 

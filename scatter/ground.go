@@ -86,7 +86,7 @@ func newGround(ctx context.Context, site wall.Site, kinds []Kind, comp Compositi
 }
 
 // link says how far the charts are from one another.
-func (g *ground) link(ways wall.Ways) {
+func (g *ground) link(ways *wall.Ways) {
 	for from := range g.charts {
 		for to := range g.charts {
 			if way := ways.Between(g.faces[from], g.faces[to]); from != to && (way.Straight || len(way.Folds) > 0) {
@@ -232,19 +232,19 @@ func shapeOf(k Kind) shape {
 	return s
 }
 
-// sticksOut reports whether a tip of a piece of the kind lies outside what is free for it, which is
-// quicker to say than whether all of its outline lies inside.
-func (g *ground) sticksOut(p poisson.Point, s stance) bool {
+// sticksOut reports whether a tip of a piece that stands so lies outside what is free for it, which
+// is quicker to say than whether all of its outline lies inside.
+func (g *ground) sticksOut(s stance) bool {
 	const slack = 0.01 // mm: more than the rounding of an outline can make up
-	free := g.room[p.Chart][s.kind].free
-	if free.Clear(p.At, g.shapes[s.kind].reach) {
+	free := g.room[s.point.Chart][s.kind].free
+	if free.Clear(s.point.At, g.shapes[s.kind].reach) {
 		return false
 	}
 	sin, cos := math.Sincos(s.heading.Angle())
 	for _, t := range g.shapes[s.kind].tips {
 		tip := plane.Point{
-			X: p.At.X + float64(t.X*cos) - float64(t.Y*sin),
-			Y: p.At.Y + float64(t.X*sin) + float64(t.Y*cos),
+			X: s.point.At.X + float64(t.X*cos) - float64(t.Y*sin),
+			Y: s.point.At.Y + float64(t.X*sin) + float64(t.Y*cos),
 		}
 		if !free.Clear(tip, -slack) {
 			return true

@@ -2,6 +2,7 @@ package scatter
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 
@@ -39,7 +40,7 @@ type Finding struct {
 //
 // Every piece must have a kind and a face. The error is that of a site that cannot be measured.
 func Inspect(site wall.Site, kinds []Kind, comp Composition, layout Layout, units measure.Unit) ([]Finding, error) {
-	g, err := newGround(site, kinds)
+	g, err := newGround(context.Background(), site, kinds, Composition{}, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -79,7 +80,7 @@ func (i *inspector) piece(p Piece) {
 	outline := p.Outline(i.kinds)
 	chart, used := i.charts[p.Face]
 	stands := placed{point: poisson.Point{Chart: chart, At: p.At}, kind: p.Kind, heading: p.Heading, outline: outline}
-	if used && i.holds(stands, i.kinds[p.Kind]) {
+	if used && i.liesFree(&stands) && i.mayDrill(&stands, i.kinds[p.Kind]) {
 		return
 	}
 	bad := false

@@ -38,7 +38,7 @@ func LayFrom(ctx context.Context, site wall.Site, kinds []Kind, comp Composition
 		return Layout{}, err
 	}
 	if len(start.Kept) == comp.Count {
-		return Layout{Seed: seed, Pieces: numbered(kinds, nil, start.Kept)}, nil
+		return Layout{Seed: seed, Pieces: numbered(site, kinds, nil, start.Kept, false)}, nil
 	}
 	g, err := newGround(ctx, site, kinds, comp, start.Faces)
 	if err != nil {
@@ -55,7 +55,7 @@ func LayFrom(ctx context.Context, site wall.Site, kinds []Kind, comp Composition
 		return Layout{}, err
 	}
 	c.mix()
-	return c.layout(seed, start.Kept), nil
+	return Layout{Seed: seed, Pieces: numbered(site, kinds, c.fresh(), start.Kept, comp.Overlap > 0)}, nil
 }
 
 // A ShortfallError says that fewer pieces fit than were asked for.

@@ -44,22 +44,27 @@ func (c *composer) swap(i, j int) bool {
 	if nearA[b.kind]+nearB[a.kind] >= nearA[a.kind]+nearB[b.kind] {
 		return false
 	}
-	newA, ok := c.stand(a.point, stance{b.kind, a.heading}, i)
-	if !ok {
+	if a.id != 0 || b.id != 0 {
 		return false
 	}
-	newB, ok := c.stand(b.point, stance{a.kind, b.heading}, j)
-	if !ok {
+	turn := c.kinds[b.kind].Offset - c.kinds[a.kind].Offset
+	newA, found := c.stand(stance{a.point, b.kind, a.heading.Turned(turn)}, i)
+	if found != fits {
 		return false
 	}
-	c.placed[i], c.placed[j] = newA, newB
+	newB, found := c.stand(stance{b.point, a.kind, b.heading.Turned(-turn)}, j)
+	if found != fits {
+		return false
+	}
+	c.replace(i, newA)
+	c.replace(j, newB)
 	return true
 }
 
 // neighbours reports whether two pieces count as neighbours, or are near enough for their outlines
 // to depend on one another.
 func (c *composer) neighbours(i, j int) bool {
-	far := max(neighbourly*c.grid.Radius(), 2*c.reach+c.comp.Gap)
+	far := max(neighbourly*c.grid.RadiusAt(c.placed[i].point), 2*c.reach+c.comp.Gap)
 	near := false
 	c.grid.Near(c.placed[i].point, far, func(k int, _ float64) bool {
 		near = k == j

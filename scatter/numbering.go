@@ -16,7 +16,7 @@ const column = 600
 // numbered returns the fresh pieces, with IDs in hanging order that none of the kept has, and the
 // kept, ordered by ID. Of two fresh pieces that overlap the one that stands out more comes later,
 // so that it is hung, and drawn, over the other.
-func numbered(site wall.Site, kinds []Kind, fresh, kept []Piece) []Piece {
+func numbered(site wall.Site, kinds []Kind, fresh, kept []Piece, overlap bool) []Piece {
 	slices.SortFunc(fresh, func(a, b Piece) int {
 		return cmp.Or(
 			cmp.Compare(a.Face, b.Face),
@@ -24,7 +24,9 @@ func numbered(site wall.Site, kinds []Kind, fresh, kept []Piece) []Piece {
 			cmp.Compare(b.At.Y, a.At.Y),
 			cmp.Compare(a.At.X, b.At.X))
 	})
-	fresh = lowerFirst(site, kinds, fresh)
+	if overlap {
+		fresh = lowerFirst(site, kinds, fresh)
+	}
 	taken := make(map[int]bool, len(kept))
 	for _, p := range kept {
 		taken[p.ID] = true

@@ -41,3 +41,52 @@ func Quotas(kinds []Kind, count int) ([]int, error) {
 	}
 	return quotas, nil
 }
+
+// quotasWith is Quotas where some pieces stand already. Kinds with a share of which more stand than
+// their part keep them, and the others share what is left. The error is a wall.Problem where more
+// stand than are asked for in all, or than a kind's count.
+func quotasWith(kinds []Kind, count int, kept []Piece) ([]int, error) {
+	quotas, err := Quotas(kinds, count)
+	if err != nil {
+		return nil, err
+	}
+	have := make([]int, len(kinds))
+	for _, p := range kept {
+		have[p.Kind]++
+	}
+	if len(kept) > count {
+		return nil, wall.Problem{
+			Field: "composition.count",
+			Wrong: fmt.Sprintf("%d is fewer than the %d pieces that are to stay", count, len(kept)),
+			Fix:   "raise it, or let go of some of them",
+		}
+	}
+	shares := make([]float64, len(kinds))
+	left := count
+	for i, k := range kinds {
+		switch {
+		case k.Count > 0 && have[i] > k.Count:
+			return nil, wall.Problem{
+				Field: fmt.Sprintf("pieces[%d].count", i),
+				Wrong: fmt.Sprintf("%d is fewer than the %d of %s that are to stay", k.Count, have[i], k.Name),
+				Fix:   "raise it, or let go of some of them",
+			}
+		case k.Count > 0:
+			left -= k.Count
+		default:
+			shares[i] = k.Share
+		}
+	}
+	for more := true; more; {
+		more = false
+		for i, n := range apportion.LargestRemainders(left, shares) {
+			if shares[i] > 0 && n < have[i] {
+				quotas[i], shares[i], more = have[i], 0, true
+				left -= have[i]
+			} else if shares[i] > 0 {
+				quotas[i] = n
+			}
+		}
+	}
+	return quotas, nil
+}

@@ -73,13 +73,19 @@ const hopeless = 1.0 / 400
 // Fill throws points at the charts until none further fits, each as far as spacing says from every
 // other, and returns the grid that holds them. A nil judge takes every point.
 //
+// The points given come first in the grid, in their order. Nobody judges them, they may lie anywhere
+// on their charts and as near to one another as they like; the others keep their distance from them.
+//
 // The result follows from the arguments and the state of rng alone. The only error is ctx's.
-func Fill(ctx context.Context, charts []Chart, spacing Spacing, judge Judge, rng *rand.Rand) (*Grid, error) {
+func Fill(ctx context.Context, charts []Chart, spacing Spacing, given []Point, judge Judge, rng *rand.Rand) (*Grid, error) {
 	if judge == nil {
 		judge = func(Point, *Grid) bool { return true }
 	}
 	radius := max(spacing.Least, spacing.Scale)
-	f := filler{charts: charts, grid: NewGrid(charts, radius), judge: judge, rng: rng}
+	f := filler{charts: charts, grid: NewGrid(charts, spacing), judge: judge, rng: rng}
+	for _, p := range given {
+		f.grid.Add(p)
+	}
 	size := radius / math.Sqrt2
 	open := f.cover(size)
 	for len(open) > 0 && size*PerMM > 2 {

@@ -42,7 +42,7 @@ func linked(charts ...poisson.Chart) []poisson.Chart {
 
 func fill(t testing.TB, charts []poisson.Chart, radius float64, seed uint64) *poisson.Grid {
 	t.Helper()
-	g, err := poisson.Fill(context.Background(), charts, poisson.Spacing{Scale: radius}, nil, rand.New(rand.NewPCG(seed, 1)))
+	g, err := poisson.Fill(context.Background(), charts, poisson.Spacing{Scale: radius}, nil, nil, rand.New(rand.NewPCG(seed, 1)))
 	require.NoError(t, err)
 	return g
 }
@@ -123,7 +123,7 @@ func TestFillFollowsItsSeed(t *testing.T) {
 func TestFillHeedsTheJudge(t *testing.T) {
 	charts := []poisson.Chart{square(500, front)}
 	left := func(p poisson.Point, _ *poisson.Grid) bool { return p.At.X < 250 }
-	g, err := poisson.Fill(context.Background(), charts, poisson.Spacing{Scale: 20}, left, rand.New(rand.NewPCG(1, 1)))
+	g, err := poisson.Fill(context.Background(), charts, poisson.Spacing{Scale: 20}, nil, left, rand.New(rand.NewPCG(1, 1)))
 	require.NoError(t, err)
 	require.Greater(t, g.Len(), 150)
 	for i := range g.Len() {
@@ -134,7 +134,7 @@ func TestFillHeedsTheJudge(t *testing.T) {
 func TestFillStopsWhenTold(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	_, err := poisson.Fill(ctx, []poisson.Chart{square(500, front)}, poisson.Spacing{Scale: 5}, nil, rand.New(rand.NewPCG(1, 1)))
+	_, err := poisson.Fill(ctx, []poisson.Chart{square(500, front)}, poisson.Spacing{Scale: 5}, nil, nil, rand.New(rand.NewPCG(1, 1)))
 	require.ErrorIs(t, err, context.Canceled)
 }
 

@@ -22,8 +22,9 @@ type Grid struct {
 // them again in another order of operations finds the radius kept.
 const slack = 1e-6
 
-// NewGrid returns an empty grid for points that keep at least radius mm from one another.
-func NewGrid(charts []Chart, radius float64) *Grid {
+// NewGrid returns an empty grid for points that are as far apart as spacing says.
+func NewGrid(charts []Chart, spacing Spacing) *Grid {
+	radius := max(spacing.Least, spacing.Scale)
 	g := &Grid{charts: charts, radius: radius + slack, size: radius / math.Sqrt2}
 	g.sheets = make([]sheet, len(charts))
 	for i := range g.sheets {

@@ -35,7 +35,7 @@ func BenchmarkUniform(b *testing.B) {
 			}
 			points := 0
 			for i := range b.N {
-				g, err := poisson.Fill(context.Background(), []poisson.Chart{chart}, poisson.Spacing{Scale: r}, nil, randv2.New(randv2.NewPCG(uint64(i), 1)))
+				g, err := poisson.Fill(context.Background(), []poisson.Chart{chart}, poisson.Spacing{Scale: r}, nil, nil, randv2.New(randv2.NewPCG(uint64(i), 1)))
 				if err != nil {
 					b.Fatal(err)
 				}

@@ -1,0 +1,284 @@
+package scatter
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"math"
+	"runtime"
+	"slices"
+	"sync"
+
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// WholeRoom stands in a FaceCapacity for all used faces together.
+const WholeRoom = -1
+
+// A FaceCapacity says how many pieces a face holds at the spacing, the gap and the sizes that are
+// asked, before anything is laid.
+type FaceCapacity struct {
+	Face int // index into the faces of the site, or WholeRoom
+	// Least is how many are sure to find room, the kinds in the proportions asked: what a fill by
+	// chance holds that goes on until no further piece fits, less what such fills vary by. Where that
+	// is few it is the fewest of several fills.
+	Least int
+	// Most is a bound that geometry sets and no real layout reaches: the fewer of the centres that
+	// could keep the spacing if they lay as in a honeycomb, and of the outlines that would cover the
+	// free area whole. For one face it holds whatever the mix of kinds. No more than MaxPieces.
+	Most int
+	// More says that counting was stopped at Least, and that more fit.
+	More bool
+}
+
+// Bounds on the counting: how many fills a count is the least of, the bound past which one fill
+// says enough, and the number of pieces past which it is not worth while to go on, unless the plan
+// itself asks for so many.
+const (
+	capacityFills = 3
+	capacityFew   = 400
+	capacityWorth = 5000
+)
+
+// Capacity returns how many pieces fit on each used face by itself, in the order of the site, and
+// last in the whole room, which is less than the faces together where pieces of one face keep their
+// distance from those of another. The flow is taken as it runs before it parts.
+//
+// The same arguments give the same capacities. The error is a wall.Problem where the kinds' counts
+// contradict the composition's, that of a site that cannot be measured, or ctx's.
+func Capacity(ctx context.Context, site wall.Site, kinds []Kind, comp Composition, seed uint64) ([]FaceCapacity, error) {
+	m, err := newCapacities(kinds, comp, seed)
+	if err != nil {
+		return nil, err
+	}
+	all := FaceCapacity{Face: WholeRoom}
+	var free float64
+	for i, f := range site.Faces {
+		if !f.Used {
+			continue
+		}
+		most, err := m.most(f)
+		if err != nil {
+			return nil, err
+		}
+		lies, err := m.lies(f)
+		if err != nil {
+			return nil, err
+		}
+		m.found, m.sites = append(m.found, FaceCapacity{Face: i, Most: most}), append(m.sites, only(site, i))
+		all.Most += most
+		free += lies
+	}
+	if comp.Overlap == 0 && comp.Count > 0 {
+		all.Most = min(all.Most, m.byArea(free))
+	}
+	m.found, m.sites = append(m.found, all), append(m.sites, site)
+	return m.found, m.fill(ctx)
+}
+
+// only returns the site with one face alone in use.
+func only(site wall.Site, face int) wall.Site {
+	faces := make([]wall.Face, len(site.Faces))
+	for i, f := range site.Faces {
+		f.Used = f.Used && i == face
+		faces[i] = f
+	}
+	return wall.Site{Room: site.Room, Faces: faces}
+}
+
+// capacities counts what fits on several sites.
+type capacities struct {
+	kinds     []Kind
+	comp      Composition
+	quotas    []int
+	seed      uint64
+	worth     int       // pieces past which counting is stopped
+	footprint []float64 // by kind: the area that an outline keeps to itself, with half of the gap round it, mm²
+	core      float64   // radius of the largest disc about the centre that all outlines hold, mm
+	found     []FaceCapacity
+	sites     []wall.Site // parallel to found
+}
+
+func newCapacities(kinds []Kind, comp Composition, seed uint64) (*capacities, error) {
+	quotas, err := Quotas(kinds, comp.Count)
+	if err != nil {
+		return nil, err
+	}
+	m := &capacities{
+		kinds: kinds, comp: comp, quotas: quotas, seed: seed,
+		worth: max(capacityWorth, comp.Count), core: math.Inf(1),
+	}
+	for i, k := range kinds {
+		outline := plane.RegionOf(k.Outline)
+		around, err := outline.Grow(comp.Gap / 2)
+		if err != nil {
+			return nil, err
+		}
+		m.footprint = append(m.footprint, around.Area())
+		if quotas[i] > 0 {
+			m.core = math.Min(m.core, math.Max(0, outline.Distance(plane.Point{})))
+		}
+	}
+	return m, nil
+}
+
+// fill finds the least of every capacity, on all processors.
+func (m *capacities) fill(ctx context.Context) error {
+	type job struct{ at, fill int }
+	var jobs []job
+	for i, c := range m.found {
+		for n := range fillsFor(c) {
+			jobs = append(jobs, job{i, n})
+		}
+	}
+	fits, faults := make([]int, len(jobs)), make([]error, len(jobs))
+	turn := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var working sync.WaitGroup
+	for n, j := range slices.Backward(jobs) { // the whole room, which takes longest, first
+		turn <- struct{}{}
+		working.Go(func() {
+			defer func() { <-turn }()
+			fits[n], faults[n] = m.fits(ctx, m.sites[j.at], m.found[j.at].Most, m.seed+uint64(j.fill))
+		})
+	}
+	working.Wait()
+	for n, j := range jobs {
+		c := &m.found[j.at]
+		if j.fill == 0 || fits[n] < c.Least {
+			c.Least = fits[n]
+		}
+	}
+	for i := range m.found {
+		c := &m.found[i]
+		if c.More = c.Least >= m.worth && c.Most > m.worth; !c.More {
+			c.Least = max(0, c.Least-varies(c.Least, fillsFor(*c)))
+		}
+	}
+	return cmp.Or(faults...)
+}
+
+// fillsFor returns how many fills the least of a capacity is found by.
+func fillsFor(c FaceCapacity) int {
+	if c.Most > capacityFew {
+		return 1
+	}
+	return capacityFills
+}
+
+// varies returns by how much another fill may hold less than the fewest of so many that held n. The
+// number that fills hold varies by about a third of its root.
+func varies(n, fills int) int {
+	root := math.Sqrt(float64(n))
+	if fills > 1 {
+		root /= 3
+	}
+	return int(math.Ceil(root))
+}
+
+// packed is how far apart centres are at least, against the root of the area that an outline keeps
+// to itself, where the outlines bind: closer ones find no room, and are only tried in vain.
+const packed = 0.9
+
+// fits returns how many pieces a fill of the site holds, or the number past which it is not worth
+// while to count. It asks for far more pieces than there can be, so that Lay fills the site to the
+// end at the least distance and says what fits.
+func (m *capacities) fits(ctx context.Context, site wall.Site, most int, seed uint64) (int, error) {
+	if most == 0 {
+		return 0, nil
+	}
+	comp := m.comp
+	comp.Count, comp.Part = 4*most+1, false
+	if most > 2*m.worth { // a fill by chance holds some half of what a honeycomb does
+		comp.Count = m.worth
+	}
+	if comp.Overlap == 0 {
+		comp.Spacing = math.Max(comp.Spacing, packed*math.Sqrt(m.meanFootprint()))
+	}
+	kinds := make([]Kind, len(m.kinds))
+	for i, k := range m.kinds {
+		k.Count, k.Share = 0, float64(m.quotas[i])
+		kinds[i] = k
+	}
+	_, err := Lay(ctx, site, kinds, comp, seed, nil)
+	var short *ShortfallError
+	if errors.As(err, &short) {
+		return short.Fit, nil
+	}
+	return comp.Count, err
+}
+
+// most returns the bound of one face. Centres keep the spacing, and where outlines may not cover
+// one another, twice the core and the gap.
+//
+// No disc of radius r in a packing has less of the plane to itself, within 2r/√3 of its centre,
+// than the hexagon about it, 2√3 r²: the corners of its Voronoi cell are no nearer than that
+// (L. Fejes Tóth, from memory). So n centres that are s apart need √3/2 s² each of what lies within
+// s/√3 of where they may be.
+func (m *capacities) most(f wall.Face) (int, error) {
+	if m.comp.Count == 0 || f.Free().Empty() {
+		return 0, nil
+	}
+	apart := m.comp.Spacing
+	if m.comp.Overlap == 0 {
+		apart = math.Max(apart, 2*m.core+m.comp.Gap-grain)
+	}
+	centres, err := f.Free().Grow(grain - m.core)
+	if err != nil || centres.Empty() {
+		return 0, err
+	}
+	about, err := centres.Grow(arcs * apart / math.Sqrt(3))
+	if err != nil {
+		return 0, err
+	}
+	most := math.Floor(about.Area() / (math.Sqrt(3) / 2 * apart * apart))
+	if m.comp.Overlap == 0 {
+		lies, err := m.lies(f)
+		if err != nil {
+			return 0, err
+		}
+		most = math.Min(most, math.Floor(lies/m.smallest()))
+	}
+	return int(math.Min(most, MaxPieces)), nil
+}
+
+// arcs makes up for what the sides of a rounded corner fall short of the true arc.
+const arcs = 1.0005
+
+// lies returns the area, in mm², of all that outlines with half of the gap round them may cover of
+// a face.
+func (m *capacities) lies(f wall.Face) (float64, error) {
+	about, err := f.Free().Grow(arcs*m.comp.Gap/2 + grain)
+	return about.Area(), err
+}
+
+// smallest returns the least area that an outline of the kinds asked for keeps to itself, mm².
+func (m *capacities) smallest() float64 {
+	least := math.Inf(1)
+	for i, q := range m.quotas {
+		if q > 0 {
+			least = math.Min(least, m.footprint[i])
+		}
+	}
+	return least
+}
+
+// meanFootprint returns the area that an outline keeps to itself on average, mm².
+func (m *capacities) meanFootprint() float64 {
+	var sum float64
+	for i, q := range m.quotas {
+		sum += float64(q) * m.footprint[i]
+	}
+	return sum / float64(m.comp.Count)
+}
+
+// byArea returns how many pieces would cover the area, in mm², whole, the kinds in the proportions
+// asked.
+func (m *capacities) byArea(area float64) int {
+	for i, q := range m.quotas {
+		if q > 0 {
+			area += m.footprint[i] // a quota is less than one off its share
+		}
+	}
+	return int(math.Min(MaxPieces, math.Floor(area/m.meanFootprint())))
+}
