@@ -74,10 +74,12 @@ func (g *ground) measure(chart int, free plane.Region) {
 }
 
 // inset returns how far from the edge of what is free the centres of pieces keep, about, in mm.
+// Some of them lie along the edge and some across: the mean between core and reach is what fills of
+// rooms come to.
 func (g *ground) inset() float64 {
 	sum := 0.0
 	for _, s := range g.shapes {
-		sum += s.core
+		sum += (s.core + s.reach) / 2
 	}
 	return sum / float64(len(g.shapes))
 }

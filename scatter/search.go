@@ -106,7 +106,8 @@ func (s *search) attempt(ctx context.Context, c *composer) (bool, error) {
 
 // guess returns the scale at which about as many pieces fit as are asked for, as far as discs tell.
 func (s *search) guess() float64 {
-	share := 4 * randomSequential / (math.Pi * (float64(s.comp.Count) + excess(s.comp.Count)))
+	wanted := float64(s.comp.Count) + 1.5*excess(s.comp.Count) // too many is quicker to mend than too few
+	share := 4 * randomSequential / (math.Pi * wanted)
 	rim := share * overhang * s.rim
 	return (rim + math.Sqrt(float64(rim*rim)+4*share*s.weight)) / 2
 }

@@ -65,10 +65,13 @@ type Judge func(p Point, placed *Grid) bool
 // in a cell of half the size counts for two: the smaller the place, the less is lost with it.
 const patience = 4
 
-// hopeless is the share of darts below which it is no use to go on with smaller cells. Where only
-// the distance decides, a good part of what is open takes a point at every size; so few stick only
-// where the judge refuses nearly everything.
-const hopeless = 1.0 / 400
+// Where the judge has refused as many as stern darts at one size, and taken hardly one in a
+// hundred of them, it is no use to go on with smaller cells. Where only the distance decides, every
+// dart that keeps it sticks.
+const (
+	stern    = 400
+	hopeless = 1.0 / 100
+)
 
 // Fill throws points at the charts until none further fits, each as far as spacing says from every
 // other, and returns the grid that holds them. A nil judge takes every point.
@@ -89,12 +92,12 @@ func Fill(ctx context.Context, charts []Chart, spacing Spacing, given []Point, j
 	size := radius / math.Sqrt2
 	open := f.cover(size)
 	for len(open) > 0 && size*PerMM > 2 {
-		thrown, before := len(open), f.grid.Len()
+		before := f.grid.Len()
 		var err error
 		if open, err = f.throw(ctx, open, size); err != nil {
 			return nil, err
 		}
-		if float64(f.grid.Len()-before) < hopeless*float64(thrown) {
+		if stuck := f.grid.Len() - before; f.refusals >= stern && float64(stuck) < hopeless*float64(f.refusals) {
 			break
 		}
 		size /= 2
@@ -108,6 +111,8 @@ type filler struct {
 	grid   *Grid
 	judge  Judge
 	rng    *rand.Rand
+
+	refusals int // by the judge, at the present size
 }
 
 // A cell is a square of a chart that may still have room for a point.
@@ -185,6 +190,7 @@ func quarters(c cell, half float64) [4]cell {
 // that got none that stuck.
 func (f *filler) throw(ctx context.Context, open []cell, size float64) ([]cell, error) {
 	weight := float32(f.grid.size / size)
+	f.refusals = 0
 	for n := range len(open) {
 		if n%1024 == 0 && ctx.Err() != nil {
 			return nil, context.Cause(ctx)
@@ -208,6 +214,7 @@ func (f *filler) throw(ctx context.Context, open []cell, size float64) ([]cell, 
 			continue
 		case !f.judge(p, f.grid):
 			c.refused += weight
+			f.refusals++
 			continue
 		}
 		f.grid.Add(p)
