@@ -7,6 +7,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"wallshoal/scatter/heading"
+	"wallshoal/scatter/mixing"
 	"wallshoal/wall"
 	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
@@ -23,6 +25,12 @@ const (
 	MaxDrill    = 1e3     // how deep a hole may go, mm
 	MaxWeight   = 1e6     // of one piece, grams
 	MaxShare    = 1e6
+	MaxSpread   = 120  // of headings, degrees; beyond it any is as likely
+	MaxApart    = 180  // of headings, degrees
+	MaxFamily   = 1000 // pieces of one kind side by side
+	MaxMove     = 1e3  // of a piece for its holes, mm
+	MaxReseat   = 180  // by which a piece is turned for its holes, degrees
+	MaxHoleGap  = 1e3  // between the holes of different pieces, mm
 )
 
 // CheckKinds returns everything that is wrong with the kinds of pieces, one by one. Lengths in
@@ -62,14 +70,55 @@ func (comp Composition) Check(kinds []Kind, units measure.Unit) []wall.Problem {
 	if !(comp.Gap >= 0 && comp.Gap <= wall.MaxLength) {
 		c.add("composition.gap", c.show(comp.Gap)+" is not a gap", "give 0 or more")
 	}
-	if !(comp.Headings.Spread >= 0 && comp.Headings.Spread <= MaxSpread) {
-		c.add("composition.spread", fmt.Sprintf("%v is not a spread of headings", comp.Headings.Spread), fmt.Sprintf("give degrees from 0 to %d", MaxSpread))
+	if !(comp.Overlap >= 0 && comp.Overlap < 1) {
+		c.add("composition.overlap", fmt.Sprintf("%v is not a share that may be covered", comp.Overlap), "give 0 or more, below 1, like 0.2 or 20 %")
 	}
+	c.headings(comp.Headings)
+	c.mixing(comp.Mixing)
+	c.seating(comp.Seating)
 	return c.problems
 }
 
-// MaxSpread is the widest spread of headings, in degrees; beyond it any heading is as likely.
-const MaxSpread = 120
+func (c *checker) headings(s heading.Scheme) {
+	c.figure("composition.spread", "a spread of headings", s.Spread, 0, MaxSpread, "degrees")
+	strays := c.figure("composition.strays", "a share of strays", s.Strays, 0, 1, "a share")
+	second := c.figure("composition.second.share", "a share of the pieces", s.Second.Share, 0, 1, "a share")
+	c.figure("composition.second.turn", "a turn from the flow", s.Second.Turn, -360, 360, "degrees clockwise")
+	if strays && second && s.Strays+s.Second.Share > 1 {
+		c.add("composition.second.share", fmt.Sprintf("it and the strays come to %v", s.Strays+s.Second.Share), "give shares that come to 1 at most")
+	}
+	c.figure("composition.differ", "a difference between headings", s.Apart, 0, MaxApart, "degrees")
+}
+
+func (c *checker) mixing(s mixing.Scheme) {
+	switch s.Way {
+	case "", mixing.Scattered, mixing.Drifting:
+		if s.Size != 0 {
+			c.add("composition.mix", "there is a size of families, and no families", "give it with families")
+		}
+	case mixing.Families:
+		if s.Size < 2 || s.Size > MaxFamily {
+			c.add("composition.mix.families", fmt.Sprintf("%d is not a number of pieces in a family", s.Size), fmt.Sprintf("give a whole number from 2 to %d", MaxFamily))
+		}
+	default:
+		c.add("composition.mix", fmt.Sprintf("%q is not a way to mix", s.Way), "give scattered, drifting or families")
+	}
+}
+
+func (c *checker) seating(s Seating) {
+	c.within("composition.seating.move", "a move", s.Move, 0, MaxMove)
+	c.figure("composition.seating.turn", "a turn", s.Turn, 0, MaxReseat, "degrees")
+	c.within("composition.seating.holes", "a distance between holes", s.Holes, 0, MaxHoleGap)
+}
+
+// figure complains of a figure that is not from low to high, and reports whether it is.
+func (c *checker) figure(field, noun string, n, low, high float64, of string) bool {
+	if low <= n && n <= high {
+		return true
+	}
+	c.add(field, fmt.Sprintf("%v is not %s", n, noun), fmt.Sprintf("give %s from %v to %v", of, low, high))
+	return false
+}
 
 // A checker gathers problems.
 type checker struct {
@@ -84,7 +133,7 @@ func (c *checker) add(field, wrong, fix string) {
 func (c *checker) show(mm float64) string { return measure.Precise(mm, c.units) }
 
 func (c *checker) names(field string, k Kind, i int, names, codes map[string]int) {
-	if wrong, fix := wall.CheckName(k.Name); wrong != "" {
+	if wrong, fix := wall.CheckName(k.ofAnySize()); wrong != "" {
 		c.add(field+".name", wrong, fix)
 	} else if first, taken := names[wall.FoldName(k.Name)]; taken {
 		c.add(field+".name", fmt.Sprintf("%q is also the name of piece %d", k.Name, first+1), "give each kind a name of its own")
@@ -101,6 +150,14 @@ func (c *checker) names(field string, k Kind, i int, names, codes map[string]int
 	default:
 		codes[code] = i
 	}
+}
+
+// ofAnySize returns the name of k less its size, which may have signs that names have not.
+func (k Kind) ofAnySize() string {
+	if k.Size == "" {
+		return k.Name
+	}
+	return strings.TrimSuffix(k.Name, ", "+k.Size)
 }
 
 func goodCode(code string) bool {
@@ -124,6 +181,7 @@ func (c *checker) kind(field string, k Kind) {
 	if !(k.StandOff >= 0 && k.StandOff <= MaxStandOff) {
 		c.add(field+".stand-off", c.show(k.StandOff)+" is not a stand-off in any room", "give 0 to "+c.show(MaxStandOff))
 	}
+	c.figure(field+".turned", "a turn from the flow", k.Offset, -360, 360, "degrees clockwise")
 	if !(k.Weight >= 0 && k.Weight <= MaxWeight) {
 		c.add(field+".weight", fmt.Sprintf("%v g is not a weight", k.Weight), "give grams, 0 or more, or leave it out")
 	}

@@ -10,6 +10,7 @@ import (
 
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
+	"wallshoal/scatter/mixing"
 	"wallshoal/wall"
 	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
@@ -74,6 +75,10 @@ func TestCheckKinds(t *testing.T) {
 		{"no depth", hole(func(h *scatter.Hole) { h.Depth = -1 }), "pieces[0].holes[1].depth: -1 mm is not a depth to drill; give 0.1 mm to 1000 mm"},
 		{"no fixing", hole(func(h *scatter.Hole) { h.Fixing = "" }), "pieces[0].holes[1].fixing: there is no fixing; say what goes into the hole"},
 		{"stand-off beyond the room", kind(func(k *scatter.Kind) { k.StandOff = 5001 }), "pieces[0].stand-off: 5001 mm is not a stand-off in any room; give 0 to 5000 mm"},
+		{"turned", kind(func(k *scatter.Kind) { k.Offset = -361 }), "pieces[0].turned: -361 is not a turn from the flow; give degrees clockwise from -360 to 360"},
+		{"a turn", kind(func(k *scatter.Kind) { k.Offset = -360 }), ""},
+		{"per cent in the size", kind(func(k *scatter.Kind) { k.Name, k.Size = "Straight, 80 %", "80 %" }), ""},
+		{"per cent in the name", kind(func(k *scatter.Kind) { k.Name = "Straight, 80 %" }), `pieces[0].name: "Straight, 80 %" has the character '%', which not every system takes in a file name; ` + signs},
 		{"weight", kind(func(k *scatter.Kind) { k.Weight = math.Inf(1) }), "pieces[0].weight: +Inf g is not a weight; give grams, 0 or more, or leave it out"},
 		{"share and count", kind(func(k *scatter.Kind) { k.Count = 3 }), "pieces[0].share: there is a share and a count; keep one of them"},
 		{"no share", kind(func(k *scatter.Kind) { k.Share = 0 }), "pieces[0].share: there is neither a share nor a count above 0; give one of them, or remove the piece"},
@@ -102,6 +107,23 @@ func TestCheckComposition(t *testing.T) {
 		{func(c *scatter.Composition) { c.Spacing = math.NaN() }, "composition.spacing: ? is not a spacing; give at least 1 mm"},
 		{func(c *scatter.Composition) { c.Gap = -1 }, "composition.gap: -1 mm is not a gap; give 0 or more"},
 		{func(c *scatter.Composition) { c.Headings.Spread = 121 }, "composition.spread: 121 is not a spread of headings; give degrees from 0 to 120"},
+		{func(c *scatter.Composition) { c.Overlap = 1 }, "composition.overlap: 1 is not a share that may be covered; give 0 or more, below 1, like 0.2 or 20 %"},
+		{func(c *scatter.Composition) { c.Overlap = -0.1 }, "composition.overlap: -0.1 is not a share that may be covered; give 0 or more, below 1, like 0.2 or 20 %"},
+		{func(c *scatter.Composition) { c.Overlap = 0.99 }, ""},
+		{func(c *scatter.Composition) { c.Headings.Spread = math.NaN() }, "composition.spread: NaN is not a spread of headings; give degrees from 0 to 120"},
+		{func(c *scatter.Composition) { c.Headings.Strays = 1.01 }, "composition.strays: 1.01 is not a share of strays; give a share from 0 to 1"},
+		{func(c *scatter.Composition) { c.Headings.Second = heading.Second{Turn: 400, Share: -1} },
+			"composition.second.share: -1 is not a share of the pieces; give a share from 0 to 1\ncomposition.second.turn: 400 is not a turn from the flow; give degrees clockwise from -360 to 360"},
+		{func(c *scatter.Composition) { c.Headings.Strays, c.Headings.Second.Share = 0.5, 0.75 }, "composition.second.share: it and the strays come to 1.25; give shares that come to 1 at most"},
+		{func(c *scatter.Composition) { c.Headings.Strays, c.Headings.Second.Share = 0.25, 0.75 }, ""},
+		{func(c *scatter.Composition) { c.Headings.Apart = 181 }, "composition.differ: 181 is not a difference between headings; give degrees from 0 to 180"},
+		{func(c *scatter.Composition) { c.Mixing.Way = "stirred" }, `composition.mix: "stirred" is not a way to mix; give scattered, drifting or families`},
+		{func(c *scatter.Composition) { c.Mixing = mixing.Scheme{Way: mixing.Drifting, Size: 3} }, "composition.mix: there is a size of families, and no families; give it with families"},
+		{func(c *scatter.Composition) { c.Mixing = mixing.Scheme{Way: mixing.Families, Size: 1} }, "composition.mix.families: 1 is not a number of pieces in a family; give a whole number from 2 to 1000"},
+		{func(c *scatter.Composition) { c.Mixing = mixing.Scheme{Way: mixing.Families, Size: 1000} }, ""},
+		{func(c *scatter.Composition) { c.Seating = scatter.Seating{Move: -1, Turn: 181, Holes: math.Inf(1)} },
+			"composition.seating.move: -1 mm is not a move; give 0 mm to 1000 mm\ncomposition.seating.turn: 181 is not a turn; give degrees from 0 to 180\ncomposition.seating.holes: ? is not a distance between holes; give 0 mm to 1000 mm"},
+		{func(c *scatter.Composition) { c.Seating = scatter.Seating{Move: 20, Turn: 10, Holes: 40} }, ""},
 	}
 	for _, tt := range tests {
 		c := sound

@@ -167,6 +167,7 @@ func (c *checker) ceiling(field string, w Wall) {
 	if !(w.Margin >= 0 && w.Margin <= MaxLength) {
 		c.add(field+".margin", c.show(w.Margin)+" is not a margin", "give 0 or more")
 	}
+	c.built(field, w)
 	for i, o := range w.Obstructions {
 		c.obstruction(fmt.Sprintf("%s.obstructions[%d]", field, i), o, nil, false)
 	}
@@ -187,6 +188,9 @@ func (c *checker) wall(field string, w Wall) {
 	}
 	sound := c.ring(field+".outline", w.Outline) && c.stands(field+".outline", w.Outline)
 	c.margin(field+".margin", w, sound)
+	if c.built(field, w) && sound {
+		c.builtOn(field, w)
+	}
 	for i, o := range w.Obstructions {
 		c.obstruction(fmt.Sprintf("%s.obstructions[%d]", field, i), o, w.Outline, sound)
 	}

@@ -15,6 +15,7 @@ func (b *building) finish(d draft) (Face, error) {
 	f := Face{
 		Wall: d.wall, Obstruction: d.obstruction, Side: d.side, Name: d.name,
 		Frame: d.frame, Outline: d.outline, Whole: d.limit, Used: d.used,
+		built: b.room.Walls[d.wall].structure(d),
 	}
 	if d.obstruction >= 0 {
 		start := d.outline.Bounds().Min
@@ -80,11 +81,14 @@ func (b *building) zones(d draft) ([]Zone, error) {
 	if err != nil {
 		return nil, err
 	}
-	found := append(slices.Clone(ruled), headroom(d)...)
+	edges, err := b.edges(d)
+	if err != nil {
+		return nil, err
+	}
 	var clipped []Zone
-	for _, z := range found {
+	for i, z := range slices.Concat(ruled, headroom(d), edges) {
 		shape := z.Shape
-		if z.Code != headroomCode && (d.obstruction >= 0 || d.side == Back) {
+		if i < len(ruled) && (d.obstruction >= 0 || d.side == Back) {
 			shape, err = carried(shape, b.frames[d.wall], d)
 		}
 		if err == nil {
@@ -100,8 +104,6 @@ func (b *building) zones(d draft) ([]Zone, error) {
 	return clipped, nil
 }
 
-const headroomCode = "headroom"
-
 // headroom finds the faces that look down from so little above the height of a person's head that
 // what hangs from them may reach into it.
 func headroom(d draft) []Zone {
@@ -110,7 +112,7 @@ func headroom(d draft) []Zone {
 		return nil
 	}
 	return []Zone{{
-		Code: headroomCode, Name: "walking height", Strength: Caution, Binds: Projecting,
+		Code: "headroom", Name: "walking height", Strength: Caution, Binds: Projecting,
 		Limit: d.frame.Origin.Z - routeTo, Shape: d.outline,
 		Reason: "over a way that people walk, nothing hangs lower than 2030 mm (80 in)" + lookUp,
 		Source: "ADA Standards 2010 §307.4",
@@ -201,7 +203,7 @@ func (b *building) free(d draft, zones []Zone) (open, free plane.Region, err err
 	if open, err = inner.Difference(over...); err != nil {
 		return open, free, err
 	}
-	flat, err := b.flatOn(d)
+	flat, err := b.flatOn(d, func(o Obstruction) (float64, bool) { return o.Clearance, true })
 	if err != nil {
 		return open, free, err
 	}
@@ -254,8 +256,9 @@ func (o Obstruction) through() bool {
 	return false
 }
 
-// flatOn returns what the flat things on the side keep clear.
-func (b *building) flatOn(d draft) ([]plane.Region, error) {
+// flatOn returns what the flat things on the side keep clear: as far round each as keeps says, where
+// it says that one counts.
+func (b *building) flatOn(d draft, keeps func(Obstruction) (mm float64, counts bool)) ([]plane.Region, error) {
 	wall := b.frames[d.wall]
 	same := d.frame.Out.Dot(wall.Out)
 	if math.Abs(same) < 1-level {
@@ -271,7 +274,11 @@ func (b *building) flatOn(d draft) ([]plane.Region, error) {
 		if !o.flat() || o.hidden() || !on {
 			continue
 		}
-		region, err := o.grown(o.Clearance)
+		mm, counts := keeps(o)
+		if !counts {
+			continue
+		}
+		region, err := o.grown(mm)
 		if err == nil {
 			region, err = region.Map(func(p plane.Point) plane.Point {
 				q, _ := d.frame.Local(wall.At(p))

@@ -192,6 +192,7 @@ func (c *checker) onCeiling(b *building) bool {
 	before := len(c.problems)
 	w := b.room.Walls[len(b.room.Walls)-1]
 	c.margin("room.ceiling.margin", w, true)
+	c.builtOn("room.ceiling", w)
 	for i, o := range w.Obstructions {
 		if out, _ := past(o.Shape, w.Outline); out > flush {
 			c.add(fmt.Sprintf("room.ceiling.obstructions[%d]", i), "reaches "+c.show(out)+" past the edge of the ceiling",

@@ -32,6 +32,10 @@ type Wall struct {
 	Alone   *Stand  // how a wall stands that is joined to no other; nil for one that is joined
 	Ceiling bool    // it is the ceiling of a site
 
+	Studs    *Studs  // behind the surface; nil where nothing is known of them
+	Joints   *Joints // of masonry or tiles; nil where nothing is known of them
+	HoleEdge float64 // holes keep this far from the edges of its faces and from openings, mm
+
 	Obstructions []Obstruction
 	Marked       []Zone // zones that the plan itself names
 }

@@ -36,6 +36,7 @@ type Face struct {
 	Zones       []Zone       // of a wall, and of any other face that is used
 
 	open, free plane.Region
+	built      structure
 }
 
 // Names of the faces that are the wall itself, and the back of a wall that stands alone.
@@ -157,7 +158,7 @@ func (f Face) FreeFor(l Load) (plane.Region, error) {
 }
 
 // DrillFor returns where the holes of a piece that loads the face with l may be drilled: FreeFor
-// less the zones that are forbidden to holes.
+// less the zones that are forbidden to holes. What the wall is built of may bind them more: MayDrill.
 func (f Face) DrillFor(l Load) (plane.Region, error) {
 	return f.without(f.free, func(z Zone) bool { return z.Concerns(l) || z.Binds == Holes })
 }

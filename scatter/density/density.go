@@ -36,6 +36,9 @@ func (s Scheme) At(f space.Frame, p plane.Point) float64 {
 	return s.Field.At(f, p)
 }
 
+// Grain returns the least distance in mm over which the density changes by much.
+func (s Scheme) Grain() float64 { return Grain(s.Field) }
+
 // A Product is the fields that are multiplied by one another; 1 everywhere where there is none.
 type Product []Field
 

@@ -11,26 +11,37 @@ import (
 //	count:    pieces in all; needed, unless every kind of piece has a count
 //	spacing:  least distance between the centres of two pieces, measured in the room; needed
 //	gap:      least distance between the outlines of two pieces; 5 mm if left out
-//	spread:   how far headings stray from the flow, in degrees; 12 if left out
+//	overlap:  in place of a gap, the share of a piece's outline that another may cover, like 20 % or
+//	          0.2
+//	density:  how dense the work is where; evenly if left out
 //	flow:     a list of currents that are added up, see CurrentSection; a sweep to the right if left
 //	          out
 //	part:     true for the flow to go round what is in the way on each face; false if left out
+//	spread:   how far headings stray from the flow: their circular standard deviation, in degrees; 12
+//	          if left out
+//	strays:   share of the pieces that head anywhere, like 5 % or 0.05; none if left out
+//	second:   a second direction, see SecondSection; none if left out
+//	differ:   a piece's heading is to differ from those of its nearest few by so many degrees, where
+//	          the spread has such; 0 if left out
+//	mix:      see MixSection; scattered if left out
+//	seating:  see SeatingSection
 type CompositionSection = scatter.Composition
 
 const defaultGap = 5 // mm
 
 // composition reads what is asked for and checks it against the room and the kinds.
 func (r *reader) composition(v yamlfile.Value, room wall.Room, kinds []scatter.Kind) scatter.Composition {
-	m, ok := v.Map("count", "spacing", "gap", "spread", "flow", "part")
+	m, ok := v.Map("count", "spacing", "gap", "overlap", "density", "flow", "part", "spread", "strays", "second", "differ", "mix", "seating")
 	if !ok {
 		return scatter.Composition{}
 	}
 	var c scatter.Composition
 	c.Count = r.count(m.Get("count"), kinds)
 	c.Spacing = r.size(m.Get("spacing").Need("give the least distance between the centres of two pieces"), "a spacing")
-	c.Gap = r.length(m.Get("gap"), "a gap", 0, MaxLength, defaultGap)
+	c.Overlap, c.Gap = r.overlap(m)
 	c.Headings = r.headings(m)
 	c.Mixing = r.mixing(m.Get("mix"))
+	c.Seating = r.seating(m.Get("seating"), c.Overlap)
 	c.Density = r.density(m.Get("density"), room)
 	c.Flow = r.flow(m.Get("flow"), room)
 	c.Part, _ = m.Get("part").Bool()

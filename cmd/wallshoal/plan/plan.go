@@ -3,8 +3,9 @@
 //
 // A plan is YAML: sections of keys and values. Lengths are numbers in the plan's units, or carry
 // their own: 2.4 m, 180mm, 7'-6 1/2". The sections are described at Plan, RoomSection,
-// WallSection, ObstructionSection, ZoneSection, PieceSection, HoleSection, CompositionSection,
-// CurrentSection and PrintSection, each of which lists the keys it knows, in the words of the plan.
+// WallSection, StudsSection, JointsSection, ObstructionSection, ZoneSection, PieceSection,
+// HoleSection, CompositionSection, CurrentSection and PrintSection, each of which lists the keys it
+// knows, in the words of the plan.
 package plan
 
 import (

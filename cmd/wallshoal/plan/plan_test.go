@@ -570,7 +570,10 @@ func leastTime(limit time.Duration, f func()) time.Duration {
 func FuzzRead(f *testing.F) {
 	f.Add([]byte(sound))
 	f.Add([]byte(hall))
+	f.Add([]byte(framed))
 	f.Add([]byte(strings.Replace(sound, soundFlow, everyCurrent, 1)))
+	f.Add([]byte(strings.Replace(sound, "spacing: 95", arranged, 1)))
+	f.Add([]byte(strings.Replace(sound, "spacing: 95", "spacing: 95\n  mix: drifting", 1)))
 	files, _ := filepath.Glob("../../../examples/*.yaml")
 	for _, file := range files {
 		data, err := os.ReadFile(file)

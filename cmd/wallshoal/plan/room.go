@@ -12,6 +12,8 @@ import (
 //
 //	datum:   height above the floor of the level line that holes are set out from; 1500 mm if left out
 //	margin:  pieces keep this far from the edges of every wall; 50 mm if left out
+//	holes:   with edge, how far holes keep from the edges of every wall's faces and from openings; 0
+//	         if left out
 //	walls:   a list, left to right as seen from inside the room, see WallSection; needed
 //	ceiling: see CeilingSection; none if left out
 type RoomSection = wall.Room
@@ -27,6 +29,9 @@ type RoomSection = wall.Room
 //	               on; 90 if left out
 //	use:           false for a wall that takes no pieces and only holds its place in the room
 //	margin:        in place of the room's
+//	studs:         what is known of the studs behind it, see StudsSection
+//	joints:        what is known of its joints, see JointsSection
+//	holes:         in place of the room's
 //	obstructions:  a list, see ObstructionSection
 //	zones:         a list, see ZoneSection
 //	stands:        alone for a wall that is joined to no other, with a StandSection's keys beside it;
@@ -52,6 +57,9 @@ type StandSection = wall.Stand
 //	surface:       as a wall's; needed
 //	use:           false for a ceiling that takes no pieces
 //	margin:        in place of the room's
+//	studs:         the joists over it, see StudsSection
+//	joints:        what is known of its joints, see JointsSection
+//	holes:         in place of the room's
 //	obstructions:  a list, see ObstructionSection; a beam's depth is how far it hangs down
 //	zones:         a list, see ZoneSection
 type CeilingSection = wall.Wall
@@ -65,18 +73,21 @@ const (
 
 // room reads the room and checks it.
 func (r *reader) room(v yamlfile.Value) wall.Room {
-	m, ok := v.Map("datum", "margin", "walls", "ceiling")
+	m, ok := v.Map("datum", "margin", "holes", "walls", "ceiling")
 	if !ok {
 		return wall.Room{}
 	}
 	room := wall.Room{Datum: r.length(m.Get("datum"), "the height of a datum", -MaxLength, MaxLength, defaultDatum)}
-	margin := r.length(m.Get("margin"), "a margin", 0, MaxLength, defaultMargin)
+	usual := wall.Wall{
+		Margin:   r.length(m.Get("margin"), "a margin", 0, MaxLength, defaultMargin),
+		HoleEdge: r.holeEdge(m.Get("holes"), 0),
+	}
 	items, ok := m.Get("walls").Need("list at least one wall").List(MaxWalls, "a list of walls, each starting with a dash")
 	for _, item := range items {
-		room.Walls = append(room.Walls, r.wall(item, margin))
+		room.Walls = append(room.Walls, r.wall(item, usual))
 	}
 	if v := m.Get("ceiling"); v.Given() {
-		ceiling := r.ceiling(v, margin)
+		ceiling := r.ceiling(v, usual)
 		room.Ceiling = &ceiling
 	}
 	if ok {
@@ -98,8 +109,9 @@ func (r *reader) size(v yamlfile.Value, noun string) float64 {
 	return r.length(v, noun, MinLength, MaxLength, 0)
 }
 
-func (r *reader) wall(v yamlfile.Value, margin float64) wall.Wall {
-	m, ok := v.Map(append([]string{"name", "length", "height", "outline", "surface", "turn", "use", "margin", "obstructions", "zones", "stands"}, standKeys...)...)
+// wall reads a wall, which is as usual says where it says nothing of its own.
+func (r *reader) wall(v yamlfile.Value, usual wall.Wall) wall.Wall {
+	m, ok := v.Map(append([]string{"name", "length", "height", "outline", "surface", "turn", "use", "margin", "studs", "joints", "holes", "obstructions", "zones", "stands"}, standKeys...)...)
 	if !ok {
 		r.file.Spoil(v.Field())
 		return wall.Wall{}
@@ -115,13 +127,13 @@ func (r *reader) wall(v yamlfile.Value, margin float64) wall.Wall {
 	if _, bad := wall.CheckRing(sound, r.units); bad {
 		sound = nil
 	}
-	r.surfaceOf(&w, m, margin, sound)
+	r.surfaceOf(&w, m, usual, sound)
 	return w
 }
 
-// ceiling reads a ceiling.
-func (r *reader) ceiling(v yamlfile.Value, margin float64) wall.Wall {
-	m, ok := v.Map("name", "surface", "use", "margin", "obstructions", "zones")
+// ceiling reads a ceiling, which is as usual says where it says nothing of its own.
+func (r *reader) ceiling(v yamlfile.Value, usual wall.Wall) wall.Wall {
+	m, ok := v.Map("name", "surface", "use", "margin", "studs", "joints", "holes", "obstructions", "zones")
 	if !ok {
 		r.file.Spoil(v.Field())
 		return wall.Wall{}
@@ -130,16 +142,18 @@ func (r *reader) ceiling(v yamlfile.Value, margin float64) wall.Wall {
 	if name, ok := m.Get("name").Text(maxTitle); ok {
 		w.Name = name
 	}
-	r.surfaceOf(&w, m, margin, nil)
+	r.surfaceOf(&w, m, usual, nil)
 	return w
 }
 
 // surfaceOf reads what a wall and a ceiling have alike: what it is made of, whether it takes pieces
 // and what is on it.
-func (r *reader) surfaceOf(w *wall.Wall, m yamlfile.Map, margin float64, sound plane.Ring) {
+func (r *reader) surfaceOf(w *wall.Wall, m yamlfile.Map, usual wall.Wall, sound plane.Ring) {
 	surface, _ := m.Get("surface").Need("write one of "+joined(wall.Surfaces())).ChoiceMeant("a surface", surfaceWords(), texts(wall.Surfaces())...)
 	w.Surface = wall.Surface(surface)
-	w.Margin = r.length(m.Get("margin"), "a margin", 0, MaxLength, margin)
+	w.Margin = r.length(m.Get("margin"), "a margin", 0, MaxLength, usual.Margin)
+	w.Studs, w.Joints = r.studs(m.Get("studs")), r.joints(m.Get("joints"), w.Surface)
+	w.HoleEdge = r.holeEdge(m.Get("holes"), usual.HoleEdge)
 	if use, ok := m.Get("use").Bool(); ok {
 		w.Bare = !use
 	}
