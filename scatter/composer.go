@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 
 	"wallshoal/scatter/heading"
+	"wallshoal/scatter/mixing"
 	"wallshoal/scatter/poisson"
 	"wallshoal/wall/plane"
 )
@@ -18,8 +19,9 @@ type composer struct {
 	quotas []int
 	rng    *rand.Rand
 	drawer heading.Drawer
-	reach  float64 // of the farthest reaching kind, mm
-	core   float64 // least of all kinds, mm
+	wish   *mixing.Wish // which kinds belong where; nil where that is all the same
+	reach  float64      // of the farthest reaching kind, mm
+	core   float64      // least of all kinds, mm
 	report func(done int)
 
 	grid   *poisson.Grid
@@ -31,8 +33,9 @@ type composer struct {
 
 	floored bool // the last fill was at the shortest distance there is
 
-	hand []int     // room for what deal returns
-	lack []float64 // by kind, as deal last saw it
+	hand    []int     // room for what deal returns
+	lack    []float64 // by kind, as deal last saw it
+	weights []float64 // room for what the wish says of a place
 }
 
 // placed is a piece as the composer handles it.
@@ -61,7 +64,7 @@ const neighbourly = 1.5
 // newComposer returns a composer on which only the kept pieces stand.
 func newComposer(s *search, rng *rand.Rand) *composer {
 	c := &composer{
-		ground: s.ground, kinds: s.kinds, comp: s.comp, quotas: s.quotas, rng: rng, report: s.report,
+		ground: s.ground, kinds: s.kinds, comp: s.comp, quotas: s.quotas, wish: s.wish, rng: rng, report: s.report,
 		drawer: heading.NewDrawer(s.comp.Headings), parts: s.comp.Headings.Quotas(s.comp.Count),
 		core: s.leastCore(s.quotas), have: make([]int, len(s.kinds)),
 		hand: make([]int, 0, tries+1), lack: make([]float64, len(s.kinds)),
@@ -207,7 +210,7 @@ func (c *composer) remove(i int) {
 func (c *composer) replace(i int, piece placed) {
 	c.have[c.placed[i].kind]--
 	c.have[piece.kind]++
-	piece.role = c.placed[i].role
+	piece.role, piece.thrown = c.placed[i].role, c.placed[i].thrown
 	c.placed[i] = piece
 }
 

@@ -1,6 +1,7 @@
 package scatter
 
 import (
+	"math"
 	"slices"
 
 	"wallshoal/scatter/heading"
@@ -10,17 +11,28 @@ import (
 // tries is how many kinds are tried at a place before it is given up.
 const tries = 3
 
-// deal returns the kinds to try at p, the best first: those that are behind their quota, less
-// those that stand next to p already.
+// deal returns the kinds to try at p, the best first: those that are behind their quota, less those
+// that stand next to p already; or, where the scheme wishes for kinds in places, by how much they
+// belong there.
 func (c *composer) deal(p poisson.Point) []int {
-	beside := c.beside(p, -1)
 	progress := c.progress()
+	var beside []int
+	if c.wish == nil {
+		beside = c.beside(p)
+	} else {
+		c.weights = c.wish.Weights(c.place(p), c.along(p), c.weights)
+	}
 	best := c.hand[:0]
 	for k, q := range c.quotas {
 		if q == 0 {
 			continue
 		}
-		lack := float64(float64(q)*progress) - float64(c.have[k]+beside[k]) + c.rng.Float64()
+		lack := float64(float64(q)*progress) - float64(c.have[k]) + c.rng.Float64()
+		if c.wish == nil {
+			lack -= float64(beside[k])
+		} else {
+			lack = c.weights[k] * (c.rng.Float64() + math.Max(0.1, 1+lack))
+		}
 		at := len(best)
 		for at > 0 && c.lack[best[at-1]] < lack {
 			at--
@@ -50,13 +62,11 @@ func (c *composer) role() heading.Role {
 	return best
 }
 
-// beside counts the neighbours of p of each kind, leaving out the piece with the index except.
-func (c *composer) beside(p poisson.Point, except int) []int {
+// beside counts the neighbours of p of each kind.
+func (c *composer) beside(p poisson.Point) []int {
 	counts := make([]int, len(c.kinds))
 	c.grid.Near(p, neighbourly*c.grid.RadiusAt(p), func(i int, _ float64) bool {
-		if i != except && !c.placed[i].gone {
-			counts[c.placed[i].kind]++
-		}
+		counts[c.placed[i].kind]++
 		return true
 	})
 	return counts

@@ -18,6 +18,7 @@ import (
 // A ground is what the pieces stand on: the used faces of a site, and for each kind where it may
 // lie and be drilled there.
 type ground struct {
+	site   wall.Site
 	faces  []int // index into the faces of the site, for each chart
 	charts []poisson.Chart
 	room   [][]allowed          // by chart, then by kind
@@ -43,7 +44,7 @@ type shape struct {
 // newGround makes ready the used faces of the site for new pieces on those of them that are among
 // only, or on all of them where only is nil.
 func newGround(ctx context.Context, site wall.Site, kinds []Kind, comp Composition, only []int) (*ground, error) {
-	g := &ground{}
+	g := &ground{site: site}
 	lift := 0.0
 	for _, k := range kinds {
 		g.shapes = append(g.shapes, shapeOf(k))
@@ -60,7 +61,7 @@ func newGround(ctx context.Context, site wall.Site, kinds []Kind, comp Compositi
 	ways := site.Ways()
 	var working sync.WaitGroup
 	if comp.Part {
-		working.Go(func() { faults[len(g.faces)] = g.part(ctx, site, comp.Flow) })
+		working.Go(func() { faults[len(g.faces)] = g.part(ctx, comp.Flow) })
 	}
 	for chart, i := range g.faces {
 		working.Go(func() {
@@ -114,10 +115,10 @@ func keepOff(joins []wall.Join, lift float64) []plane.Region {
 
 // part finds how the flow goes round what is in the way on each chart. Over the edges of a face and
 // over things that carry pieces themselves, as near to them as pieces may go, it runs as it did.
-func (g *ground) part(ctx context.Context, site wall.Site, field flow.Field) error {
+func (g *ground) part(ctx context.Context, field flow.Field) error {
 	area := 0.0
 	for _, f := range g.faces {
-		box := site.Faces[f].Open().Bounds()
+		box := g.site.Faces[f].Open().Bounds()
 		area += float64(box.Width() * box.Height())
 	}
 	g.parted = make([]parting.Correction, len(g.faces))
@@ -125,7 +126,7 @@ func (g *ground) part(ctx context.Context, site wall.Site, field flow.Field) err
 	var working sync.WaitGroup
 	for i, f := range g.faces {
 		working.Go(func() {
-			face := site.Faces[f]
+			face := g.site.Faces[f]
 			g.parted[i], faults[i] = parting.Solve(ctx, face.Frame, field, face.Open(), face.Free(), parting.Cell(area))
 		})
 	}
@@ -195,8 +196,13 @@ func (g *ground) liesFree(p *placed) bool {
 // mayDrill reports whether every hole of the piece lies where it may be drilled.
 func (g *ground) mayDrill(p *placed, k Kind) bool {
 	drill := g.room[p.point.Chart][p.kind].drill
-	for i := range k.Holes {
-		if !drill.Inside(k.holeAt(i, p.point.At, p.heading)) {
+	face := &g.site.Faces[g.faces[p.point.Chart]]
+	for i, h := range k.Holes {
+		at := k.holeAt(i, p.point.At, p.heading)
+		if !drill.Inside(at) {
+			return false
+		}
+		if _, ok := face.MayDrill(at, h.Bit); !ok {
 			return false
 		}
 	}

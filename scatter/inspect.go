@@ -85,7 +85,7 @@ func (i *inspector) piece(p Piece) {
 	}
 	bad := false
 	for h := range i.kinds[p.Kind].Holes {
-		if where := i.hole(p, p.HoleAt(i.kinds, h)); where != "" {
+		if where := i.hole(p, h); where != "" {
 			i.add(BadHole, p.ID, 0, i.holeName(p, h)+" "+where, "move or turn the piece")
 			bad = true
 		}
@@ -104,8 +104,10 @@ func (i *inspector) holeName(p Piece, hole int) string {
 	return fmt.Sprintf("its hole %d", hole+1)
 }
 
-// hole says where at a hole of p cannot be drilled, or nothing where it can.
-func (i *inspector) hole(p Piece, at plane.Point) string {
+// hole says where the hole of p with that index falls if it cannot be drilled there, or nothing
+// where it can.
+func (i *inspector) hole(p Piece, hole int) string {
+	at := p.HoleAt(i.kinds, hole)
 	face := i.site.Faces[p.Face]
 	if !face.Whole.Contains(at) {
 		return "lies " + i.show(-face.Whole.Distance(at)) + " off " + i.site.Title(p.Face)
@@ -123,6 +125,9 @@ func (i *inspector) hole(p Piece, at plane.Point) string {
 		if z.Strength == wall.Forbidden && (z.Binds == wall.Holes || z.Concerns(load)) && z.Shape.Contains(at) {
 			return "lies where the plan allows none: " + z.Name + " (" + z.Reason + ")"
 		}
+	}
+	if reason, ok := face.MayDrill(at, i.kinds[p.Kind].Holes[hole].Bit); !ok {
+		return reason
 	}
 	return ""
 }

@@ -3,7 +3,9 @@ package scatter
 import (
 	"context"
 	"fmt"
+	"math/rand/v2"
 
+	"wallshoal/scatter/mixing"
 	"wallshoal/wall"
 )
 
@@ -50,13 +52,22 @@ func LayFrom(ctx context.Context, site wall.Site, kinds []Kind, comp Composition
 	if g.weight == 0 {
 		return Layout{}, &ShortfallError{Asked: comp.Count, Spacing: comp.Spacing}
 	}
+	wish := g.wishOf(kinds, comp, quotas, rand.New(rand.NewPCG(seed, wishes)))
+	if comp.Mixing.Way == mixing.Drifting || comp.Mixing.Way == mixing.Families {
+		s.wish = wish
+	}
 	c, err := s.run(ctx)
 	if err != nil {
 		return Layout{}, err
 	}
-	c.mix()
-	return Layout{Seed: seed, Pieces: numbered(site, kinds, c.fresh(), start.Kept, comp.Overlap > 0)}, nil
+	c.mix(wish)
+	pieces := numbered(site, kinds, c.fresh(), start.Kept, comp.Overlap > 0)
+	return Layout{Seed: seed, Pieces: pieces, Seated: c.seats(pieces)}, nil
 }
+
+// wishes is the random stream of a seed that says which kinds belong where; those of the fills count
+// from 0.
+const wishes = 1 << 32
 
 // A ShortfallError says that fewer pieces fit than were asked for.
 type ShortfallError struct {

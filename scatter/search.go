@@ -4,6 +4,8 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+
+	"wallshoal/scatter/mixing"
 )
 
 // randomSequential is the share of a plane that random discs cover when no further one fits
@@ -21,6 +23,7 @@ type search struct {
 	comp     Composition
 	quotas   []int // those of the kept pieces among them
 	kept     []Piece
+	wish     *mixing.Wish
 	seed     uint64
 	progress func(done, total int)
 

@@ -3,8 +3,6 @@ package scatter
 import (
 	"math"
 
-	"wallshoal/scatter/heading"
-	"wallshoal/scatter/poisson"
 	"wallshoal/wall/plane"
 )
 
@@ -123,35 +121,4 @@ func (c *composer) holesApart(p *placed, except int) bool {
 		return apart
 	})
 	return apart
-}
-
-// seats is how many other places and headings are tried for a piece of which a hole falls where
-// none may be drilled.
-const seats = 16
-
-// seat looks for a place and a heading near those of s where every hole may be drilled, within what
-// the composition allows, and returns the piece that stands there.
-func (c *composer) seat(s stance) (placed, obstacle) {
-	limits := c.comp.Seating
-	if limits.Move == 0 && limits.Turn == 0 {
-		return placed{}, badHole
-	}
-	for n := range seats {
-		// From near to far, so that what is changed is little.
-		far := float64(n+1) / seats
-		try := s
-		turn := float64(far*limits.Turn) * (2*c.rng.Float64() - 1)
-		try.heading = heading.FromAngle(s.heading.Angle() - float64(turn*math.Pi/180))
-		sin, cos := math.Sincos(2 * math.Pi * c.rng.Float64())
-		move := far * limits.Move * c.rng.Float64()
-		try.point.At = s.point.At.Add(plane.Point{X: float64(move * cos), Y: float64(move * sin)}).Snap(poisson.PerMM)
-		if try.point.At != s.point.At && c.grid.Crowded(try.point) {
-			continue
-		}
-		if piece, found := c.stand(try, -1); found == fits {
-			piece.thrown = &s
-			return piece, fits
-		}
-	}
-	return placed{}, badHole
 }
