@@ -112,7 +112,7 @@ func (w *Wish) share(progress float64) float64 {
 }
 
 // blurred returns the share x moved a little, always the same at one place, so that no line divides
-// one species from the next: by up to half the mean width of an interval, mostly less.
+// one species from the next: by a good half of the mean width of an interval at most, mostly less.
 func (w *Wish) blurred(at neighbour.Place, x float64) float64 {
 	if w.way != Drifting {
 		return x
@@ -122,8 +122,11 @@ func (w *Wish) blurred(at neighbour.Place, x float64) float64 {
 		h = scramble(h + v)
 	}
 	lot := float64(h>>33)/(1<<31) - float64(scramble(h)>>33)/(1<<31)
-	return min(max(0, x+float64(0.5*lot)/float64(len(w.quotas))), 1)
+	return min(max(0, x+float64(blur*lot)/float64(len(w.quotas))), 1)
 }
+
+// blur is how much, in mean widths of an interval.
+const blur = 0.7
 
 // scramble is the finalizer of splitmix64 (S. Vigna, in the public domain; from memory).
 func scramble(h uint64) uint64 {

@@ -65,9 +65,9 @@ type Judge func(p Point, placed *Grid) bool
 // in a cell of half the size counts for two: the smaller the place, the less is lost with it.
 const patience = 4
 
-// Where the judge has refused as many as stern darts at one size, and taken hardly one in a
-// hundred of them, it is no use to go on with smaller cells. Where only the distance decides, every
-// dart that keeps it sticks.
+// Where the judge has refused as many as stern darts at one size, and taken hardly one in a hundred of
+// them, it is no use to go on with smaller cells. Where only the distance decides, every dart that
+// keeps it sticks.
 const (
 	stern    = 400
 	hopeless = 1.0 / 100
@@ -81,27 +81,24 @@ const (
 //
 // The result follows from the arguments and the state of rng alone. The only error is ctx's.
 func Fill(ctx context.Context, charts []Chart, spacing Spacing, given []Point, judge Judge, rng *rand.Rand) (*Grid, error) {
-	if judge == nil {
-		judge = func(Point, *Grid) bool { return true }
-	}
-	radius := max(spacing.Least, spacing.Scale)
 	f := filler{charts: charts, grid: NewGrid(charts, spacing), judge: judge, rng: rng}
 	for _, p := range given {
 		f.grid.Add(p)
 	}
-	size := radius / math.Sqrt2
-	open := f.cover(size)
-	for len(open) > 0 && size*PerMM > 2 {
+	f.quick = f.grid.even && f.grid.size >= plain
+	open, spare := f.cover(), []cell(nil)
+	for len(open) > 0 {
 		before := f.grid.Len()
+		f.refusals = 0
 		var err error
-		if open, err = f.throw(ctx, open, size); err != nil {
+		if open, err = f.throw(ctx, open); err != nil {
 			return nil, err
 		}
 		if stuck := f.grid.Len() - before; f.refusals >= stern && float64(stuck) < hopeless*float64(f.refusals) {
 			break
 		}
-		size /= 2
-		open = f.split(open, size)
+		open, spare = f.split(open, spare[:0]), open
+		f.depth++
 	}
 	return f.grid, nil
 }
@@ -111,86 +108,28 @@ type filler struct {
 	grid   *Grid
 	judge  Judge
 	rng    *rand.Rand
+	quick  bool // one radius holds, and cells are large enough for the tables of what is beside them
+	depth  int  // how often cells have been split
 
-	refusals int // by the judge, at the present size
+	refusals int // by the judge, since cells were last split
 }
 
-// A cell is a square of a chart that may still have room for a point.
-type cell struct {
-	corner  plane.Point // bottom-left
-	chart   int32
-	refused float32 // refusals so far, weighed by size
-	inner   bool    // all of it that is in the bounds of its chart lies in the domain
-}
-
-func (c cell) square(size float64) plane.Rect {
-	return plane.Rect{Min: c.corner, Max: plane.Point{X: c.corner.X + size, Y: c.corner.Y + size}}
-}
-
-// cover returns the cells of the given size that between them hold the whole domain.
-func (f *filler) cover(size float64) []cell {
-	var open []cell
-	for i, chart := range f.charts {
-		whole := size
-		for whole < chart.Bounds.Width() || whole < chart.Bounds.Height() {
-			whole *= 2
-		}
-		root := cell{corner: chart.Bounds.Min, chart: int32(i)}
-		open = f.descend(open, root, whole, size)
+// size returns the size of the open cells of a level.
+func (f *filler) size(level uint8) int32 {
+	n := int64(f.grid.size) << level
+	if f.depth > 40 {
+		return 1
 	}
-	return open
-}
-
-func (f *filler) descend(open []cell, c cell, size, last float64) []cell {
-	if f.outside(&c, size) {
-		return open
-	}
-	if size <= last {
-		return append(open, c)
-	}
-	for _, q := range quarters(c, size/2) {
-		open = f.descend(open, q, size/2, last)
-	}
-	return open
-}
-
-// outside reports whether no place of c lies in the domain, and finds out whether all of c does.
-func (f *filler) outside(c *cell, size float64) bool {
-	if c.inner {
-		return false
-	}
-	chart := f.charts[c.chart]
-	square := c.square(size)
-	if !square.Overlaps(chart.Bounds) {
-		return true
-	}
-	square = square.Intersection(chart.Bounds)
-	reach := square.Min.Distance(square.Max) / 2
-	c.inner = chart.Deep(square.Centre(), reach)
-	return !c.inner && !chart.Deep(square.Centre(), -reach)
-}
-
-// holds reports whether p, a place of c, lies in the domain.
-func (f *filler) holds(c *cell, p plane.Point) bool {
-	chart := f.charts[c.chart]
-	return chart.Bounds.Contains(p) && (c.inner || chart.Deep(p, 0))
-}
-
-// quarters splits c into cells of half its size.
-func quarters(c cell, half float64) [4]cell {
-	q := [4]cell{c, c, c, c}
-	q[1].corner.X += half
-	q[2].corner.Y += half
-	q[3].corner.X += half
-	q[3].corner.Y += half
-	return q
+	return int32((n + 1<<f.depth - 1) >> f.depth)
 }
 
 // throw throws one dart for every open cell, each at a cell chosen evenly, and returns the cells
 // that got none that stuck.
-func (f *filler) throw(ctx context.Context, open []cell, size float64) ([]cell, error) {
-	weight := float32(f.grid.size / size)
-	f.refusals = 0
+func (f *filler) throw(ctx context.Context, open []cell) ([]cell, error) {
+	var sizes [64]uint64
+	for i := range sizes[:32] {
+		sizes[i] = uint64(f.size(uint8(i)))
+	}
 	for n := range len(open) {
 		if n%1024 == 0 && ctx.Err() != nil {
 			return nil, context.Cause(ctx)
@@ -198,48 +137,192 @@ func (f *filler) throw(ctx context.Context, open []cell, size float64) ([]cell, 
 		if len(open) == 0 {
 			break
 		}
-		i := f.rng.IntN(len(open))
+		i := int(f.rng.Uint64() >> 32 * uint64(len(open)) >> 32)
 		c := &open[i]
-		p := Point{int(c.chart), plane.Point{
-			X: c.corner.X + float64(size*f.rng.Float64()),
-			Y: c.corner.Y + float64(size*f.rng.Float64()),
-		}.Snap(PerMM)}
-		switch {
-		case f.grid.Crowded(p):
-			continue
-		case !f.holds(c, p.At):
-			if c.refused > 0 {
-				c.refused += weight // a place at the edge that the judge does not like is not worth a search
-			}
-			continue
-		case !f.judge(p, f.grid):
-			c.refused += weight
-			f.refusals++
-			continue
+		size, draw := sizes[c.level%32], f.rng.Uint64()
+		x, y := int32(draw>>32*size>>32), int32(draw&math.MaxUint32*size>>32)
+		width, height := c.extent(int32(size))
+		if x < width && y < height && f.land(c, spot{c.x + x, c.y + y}) {
+			open[i] = open[len(open)-1]
+			open = open[:len(open)-1]
 		}
-		f.grid.Add(p)
-		open[i] = open[len(open)-1]
-		open = open[:len(open)-1]
 	}
 	return open, nil
 }
 
-// split returns the quarters, of the given size, of the open cells that may still take a point.
-func (f *filler) split(open []cell, size float64) []cell {
-	var next []cell
-	for _, c := range open {
+// land puts a point where a dart has hit c, if it may stand there, and reports whether it does.
+func (f *filler) land(c *cell, at spot) bool {
+	g, radius, square := f.grid, 0.0, f.grid.square
+	var p Point
+	if f.quick {
+		if f.beset(c, at) {
+			return false
+		}
+		p = Point{int(c.chart), g.place(int(c.chart), at)}
+	} else {
+		p = Point{int(c.chart), g.place(int(c.chart), at)}
+		radius = g.RadiusAt(p)
+		square = squared(radius)
+		if math.IsInf(radius, 1) || g.crowded(p.Chart, at, radius) {
+			return false
+		}
+	}
+	if c.traits&linked != 0 && g.crowdedAcross(p, g.RadiusAt(p)) {
+		return false
+	}
+	weight := uint8(patience)
+	if f.depth < 2 {
+		weight = 1 << f.depth
+	}
+	chart := &f.charts[c.chart]
+	switch {
+	case c.traits&inner == 0 && !(chart.Bounds.Contains(p.At) && chart.Deep(p.At, 0)):
+		if c.refused > 0 {
+			c.refused = min(patience, c.refused+weight) // a place at the edge that the judge does not like is not worth a search
+		}
+		return false
+	case f.judge != nil && !f.judge(p, g):
+		f.refusals++
+		c.refused = min(patience, c.refused+weight)
+		return false
+	}
+	g.add(p, at, radius, square)
+	return true
+}
+
+// beset is crowded for a place of c where one radius holds everywhere.
+func (f *filler) beset(c *cell, at spot) bool {
+	sheets := f.grid.sheets[c.chart]
+	s, quadrant := sheets[0], c.quadrant
+	if f.depth == 0 {
+		half := (f.grid.size + 1) / 2
+		quadrant = quadrantOf(at.x-c.x >= half, at.y-c.y >= half)
+	}
+	for _, n := range &beside[quadrant%4] {
+		if s.spots[int(c.home)+n].square(at.x, at.y) < f.grid.square {
+			return true
+		}
+	}
+	for _, s := range sheets[1:] {
+		if s.crowded(at.x, at.y, s.reach, f.grid.square) {
+			return true
+		}
+	}
+	return false
+}
+
+func quadrantOf(right, top bool) uint8 {
+	q := uint8(0)
+	if right {
+		q = 1
+	}
+	if top {
+		q += 2
+	}
+	return q
+}
+
+// split appends to next the quarters of the open cells that may still take a point.
+func (f *filler) split(open, next []cell) []cell {
+	for i := range open {
+		c := &open[i]
 		if c.refused >= patience {
 			continue
 		}
-		from := len(next)
-		next = f.grid.uncovered(next, c, size)
-		kept := next[:from]
-		for _, q := range next[from:] {
-			if !f.outside(&q, size) {
-				kept = append(kept, q)
+		size := f.size(c.level)
+		width, height := c.extent(size)
+		q := c.quarters(width, height)
+		if !f.mark(c, &q, width, height) {
+			continue
+		}
+		half := (size + 1) / 2
+		for n := range uint8(4) {
+			if q.done>>n&1 != 0 {
+				continue
+			}
+			child := *c
+			child.traits &^= narrow | low
+			wide, high := q.left[1]-q.left[0]+1, q.bottom[1]-q.bottom[0]+1
+			if n%2 == 1 {
+				child.x, wide = q.right[0], q.right[1]-q.right[0]+1
+			}
+			if n/2 == 1 {
+				child.y, high = q.top[0], q.top[1]-q.top[0]+1
+			}
+			if wide < half {
+				child.traits |= narrow
+			}
+			if high < half {
+				child.traits |= low
+			}
+			if f.depth == 0 {
+				child.quadrant = n
+			}
+			if !f.outside(&child, wide, high) {
+				next = append(next, child)
 			}
 		}
-		next = kept
 	}
 	return next
+}
+
+// mark marks the quarters of c in which no point can stand for a point that keeps every place of
+// theirs crowded, and reports whether any is left.
+func (f *filler) mark(c *cell, q *quarters, width, height int32) bool {
+	g := f.grid
+	sheets := g.sheets[c.chart]
+	least, square := 0.0, g.square
+	if f.quick {
+		s := sheets[0]
+		around := beside[c.quadrant%4][:]
+		if f.depth == 0 {
+			around = nearby[:]
+		}
+		for _, n := range around {
+			q.mark(s.spots[int(c.home)+n], square)
+		}
+		sheets = sheets[1:]
+	}
+	if q.done == 15 {
+		return false
+	}
+	middle := spot{q.right[0], q.top[0]}
+	if !f.quick || len(sheets) > 0 || c.traits&linked != 0 {
+		least, _ = f.radii(c, f.box(c, width, height))
+		if math.IsInf(least, 1) {
+			return false
+		}
+		square = squared(least)
+	}
+	for _, s := range sheets {
+		w := s.round(middle.x, middle.y, min(steps(least), s.reach))
+		for range w.rows {
+			for i, at := range s.spots[w.first : w.first+w.width] {
+				if s.squares != nil {
+					q.mark(at, min(square, s.squares[w.first+i]))
+				} else {
+					q.mark(at, square)
+				}
+			}
+			w.first += pitch
+		}
+	}
+	if q.done != 15 && c.traits&linked != 0 {
+		f.markAcross(c, q, middle, least+slack)
+	}
+	return q.done != 15
+}
+
+// markAcross is mark for points on other charts.
+func (f *filler) markAcross(c *cell, q *quarters, middle spot, least float64) {
+	p := Point{int(c.chart), f.grid.place(int(c.chart), middle)}
+	f.grid.visitAcross(p, least, func(i int, s stretch) bool {
+		radius := least
+		if !f.grid.even {
+			radius = min(radius, f.grid.radii[i])
+		}
+		square := float64(radius*radius) - float64(s.off*s.off)
+		q.markAcross(s.along.X*PerMM, s.along.Y*PerMM, square*PerMM*PerMM)
+		return q.done != 15
+	})
 }

@@ -8,67 +8,174 @@ import (
 )
 
 // A Grid holds points on the charts of a domain and finds those near a place, on its own chart
-// and on those it is linked to.
+// and on those it is linked to. Every place given to it is rounded to 1/PerMM mm.
+//
+// Where radii differ it is one grid over another, each for radii up to twice those of the one
+// below: however wide its radius, a point looks at a few cells of each.
 type Grid struct {
-	charts []Chart
-	radius float64
-	size   float64 // of a grid cell: small enough to hold no two points of one chart
-	sheets []sheet
+	charts  []Chart
+	spacing Spacing
+	even    bool  // one radius holds everywhere
+	size    int32 // of the smallest cells, steps
+	square  int64 // of the radius where it is one, in square steps
+
+	sheets [][]*sheet // by chart
+	origin []plane.Point
+	ways   [][]way // by chart
 	points []Point
 	places []space.Vec
+	radii  []float64 // of the points with slack; none where it is one
 }
 
 // slack is how much farther than the radius two points must be, in mm, so that whoever measures
 // them again in another order of operations finds the radius kept.
 const slack = 1e-6
 
-// NewGrid returns an empty grid for points that are as far apart as spacing says.
+// widest is the most that a radius counts for, in mm.
+const widest = far/PerMM - 1
+
+// NewGrid returns an empty grid for points that are as far apart as spacing says. No chart may be
+// more than 5 km across.
 func NewGrid(charts []Chart, spacing Spacing) *Grid {
-	radius := max(spacing.Least, spacing.Scale)
-	g := &Grid{charts: charts, radius: radius + slack, size: radius / math.Sqrt2}
-	g.sheets = make([]sheet, len(charts))
-	for i := range g.sheets {
-		g.sheets[i] = newSheet(charts[i].Bounds, g.size)
+	g := &Grid{charts: charts, spacing: spacing, even: true, ways: waysOf(charts)}
+	g.sheets = make([][]*sheet, len(charts))
+	least := math.Inf(1)
+	for _, c := range charts {
+		low := 1.0
+		if c.Radii != nil {
+			g.even = false
+			low, _ = c.Radii.Within(c.Bounds)
+		}
+		least = min(least, g.radius(low))
+		g.origin = append(g.origin, plane.Point{X: math.Floor(c.Bounds.Min.X * PerMM), Y: math.Floor(c.Bounds.Min.Y * PerMM)})
+	}
+	least = min(least, widest)
+	g.size = max(1, int32(least*PerMM/math.Sqrt2))
+	g.square = squared(least)
+	for i := range charts {
+		g.sheets[i] = append(g.sheets[i], g.sheet(i, 0))
 	}
 	return g
+}
+
+// radius returns the distance that goes with a value of Radii.
+func (g *Grid) radius(value float64) float64 {
+	return max(g.spacing.Least, float64(g.spacing.Scale*value))
+}
+
+// squared returns the square of a radius in steps: points that are that far apart keep it.
+func squared(radius float64) int64 {
+	steps := (min(radius, widest) + slack) * PerMM
+	return int64(math.Ceil(steps * steps))
+}
+
+// steps returns a distance in whole steps, rounded up.
+func steps(mm float64) int32 { return int32(math.Ceil((min(mm, widest) + slack) * PerMM)) }
+
+// sheet returns an empty sheet of a chart for radii of the level, which go from √2 cells to twice
+// that.
+func (g *Grid) sheet(chart, level int) *sheet {
+	size := g.size << level
+	reach := int32(2*math.Sqrt2*float64(size)) + 1
+	if g.even {
+		reach = int32(math.Ceil(math.Sqrt(float64(g.square))))
+	}
+	extent := g.spot(chart, g.charts[chart].Bounds.Max)
+	s := newSheet(extent.x, extent.y, level, size, reach)
+	if !g.even {
+		s.squares = []int64{}
+	}
+	return s
+}
+
+// level returns the level of a radius.
+func (g *Grid) level(radius float64) int {
+	level := 0
+	for reach := float64(g.size) * 2 * math.Sqrt2; min(radius, widest)*PerMM >= reach; reach *= 2 {
+		level++
+	}
+	return level
+}
+
+// spot returns p in steps from the corner of its chart.
+func (g *Grid) spot(chart int, p plane.Point) spot {
+	o := g.origin[chart]
+	return spot{near(math.Round(p.X*PerMM) - o.X), near(math.Round(p.Y*PerMM) - o.Y)}
+}
+
+func near(x float64) int32 { return int32(min(max(x, -far), far)) }
+
+// place returns the place of s in mm.
+func (g *Grid) place(chart int, s spot) plane.Point {
+	o := g.origin[chart]
+	return plane.Point{X: (o.X + float64(s.x)) / PerMM, Y: (o.Y + float64(s.y)) / PerMM}
 }
 
 // Len returns the number of points.
 func (g *Grid) Len() int { return len(g.points) }
 
-// Radius returns the least distance that the points keep, in mm.
-func (g *Grid) Radius() float64 { return g.radius }
+// Radius returns the least distance that points keep where the radii are 1, in mm.
+func (g *Grid) Radius() float64 { return g.radius(1) }
 
 // RadiusAt returns the least distance that a point at p keeps, in mm.
-func (g *Grid) RadiusAt(Point) float64 { return g.radius }
+func (g *Grid) RadiusAt(p Point) float64 {
+	if radii := g.charts[p.Chart].Radii; radii != nil {
+		return g.radius(radii.At(p.At))
+	}
+	return g.radius(1)
+}
 
 // Point returns the point with the index i, in the order in which they were added.
 func (g *Grid) Point(i int) Point { return g.points[i] }
 
-// Add puts p into the grid; its index is the Len before. Points of one chart must keep the
-// grid's radius.
+// Add puts p into the grid; its index is the Len before. It need not keep its distance.
 func (g *Grid) Add(p Point) {
-	g.points = append(g.points, p)
-	g.places = append(g.places, g.charts[p.Chart].Frame.At(p.At))
-	g.sheets[p.Chart].set(p.At, int32(len(g.points)))
+	s := g.spot(p.Chart, p.At)
+	p.At = g.place(p.Chart, s)
+	radius, square := 0.0, g.square
+	if !g.even {
+		radius = g.RadiusAt(p)
+		square = squared(radius)
+	}
+	g.add(p, s, radius, square)
 }
 
-// Crowded reports whether a point lies nearer to p than the radius.
+func (g *Grid) add(p Point, at spot, radius float64, square int64) {
+	index := int32(len(g.points))
+	g.points = append(g.points, p)
+	g.places = append(g.places, g.charts[p.Chart].Frame.At(p.At))
+	level := 0
+	if !g.even {
+		g.radii = append(g.radii, min(radius, widest)+slack)
+		level = g.level(radius)
+	}
+	// Where somebody else stands in the cell already, the point goes into another sheet.
+	for _, s := range g.sheets[p.Chart] {
+		if s.level == level && s.put(at, index, square) {
+			return
+		}
+	}
+	s := g.sheet(p.Chart, level)
+	s.put(at, index, square)
+	g.sheets[p.Chart] = append(g.sheets[p.Chart], s)
+}
+
+// Crowded reports whether a point lies nearer to p than the radius there and than its own.
 func (g *Grid) Crowded(p Point) bool {
-	square := float64(g.radius * g.radius)
-	var room [roughly]int32
-	for _, i := range g.sheets[p.Chart].gather(p.At, g.radius, room[:0]) {
-		d := g.points[i].At.Sub(p.At)
-		if d.Dot(d) < square {
+	at := g.spot(p.Chart, p.At)
+	p.At = g.place(p.Chart, at)
+	radius := g.RadiusAt(p)
+	return g.crowded(p.Chart, at, radius) || g.crowdedAcross(p, radius)
+}
+
+func (g *Grid) crowded(chart int, at spot, radius float64) bool {
+	square, reach := squared(radius), steps(radius)
+	for _, s := range g.sheets[chart] {
+		if s.crowded(at.x, at.y, reach, square) {
 			return true
 		}
 	}
-	crowded := false
-	g.visitLinked(p, g.radius, func(_ int, s step) bool {
-		crowded = s.square() < square
-		return !crowded
-	})
-	return crowded
+	return false
 }
 
 // roughly is how many points a look round finds, at the distances that the fill looks at; where
@@ -79,120 +186,22 @@ const roughly = 48
 // it is in the grid, and with its distance, until visit returns false. Where two ways lead to a
 // point the shorter counts. The order is the same for the same grid.
 func (g *Grid) Near(p Point, reach float64, visit func(i int, distance float64) bool) {
-	g.visit(p, reach, func(i int, s step) bool {
-		square := s.square()
-		return square > float64(reach*reach) || g.detour(p, i, square) || visit(i, math.Sqrt(square))
-	})
-}
-
-// A step is the way to a point, as the chart it starts on sees it: along the chart, and off it.
-type step struct {
-	along plane.Point
-	off   float64
-}
-
-func (s step) square() float64 { return s.along.Dot(s.along) + float64(s.off*s.off) }
-
-// visit calls f with the points in the grid cells within reach of p and the way there, some of
-// them farther than reach, until f returns false.
-func (g *Grid) visit(p Point, reach float64, f func(i int, s step) bool) {
 	var room [roughly]int32
-	for _, i := range g.sheets[p.Chart].gather(p.At, reach, room[:0]) {
-		if !f(int(i), step{along: g.points[i].At.Sub(p.At)}) {
-			return
-		}
-	}
-	g.visitLinked(p, reach, f)
-}
-
-// visitLinked is visit for the points on other charts than that of p.
-func (g *Grid) visitLinked(p Point, reach float64, f func(i int, s step) bool) {
-	for _, link := range g.charts[p.Chart].Links {
-		if link.Straight && !g.visitStraight(p, link.To, reach, f) {
-			return
-		}
-		for _, fold := range link.Folds {
-			if !g.visitFolded(p, link.To, fold, reach, f) {
+	at := g.spot(p.Chart, p.At)
+	p.At = g.place(p.Chart, at)
+	for _, s := range g.sheets[p.Chart] {
+		for _, i := range s.gather(at.x, at.y, steps(reach), room[:0]) {
+			d := g.points[i].At.Sub(p.At)
+			if square := d.Dot(d); square <= float64(reach*reach) && !visit(int(i), math.Sqrt(square)) {
 				return
 			}
 		}
 	}
-}
-
-func (g *Grid) visitStraight(p Point, to int, reach float64, f func(i int, s step) bool) bool {
-	own := g.charts[p.Chart].Frame
-	foot, off := g.charts[to].Frame.Local(own.At(p.At))
-	if math.Abs(off) > reach || !g.charts[to].Bounds.Grow(reach).Contains(foot) {
-		return true
+	if len(g.ways[p.Chart]) == 0 {
+		return
 	}
-	var room [roughly]int32
-	for _, i := range g.sheets[to].gather(foot, reach, room[:0]) {
-		along, off := own.Local(g.places[i])
-		if !f(int(i), step{along.Sub(p.At), off}) {
-			return false
-		}
-	}
-	return true
-}
-
-func (g *Grid) visitFolded(p Point, to int, fold plane.Motion, reach float64, f func(i int, s step) bool) bool {
-	foot := fold.Apply(p.At)
-	if !g.charts[to].Bounds.Grow(reach).Contains(foot) {
-		return true
-	}
-	back := fold.Inverse()
-	var room [roughly]int32
-	for _, i := range g.sheets[to].gather(foot, reach, room[:0]) {
-		if !f(int(i), step{along: back.Apply(g.points[i].At).Sub(p.At)}) {
-			return false
-		}
-	}
-	return true
-}
-
-// detour reports whether another fold than the one that gave the squared distance leads from p to
-// the point with the index i by a shorter way.
-func (g *Grid) detour(p Point, i int, square float64) bool {
-	q := g.points[i]
-	for _, link := range g.charts[p.Chart].Links {
-		if link.To != q.Chart || len(link.Folds) < 2 {
-			continue
-		}
-		for _, fold := range link.Folds {
-			d := fold.Inverse().Apply(q.At).Sub(p.At)
-			if d.Dot(d) < square {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// uncovered appends to open those quarters of c, each of the given size, that no single point of
-// the grid keeps every other out of. A point that covers a quarter lies within the radius of all
-// its corners, of which one is the middle of c.
-func (g *Grid) uncovered(open []cell, c cell, size float64) []cell {
-	square, half := float64(g.radius*g.radius), size/2
-	middle := Point{int(c.chart), plane.Point{X: c.corner.X + size, Y: c.corner.Y + size}}
-	var covered [4]bool
-	left := 4
-	g.visit(middle, g.radius, func(_ int, s step) bool {
-		for i := range covered {
-			// The quarters stand left and right of the middle, below and above it.
-			centre := plane.Point{X: half * float64(i%2*2-1), Y: half * float64(i/2*2-1)}
-			d := s.along.Sub(centre)
-			farthest := step{plane.Point{X: math.Abs(d.X) + half, Y: math.Abs(d.Y) + half}, s.off}
-			if !covered[i] && farthest.square() < square {
-				covered[i] = true
-				left--
-			}
-		}
-		return left > 0
+	g.visitAcross(p, reach, func(i int, s stretch) bool {
+		square := s.square()
+		return square > float64(reach*reach) || g.detour(p, i, square) || visit(i, math.Sqrt(square))
 	})
-	for i, q := range quarters(c, size) {
-		if !covered[i] {
-			open = append(open, q)
-		}
-	}
-	return open
 }

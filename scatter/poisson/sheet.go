@@ -1,79 +1,184 @@
 package poisson
 
-import "wallshoal/wall/plane"
+// A spot is a place in steps of 1/PerMM mm from the corner of the bounds of its chart. Distances
+// between spots are exact in whole numbers.
+type spot struct{ x, y int32 }
 
-// A sheet is the part of a grid that lies on one chart. Its cells are kept in square blocks that
-// come into being when a point falls in one, so that a large chart with little of it in use costs
-// little.
+// far is beyond any chart, in steps: where no spot stands, one is kept that is nowhere near.
+const far = 1 << 29
+
+var nowhere = spot{2 * far, 2 * far}
+
+// square returns the squared distance from s to the place x, y.
+func (s spot) square(x, y int32) int64 {
+	dx, dy := int64(s.x-x), int64(s.y-y)
+	return dx*dx + dy*dy
+}
+
+// A sheet holds points of one chart in square cells, one in each. Cells are kept in square blocks
+// that come into being when they are needed, so that a large chart with little of it in use costs
+// little. Every block has a rim that repeats the cells of its neighbours: a look round a cell
+// never leaves its block.
 type sheet struct {
-	min     plane.Point
-	size    float64
-	columns int // of blocks
-	rows    int
-	blocks  map[int]*block
+	level   int   // of the radii here
+	size    int32 // of a cell, steps
+	reach   int32 // the most that a radius here comes to, steps
+	inverse float64
+	columns int32 // of cells
+	rows    int32
+
+	pages       []*page
+	pageColumns int32
+	spots       []spot // of all blocks, row by row
+	index       []int32
+	squares     []int64 // of the radii, in square steps; nil where one holds for all
 }
 
-// side is how many cells a block has each way.
-const side = 16
+// A page finds the blocks in a square part of a sheet: one more than their number, 0 where none is.
+type page [side * side]int32
 
-type block [side][side]int32 // one more than the index of the point in each cell
+// Cells: side is how many a block has each way and how many blocks a page has, rim how many a block
+// repeats on each side.
+const (
+	bits  = 5
+	side  = 1 << bits
+	rim   = 3
+	pitch = side + 2*rim
+)
 
-func newSheet(bounds plane.Rect, size float64) sheet {
-	return sheet{
-		min:     bounds.Min,
-		size:    size,
-		columns: int(bounds.Width()/(size*side)) + 1,
-		rows:    int(bounds.Height()/(size*side)) + 1,
-		blocks:  map[int]*block{},
-	}
+// newSheet returns an empty sheet for a chart of the given extent in steps.
+func newSheet(width, height int32, level int, size, reach int32) *sheet {
+	s := &sheet{level: level, size: size, reach: reach, inverse: 1 / float64(size)}
+	s.columns, s.rows = width/size+1, height/size+1
+	s.pageColumns = s.columns>>(2*bits) + 1
+	s.pages = make([]*page, int(s.pageColumns)*int(s.rows>>(2*bits)+1))
+	return s
 }
 
-// cell returns the column and row of the cell that holds p, cut off at the edges of the sheet.
-func (s *sheet) cell(p plane.Point) (column, row int) {
-	return clamp((p.X-s.min.X)/s.size, s.columns*side), clamp((p.Y-s.min.Y)/s.size, s.rows*side)
-}
+// column returns the column of the cell that holds x, cut off at the edges of the sheet; row does
+// for rows. Half a step keeps the quotient off the whole numbers that rounding could miss.
+func (s *sheet) column(x int32) int32 { return clamp(x, s.inverse, s.columns) }
+func (s *sheet) row(y int32) int32    { return clamp(y, s.inverse, s.rows) }
 
-func clamp(x float64, n int) int {
-	switch {
-	case x <= 0:
+func clamp(x int32, inverse float64, n int32) int32 {
+	if x <= 0 {
 		return 0
-	case x >= float64(n):
-		return n - 1
 	}
-	return int(x)
+	return min(int32((float64(x)+0.5)*inverse), n-1)
 }
 
-func (s *sheet) set(p plane.Point, n int32) {
-	column, row := s.cell(p)
-	key := row/side*s.columns + column/side
-	b := s.blocks[key]
-	if b == nil {
-		b = new(block)
-		s.blocks[key] = b
+// cell returns where in spots the cell stands, below 0 where its block is not there.
+func (s *sheet) cell(column, row int32) int {
+	p := s.pages[(row>>(2*bits))*s.pageColumns+column>>(2*bits)]
+	if p == nil {
+		return -1
 	}
-	b[row%side][column%side] = n
+	n := p[(row>>bits%side)<<bits+column>>bits%side]
+	return (int(n)-1)*pitch*pitch + (int(row%side)+rim)*pitch + int(column%side) + rim
 }
 
-// gather appends what stands in the cells within reach of p to found, row by row of each block.
-func (s *sheet) gather(p plane.Point, reach float64, found []int32) []int32 {
-	left, bottom := s.cell(plane.Point{X: p.X - reach, Y: p.Y - reach})
-	right, top := s.cell(plane.Point{X: p.X + reach, Y: p.Y + reach})
-	for blockRow := bottom / side; blockRow <= top/side; blockRow++ {
-		low, high := max(bottom-blockRow*side, 0), min(top-blockRow*side, side-1)
-		for blockColumn := left / side; blockColumn <= right/side; blockColumn++ {
-			b := s.blocks[blockRow*s.columns+blockColumn]
-			if b == nil {
-				continue
-			}
-			first, last := max(left-blockColumn*side, 0), min(right-blockColumn*side, side-1)
-			for row := low; row <= high; row++ {
-				for _, n := range b[row][first : last+1] {
-					if n != 0 {
-						found = append(found, n-1)
-					}
-				}
+// make returns where in spots the cell stands, whose block it makes if need be.
+func (s *sheet) make(column, row int32) int {
+	at := &s.pages[(row>>(2*bits))*s.pageColumns+column>>(2*bits)]
+	if *at == nil {
+		*at = new(page)
+	}
+	n := &(*at)[(row>>bits%side)<<bits+column>>bits%side]
+	if *n == 0 {
+		for range pitch * pitch {
+			s.spots = append(s.spots, nowhere)
+		}
+		s.index = append(s.index, make([]int32, pitch*pitch)...)
+		if s.squares != nil {
+			s.squares = append(s.squares, make([]int64, pitch*pitch)...)
+		}
+		*n = int32(len(s.spots) / (pitch * pitch))
+	}
+	return s.cell(column, row)
+}
+
+// put puts a point into its cell and into the rims that repeat it, and reports whether the cell
+// was free.
+func (s *sheet) put(at spot, index int32, square int64) bool {
+	column, row := s.column(at.x), s.row(at.y)
+	if i := s.cell(column, row); i >= 0 && s.spots[i] != nowhere {
+		return false
+	}
+	for blockRow := max(row-rim, 0) >> bits; blockRow <= min(row+rim, s.rows-1)>>bits; blockRow++ {
+		for blockColumn := max(column-rim, 0) >> bits; blockColumn <= min(column+rim, s.columns-1)>>bits; blockColumn++ {
+			first := s.make(blockColumn<<bits, blockRow<<bits)
+			i := first + int(row-blockRow<<bits)*pitch + int(column-blockColumn<<bits)
+			s.spots[i], s.index[i] = at, index
+			if s.squares != nil {
+				s.squares[i] = square
 			}
 		}
+	}
+	return true
+}
+
+// A window is a part of a block: width cells from first on, and as many in each of the rows above.
+type window struct{ first, width, rows int }
+
+// round returns the cells within reach of a place, which must be no more than rim cells; an empty
+// window where there is no block.
+func (s *sheet) round(x, y, reach int32) window {
+	column, row := s.column(x), s.row(y)
+	home := s.cell(column, row)
+	if home < 0 {
+		return window{}
+	}
+	left, right := s.column(x-reach), s.column(x+reach)
+	bottom, top := s.row(y-reach), s.row(y+reach)
+	return window{
+		first: home - int(row-bottom)*pitch - int(column-left),
+		width: int(right-left) + 1,
+		rows:  int(top-bottom) + 1,
+	}
+}
+
+// crowded reports whether a point lies nearer to x, y than the roots of both square and its own.
+func (s *sheet) crowded(x, y, reach int32, square int64) bool {
+	w := s.round(x, y, min(reach, s.reach))
+	for range w.rows {
+		for i, at := range s.spots[w.first : w.first+w.width] {
+			if d := at.square(x, y); d < square && (s.squares == nil || d < s.squares[w.first+i]) {
+				return true
+			}
+		}
+		w.first += pitch
+	}
+	return false
+}
+
+// gather appends the indices of the points at most reach from x, y to found.
+func (s *sheet) gather(x, y, reach int32, found []int32) []int32 {
+	if int64(reach) <= rim*int64(s.size) {
+		return s.within(s.round(x, y, reach), x, y, reach, found)
+	}
+	left, right := s.column(x-reach), s.column(x+reach)
+	bottom, top := s.row(y-reach), s.row(y+reach)
+	for blockRow := bottom >> bits; blockRow <= top>>bits; blockRow++ {
+		low, high := max(bottom-blockRow<<bits, 0), min(top-blockRow<<bits, side-1)
+		for blockColumn := left >> bits; blockColumn <= right>>bits; blockColumn++ {
+			from, to := max(left-blockColumn<<bits, 0), min(right-blockColumn<<bits, side-1)
+			if first := s.cell(blockColumn<<bits+from, blockRow<<bits+low); first >= 0 {
+				found = s.within(window{first, int(to-from) + 1, int(high-low) + 1}, x, y, reach, found)
+			}
+		}
+	}
+	return found
+}
+
+func (s *sheet) within(w window, x, y, reach int32, found []int32) []int32 {
+	square := int64(reach) * int64(reach)
+	for range w.rows {
+		for i, at := range s.spots[w.first : w.first+w.width] {
+			if at.square(x, y) <= square {
+				found = append(found, s.index[w.first+i])
+			}
+		}
+		w.first += pitch
 	}
 	return found
 }

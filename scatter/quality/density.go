@@ -97,7 +97,7 @@ func squaresOf(a Area, places []Place, side float64, density Density) []Patch {
 			}
 			want := 1.0
 			if density != nil {
-				want = density(Place{a.Face, p})
+				want = density(Place{Face: a.Face, At: p})
 			}
 			at(p).Want += want
 		}

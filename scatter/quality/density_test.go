@@ -71,7 +71,7 @@ func TestPatchesHoldEverythingOnce(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 6))
 	var places []Place
 	for range 300 {
-		places = append(places, Place{0, plane.Point{X: 900 * rng.Float64(), Y: 900 * rng.Float64()}}, Place{2, plane.Point{X: 100, Y: 100}})
+		places = append(places, Place{At: plane.Point{X: 900 * rng.Float64(), Y: 900 * rng.Float64()}}, Place{Face: 2, At: plane.Point{X: 100, Y: 100}})
 	}
 	patches := Patches(areas, places, func(p Place) float64 { return 1 + float64(p.Face) })
 	have, want := 0, 0.0

@@ -1,4 +1,4 @@
-// Package quality measures how evenly pieces are spread.
+// Package quality measures how evenly pieces are spread, and how their kinds lie among one another.
 //
 // Distances are mm, measured between places on the faces of a site as wall.Way says; areas are mm².
 package quality
@@ -8,15 +8,13 @@ import (
 
 	"gonum.org/v1/gonum/spatial/kdtree"
 
+	"wallshoal/scatter/neighbour"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
 
 // A Place is a point of a face.
-type Place struct {
-	Face int // index into the faces of the site
-	At   plane.Point
-}
+type Place = neighbour.Place
 
 // NearestDistances returns, for every place in order, the distance in mm to the nearest of the
 // others; infinite where there is none to measure to. Two in one place are 0 apart.

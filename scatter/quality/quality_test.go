@@ -112,7 +112,7 @@ func TestNearestDistancesAgreeWithLookingAtAll(t *testing.T) {
 	rng := rand.New(rand.NewPCG(8, 9))
 	places := make([]Place, 300)
 	for i := range places {
-		places[i] = Place{rng.IntN(6), plane.Point{X: rng.Float64() * 40, Y: rng.Float64() * 50}}
+		places[i] = Place{Face: rng.IntN(6), At: plane.Point{X: rng.Float64() * 40, Y: rng.Float64() * 50}}
 	}
 	places = append(places, places[7], places[7], places[100])
 	got := NearestDistances(site, places)

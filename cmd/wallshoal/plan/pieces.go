@@ -33,6 +33,13 @@ import (
 //	colour:       "#rrggbb", in quotation marks; one of our own choosing if left out
 //	count:        exactly so many pieces of the kind, or
 //	share:        its part of the pieces that are left, against the other shares; 1 if both are left out
+//	turned:       how far it is turned from where the flow would have it head, degrees clockwise; 0 if
+//	              left out
+//	forms:        a list of ways in which it is folded, bent or opened, see FormSection
+//	sizes:        a list of sizes in which it is made, see SizeSection
+//
+// Each form in each size is a kind of its own, named after all three and counted by the product of the
+// shares. Its code is that of the piece, which is then a single letter, and a digit: 9 at most.
 type PieceSection = scatter.Kind
 
 // HoleSection is one hole that a piece needs in the wall.
@@ -52,24 +59,44 @@ func (r *reader) pieces(v yamlfile.Value) []scatter.Kind {
 	if !ok {
 		return nil
 	}
-	var kinds []scatter.Kind
+	pieces := make([]piece, len(items))
+	drawn := make([]scatter.Kind, len(items))
 	for i, item := range items {
-		kinds = append(kinds, r.piece(item, i))
+		pieces[i] = r.piece(item, i)
+		drawn[i] = pieces[i].Kind
 	}
-	r.judge(scatter.CheckKinds(kinds, r.units))
+	r.judge(scatter.CheckKinds(drawn, r.units))
+	var kinds []scatter.Kind
+	for _, p := range pieces {
+		kinds = append(kinds, r.made(p)...)
+	}
+	r.apart(v, pieces, kinds)
 	return kinds
 }
 
-func (r *reader) piece(v yamlfile.Value, i int) scatter.Kind {
-	m, ok := v.Map("name", "code", "outline", "heads", "length", "holes", "stand-off", "weight", "combustible", "colour", "count", "share")
+// A piece is a kind as the plan draws it, and what it is made in.
+type piece struct {
+	scatter.Kind
+	field string
+	holes []plane.Point // in the drawing
+	heads outline.Direction
+	forms []form
+	sizes []size
+}
+
+func (r *reader) piece(v yamlfile.Value, i int) piece {
+	p := piece{field: v.Field()}
+	m, ok := v.Map("name", "code", "outline", "heads", "length", "holes", "stand-off", "weight", "combustible", "colour", "count", "share", "turned", "forms", "sizes")
 	if !ok {
 		r.file.Spoil(v.Field())
-		return scatter.Kind{}
+		return p
 	}
-	k := scatter.Kind{Combustible: true, Colour: ownColour(i)}
+	k := &p.Kind
+	*k = scatter.Kind{Combustible: true, Colour: ownColour(i)}
 	k.Name, _ = m.Get("name").Need("give each kind of piece a name").Text(maxTitle)
 	k.Code, _ = m.Get("code").Need("give one or two letters or digits, like A or B2").Text(maxTitle)
-	r.drawing(m, &k)
+	k.Of = k.Name
+	r.drawing(m, &p)
 	k.StandOff = r.length(m.Get("stand-off").Need("say how far the piece stands out from the wall"), "a stand-off", 0, MaxStandOff, 0)
 	k.Weight, _ = m.Get("weight").Number("a weight in grams", 0, scatter.MaxWeight)
 	if burns, ok := m.Get("combustible").Bool(); ok {
@@ -78,8 +105,11 @@ func (r *reader) piece(v yamlfile.Value, i int) scatter.Kind {
 	if c, ok := readColour(m.Get("colour")); ok {
 		k.Colour = c
 	}
-	r.quota(m, &k)
-	return k
+	k.Offset, _ = m.Get("turned").Number("a turn from the flow", -360, 360)
+	r.quota(m, k)
+	p.forms = r.forms(m.Get("forms"), &p)
+	p.sizes = r.sizes(m.Get("sizes"), &p)
+	return p
 }
 
 func (r *reader) quota(m yamlfile.Map, k *scatter.Kind) {
@@ -102,22 +132,27 @@ func (r *reader) quota(m yamlfile.Map, k *scatter.Kind) {
 }
 
 // drawing reads a kind's outline and its holes, and lays them in the frame of the piece.
-func (r *reader) drawing(m yamlfile.Map, k *scatter.Kind) {
-	heads := outline.Up
+func (r *reader) drawing(m yamlfile.Map, p *piece) {
+	p.heads = outline.Up
 	if way, ok := m.Get("heads").Choice("a way to head", texts(outline.Directions())...); ok {
-		heads = outline.Direction(way)
+		p.heads = outline.Direction(way)
 	}
 	field := m.Get("outline").Need("give path, points, ellipse or rectangle")
-	d, down, drawn := r.outline(field, heads)
+	d, down, drawn := r.outline(field, p.heads)
 	scaled := m.Get("length")
 	length := r.size(scaled, "a length")
-	var at []plane.Point
-	k.Holes, at = r.holes(m.Get("holes").Need("give at least one hole"), down)
+	p.Holes, p.holes = r.holes(m.Get("holes").Need("give at least one hole"), down)
 	if !drawn || (scaled.Given() && length == 0) {
 		r.file.Spoil(field.Field())
 		return
 	}
-	ring, at, err := outline.Lay(d, at, heads, length)
+	r.lay(field, d, &p.Kind, p.holes, p.heads, length)
+}
+
+// lay lays a drawing and the holes in it into the frame of the piece, the drawing scaled to the
+// length, or not at all where that is 0.
+func (r *reader) lay(field yamlfile.Value, d outline.Drawing, k *scatter.Kind, holes []plane.Point, heads outline.Direction, length float64) {
+	ring, at, err := outline.Lay(d, holes, heads, length)
 	switch {
 	case err != nil && crossesItself(d):
 		field.Fault("the outline crosses itself", "draw it once round, and give corners in order, each of them once")

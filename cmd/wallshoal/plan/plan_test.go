@@ -574,6 +574,8 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte(strings.Replace(sound, soundFlow, everyCurrent, 1)))
 	f.Add([]byte(strings.Replace(sound, "spacing: 95", arranged, 1)))
 	f.Add([]byte(strings.Replace(sound, "spacing: 95", "spacing: 95\n  mix: drifting", 1)))
+	f.Add([]byte(strings.Replace(sound, "stand-off: 12", formed, 1)))
+	f.Add([]byte(strings.Replace(sound, "stand-off: 12", "stand-off: 12\n    count: 9\n    sizes: [100 %, 0.8]", 1)))
 	files, _ := filepath.Glob("../../../examples/*.yaml")
 	for _, file := range files {
 		data, err := os.ReadFile(file)

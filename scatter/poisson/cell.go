@@ -1,0 +1,208 @@
+package poisson
+
+import (
+	"math"
+
+	"wallshoal/wall/plane"
+)
+
+// A cell is a square of a chart that may still have room for a point. It is as wide and high as
+// all cells of its level at the time, or a step less.
+type cell struct {
+	x, y     int32 // of its bottom-left spot
+	home     int32 // the cell of the first sheet it lies in, where one radius holds everywhere
+	chart    int32
+	level    uint8 // of the radii in it: it takes one point at most
+	refused  uint8 // refusals so far, weighed by size
+	quadrant uint8 // of home that it lies in
+	traits   uint8
+}
+
+// Traits of a cell.
+const (
+	narrow uint8 = 1 << iota // a step less wide than others
+	low                      // a step less high
+	inner                    // all of it lies in the domain
+	linked                   // points on other charts may be near
+)
+
+// extent returns how wide and high c is where cells of its level are of the given size.
+func (c *cell) extent(size int32) (width, height int32) {
+	width, height = size, size
+	if c.traits&narrow != 0 {
+		width--
+	}
+	if c.traits&low != 0 {
+		height--
+	}
+	return width, height
+}
+
+// box returns the rectangle that the spots of c lie in.
+func (f *filler) box(c *cell, width, height int32) plane.Rect {
+	return plane.Rect{
+		Min: f.grid.place(int(c.chart), spot{c.x, c.y}),
+		Max: f.grid.place(int(c.chart), spot{c.x + width - 1, c.y + height - 1}),
+	}
+}
+
+// cover returns the cells that between them hold the whole domain.
+func (f *filler) cover() []cell {
+	var open []cell
+	for i := range f.charts {
+		extent := f.grid.spot(i, f.charts[i].Bounds.Max)
+		level := uint8(0)
+		for f.grid.size<<level <= max(extent.x, extent.y) {
+			level++
+		}
+		open = f.descend(open, cell{chart: int32(i), level: level, traits: linked})
+	}
+	return open
+}
+
+func (f *filler) descend(open []cell, c cell) []cell {
+	size := f.grid.size << c.level
+	if f.outside(&c, size, size) {
+		return open
+	}
+	least, most := f.radii(&c, f.box(&c, size, size))
+	if math.IsInf(least, 1) {
+		return open
+	}
+	if c.traits&linked != 0 {
+		box := f.box(&c, size, size)
+		if !f.grid.bridges(int(c.chart), box.Centre(), most+slack+box.Min.Distance(box.Max)/2) {
+			c.traits &^= linked
+		}
+	}
+	if c.level == 0 || !f.grid.even && least*PerMM >= math.Sqrt2*float64(size) {
+		if f.grid.even {
+			s := f.grid.sheets[c.chart][0]
+			c.home = int32(s.make(s.column(c.x), s.row(c.y)))
+		}
+		return append(open, c)
+	}
+	c.level--
+	half := size / 2
+	for i := range int32(4) {
+		q := c
+		q.x += i % 2 * half
+		q.y += i / 2 * half
+		open = f.descend(open, q)
+	}
+	return open
+}
+
+// radii returns the least and the widest radius in a box of the chart of c.
+func (f *filler) radii(c *cell, box plane.Rect) (least, most float64) {
+	if radii := f.charts[c.chart].Radii; radii != nil {
+		low, high := radii.Within(box)
+		return f.grid.radius(low), f.grid.radius(high)
+	}
+	return f.grid.radius(1), f.grid.radius(1)
+}
+
+// outside reports whether no place of c lies in the domain, and finds out whether all of c does.
+func (f *filler) outside(c *cell, width, height int32) bool {
+	if c.traits&inner != 0 {
+		return false
+	}
+	chart := &f.charts[c.chart]
+	whole := f.box(c, width, height)
+	if !whole.Overlaps(chart.Bounds) {
+		return true
+	}
+	box := whole.Intersection(chart.Bounds)
+	reach := box.Min.Distance(box.Max) / 2
+	if !chart.Deep(box.Centre(), reach) {
+		return !chart.Deep(box.Centre(), -reach)
+	}
+	if box == whole {
+		c.traits |= inner
+	}
+	return false
+}
+
+// beside lists, for each quadrant of a cell of the first sheet, the cells within a radius of some
+// place of the quadrant, the likeliest to hold a point that near first, and nearby the cells within
+// a radius of the middle of a cell.
+var (
+	beside = [4][15]int{offsets(-1, -1), offsets(1, -1), offsets(-1, 1), offsets(1, 1)}
+	nearby = [8]int{-1, 1, -pitch, pitch, -pitch - 1, -pitch + 1, pitch - 1, pitch + 1}
+)
+
+func offsets(right, up int) [15]int {
+	up *= pitch
+	return [15]int{
+		0, right, up, -right, -up, right + up, up - right, right - up, -right - up,
+		2 * right, 2 * up, 2*right + up, right + 2*up, 2*right - up, 2*up - right,
+	}
+}
+
+// plain is the least size of a cell, in steps, at which beside holds to the rounding of sizes.
+const plain = 100
+
+// quarters are the four parts a cell is split into, and which of them are taken care of.
+type quarters struct {
+	left, right, bottom, top [2]int32 // the first and the last column or row
+	done                     uint8
+}
+
+func (c *cell) quarters(width, height int32) quarters {
+	x, y := c.x+(width+1)/2, c.y+(height+1)/2
+	q := quarters{
+		left: [2]int32{c.x, x - 1}, right: [2]int32{x, c.x + width - 1},
+		bottom: [2]int32{c.y, y - 1}, top: [2]int32{y, c.y + height - 1},
+	}
+	if width == 1 {
+		q.done |= 0b1010
+	}
+	if height == 1 {
+		q.done |= 0b1100
+	}
+	return q
+}
+
+// mark marks those quarters of which every spot lies nearer to at than the root of square.
+func (q *quarters) mark(at spot, square int64) {
+	left := int64(max(at.x-q.left[0], q.left[1]-at.x))
+	right := int64(max(at.x-q.right[0], q.right[1]-at.x))
+	bottom := int64(max(at.y-q.bottom[0], q.bottom[1]-at.y))
+	top := int64(max(at.y-q.top[0], q.top[1]-at.y))
+	x, y := min(left, right), min(bottom, top)
+	if x*x+y*y >= square {
+		return
+	}
+	left, right, bottom, top = left*left, right*right, bottom*bottom, top*top
+	if left+bottom < square {
+		q.done |= 1
+	}
+	if right+bottom < square {
+		q.done |= 2
+	}
+	if left+top < square {
+		q.done |= 4
+	}
+	if right+top < square {
+		q.done |= 8
+	}
+}
+
+// markAcross does what mark does for a point on another chart, which lies along x, y from the first
+// spot of the right top quarter, in steps, and off the chart by what is taken from square.
+func (q *quarters) markAcross(x, y, square float64) {
+	for i := range 4 {
+		columns, rows := q.left, q.bottom
+		if i%2 == 1 {
+			columns = q.right
+		}
+		if i/2 == 1 {
+			rows = q.top
+		}
+		dx := max(x-float64(columns[0]-q.right[0]), float64(columns[1]-q.right[0])-x)
+		dy := max(y-float64(rows[0]-q.top[0]), float64(rows[1]-q.top[0])-y)
+		if float64(dx*dx)+float64(dy*dy) < square {
+			q.done |= 1 << i
+		}
+	}
+}
