@@ -57,9 +57,12 @@ func CheckKinds(kinds []Kind, units measure.Unit) []wall.Problem {
 // good; without kinds it does not ask whether their counts add up. Lengths in what it says are in the given unit.
 func (comp Composition) Check(kinds []Kind, units measure.Unit) []wall.Problem {
 	c := checker{units: units}
-	if comp.Count < 1 || comp.Count > MaxPieces {
+	switch {
+	case comp.Count == 0 && comp.Density.PerSquareMetre > 0: // the walls say how many
+	case comp.Count < 1 || comp.Count > MaxPieces:
 		c.add("composition.count", fmt.Sprintf("%d is not a number of pieces", comp.Count), fmt.Sprintf("give a whole number from 1 to %d", MaxPieces))
-	} else if _, err := Quotas(kinds, comp.Count); err != nil && len(kinds) > 0 {
+	case len(kinds) > 0:
+		_, err := Quotas(kinds, comp.Count)
 		if p, ok := err.(wall.Problem); ok {
 			c.problems = append(c.problems, p)
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"strconv"
 
 	"github.com/spf13/cobra"
 
@@ -22,27 +23,38 @@ func newLay(d desk) *cobra.Command {
 can be moved and turned by hand; pack --layout draws it as it is then.
 
 Without -o the layout goes to the standard output. A file that is there already is written over
-only with --replace, because it may hold what somebody moved.`,
+only with --replace, because it may hold what somebody moved.
+
+With --variants it composes with so many seeds, from the plan's or that of --seed upwards, and writes
+a folder: variants.pdf and variants.svg to choose from, with their measures side by side, and the
+layout of each.`,
 		Args: exactly("a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if o.replace && o.output == "" {
+			switch {
+			case o.replace && o.variants > 0:
+				return usageError{"variants are written into a folder, which a later one replaces", "leave out --replace"}
+			case o.variants > 0:
+				return work(d.variants(cmd.Context(), args[0], o))
+			case o.replace && o.output == "":
 				return usageError{"--replace needs a file to replace", "name it with -o"}
 			}
 			return work(d.lay(cmd.Context(), args[0], o))
 		},
 	}
-	cmd.Flags().StringVarP(&o.output, "output", "o", "", "the `file` to write")
+	cmd.Flags().StringVarP(&o.output, "output", "o", "", "the `file` to write; with --variants, the folder")
 	cmd.Flags().BoolVar(&o.replace, "replace", false, "write over a file that is there")
 	cmd.Flags().Var(&o.seed, "seed", seedUsage)
 	cmd.Flags().BoolVar(&o.asJSON, "json", false, "write it as JSON, for programs")
+	cmd.Flags().Var(&o.variants, "variants", "lay so many variants to choose from, up to "+strconv.Itoa(mostVariants))
 	return cmd
 }
 
 type layOptions struct {
-	output  string
-	replace bool
-	seed    seedFlag
-	asJSON  bool
+	output   string
+	replace  bool
+	seed     seedFlag
+	asJSON   bool
+	variants countFlag
 }
 
 func (d desk) lay(ctx context.Context, path string, o layOptions) error {

@@ -38,9 +38,6 @@ func (d Day) Words() string { return d.Time().Format("Mon 2 Jan 2006") }
 // begins returns the moment at which d begins.
 func (d Day) begins() Moment { return Moment(d) * minutesOfDay }
 
-// monday returns the day with which the week of d begins, by ISO 8601.
-func (d Day) monday() Day { return d - Day((int(d.Weekday())+6)%7) }
-
 // A Moment is a time of a civil day, as the number of minutes since 1 January 1970 began.
 type Moment int64
 

@@ -27,6 +27,10 @@ func (s Scene) Perspective() Picture { return s.seen(s.perspective()) }
 // pieces are seen best.
 func (s Scene) Isometric() Picture { return s.seen(s.isometric()) }
 
+// Like returns the scene as it looks from where the picture of another work in the same room was
+// taken.
+func (s Scene) Like(p Picture) Picture { return s.seen(p.camera) }
+
 // seen returns the scene as the camera shows it.
 func (s Scene) seen(c Camera) Picture {
 	shown := s.shown(c)

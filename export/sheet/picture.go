@@ -18,6 +18,7 @@ type picture struct {
 	view
 	mapping
 	calm       bool // without running dimensions, datum and holes, at any round scale
+	tiny       bool // so small that pieces are no more than strokes
 	withPerson bool
 	spots      *spots
 	pieceSize  float64 // how long a piece is on paper, on average
@@ -287,7 +288,9 @@ func (p *picture) hang() {
 			Fill:   draw.Solid(draw.Colour(h.kind.Colour)),
 			Stroke: draw.Stroke{Width: p.outlineWidth()},
 		})
-		p.heading(h)
+		if !p.tiny {
+			p.heading(h)
+		}
 		p.End()
 		p.spots.take(ring.Bounds(), 1)
 	}
@@ -307,7 +310,10 @@ func (p *picture) holeRadius(bit float64) float64 { return math.Max(0.12, bit/2*
 // outlineWidth returns the width of the line round a piece: the finest of the standard, finer yet
 // where pieces are so small on paper that it would fill them.
 func (p *picture) outlineWidth() float64 {
-	if p.pieceSize < 3 {
+	switch {
+	case p.tiny:
+		return draw.Width013 / 4
+	case p.pieceSize < 3:
 		return draw.Width013 / 2
 	}
 	return draw.Width013

@@ -38,7 +38,7 @@ const (
 	// is little room for a further one.
 	tries = 20
 	// MaxGroups is about how many groups a work may have.
-	MaxGroups = 20_000
+	MaxGroups = 10_000
 )
 
 // NewClumps returns the groups that the seed gives over the areas, with about size mm from the middle

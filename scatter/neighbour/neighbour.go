@@ -107,8 +107,7 @@ func joinFace(g Graph, places []Place, beads []bead, open func(a, b int32) bool)
 		spots = append(spots, b.spot)
 		index = append(index, b.index)
 	}
-	edges := thin(delaunay(spots))
-	for _, e := range edges {
+	for _, e := range thin(delaunay(spots)) {
 		if a, b := index[e.a], index[e.b]; open(min(a, b), max(a, b)) {
 			join(a, b)
 		}

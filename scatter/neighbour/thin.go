@@ -22,8 +22,14 @@ func thin(m *mesh) []edge {
 		a, b := m.from[e], m.to(e)
 		edges = append(edges, edge{a, b, m.spots[a].sub(m.spots[b]).length()})
 	}
-	usual := usualLengths(len(m.spots), edges)
-	return slices.DeleteFunc(edges, func(e edge) bool { return e.length > far*max(usual[e.a], usual[e.b]) })
+	for { // edges over a gap hide one another, until the first are gone
+		usual := usualLengths(len(m.spots), edges)
+		before := len(edges)
+		edges = slices.DeleteFunc(edges, func(e edge) bool { return e.length > far*max(usual[e.a], usual[e.b]) })
+		if len(edges) == before {
+			return edges
+		}
+	}
 }
 
 // passes reports whether the third spot of the triangle on the left of e sees the ends of e more
@@ -39,30 +45,45 @@ func (m *mesh) passes(e int32) bool {
 }
 
 // usualLengths returns how long edges are round each of n spots: the median, over the spot and those
-// it is joined to, of the median of their edges. The lower medians hold where half of a spot's
-// edges lead over a gap, and the second median where more of them do.
+// it is joined to, of the median of their edges. The lower median holds where half of a spot's
+// edges lead over a gap, and the second one where more of them do.
 func usualLengths(n int, edges []edge) []float64 {
-	lengths := make([][]float64, n)
+	starts := make([]int32, n+1) // of each spot's part of what is gathered
 	for _, e := range edges {
-		lengths[e.a] = append(lengths[e.a], e.length)
-		lengths[e.b] = append(lengths[e.b], e.length)
+		starts[e.a+1]++
+		starts[e.b+1]++
 	}
+	for i := range n {
+		starts[i+1] += starts[i]
+	}
+	gathered := make([]float64, 2*len(edges))
+	next := make([]int32, n)
+	gather := func(ofA, ofB func(e edge) float64) {
+		copy(next, starts)
+		for _, e := range edges {
+			gathered[next[e.a]] = ofA(e)
+			gathered[next[e.b]] = ofB(e)
+			next[e.a]++
+			next[e.b]++
+		}
+	}
+	length := func(e edge) float64 { return e.length }
+	gather(length, length)
 	own := make([]float64, n)
-	around := make([][]float64, n)
-	for i := range lengths {
-		own[i] = lowerMedian(lengths[i])
-		around[i] = append(lengths[i][:0], own[i])
+	for i := range own {
+		own[i] = lowerMedian(gathered[starts[i]:starts[i+1]])
 	}
-	for _, e := range edges {
-		around[e.a] = append(around[e.a], own[e.b])
-		around[e.b] = append(around[e.b], own[e.a])
+	gather(func(e edge) float64 { return own[e.b] }, func(e edge) float64 { return own[e.a] })
+	usual := make([]float64, n)
+	var room []float64
+	for i := range usual {
+		room = append(append(room[:0], own[i]), gathered[starts[i]:starts[i+1]]...)
+		usual[i] = lowerMedian(room)
 	}
-	for i := range around {
-		own[i] = lowerMedian(around[i])
-	}
-	return own
+	return usual
 }
 
+// lowerMedian sorts some values and returns the one in the middle, or the lower of the two there.
 func lowerMedian(of []float64) float64 {
 	if len(of) == 0 {
 		return 0

@@ -8,12 +8,12 @@ import (
 
 // CompositionSection is what the artist asks for.
 //
-//	count:    pieces in all; needed, unless every kind of piece has a count
+//	count:    pieces in all; needed, unless every kind of piece has a count or the density a base
 //	spacing:  least distance between the centres of two pieces, measured in the room; needed
 //	gap:      least distance between the outlines of two pieces; 5 mm if left out
 //	overlap:  in place of a gap, the share of a piece's outline that another may cover, like 20 % or
 //	          0.2
-//	density:  how dense the work is where; evenly if left out
+//	density:  how dense the work is where, see DensitySection; evenly if left out
 //	flow:     a list of currents that are added up, see CurrentSection; a sweep to the right if left
 //	          out
 //	part:     true for the flow to go round what is in the way on each face; false if left out
@@ -36,14 +36,18 @@ func (r *reader) composition(v yamlfile.Value, room wall.Room, kinds []scatter.K
 		return scatter.Composition{}
 	}
 	var c scatter.Composition
-	c.Count = r.count(m.Get("count"), kinds)
+	dense, ok := m.Get("density").Map(densityKeys...)
+	c.Count = r.count(m.Get("count"), dense.Get("base"), kinds)
 	c.Spacing = r.size(m.Get("spacing").Need("give the least distance between the centres of two pieces"), "a spacing")
 	c.Overlap, c.Gap = r.overlap(m)
 	c.Headings = r.headings(m)
 	c.Mixing = r.mixing(m.Get("mix"))
 	c.Seating = r.seating(m.Get("seating"), c.Overlap)
-	c.Density = r.density(m.Get("density"), room)
-	c.Flow = r.flow(m.Get("flow"), room)
+	stage := r.stage(room)
+	c.Flow = stage.flow(m.Get("flow"))
+	if ok {
+		c.Density = stage.density(dense, c.Count, c.Flow)
+	}
 	c.Part, _ = m.Get("part").Bool()
 	if r.file.Faulty("pieces") {
 		kinds = nil
@@ -52,8 +56,9 @@ func (r *reader) composition(v yamlfile.Value, room wall.Room, kinds []scatter.K
 	return c
 }
 
-// count reads the number of pieces, which kinds that all have a count give as well.
-func (r *reader) count(v yamlfile.Value, kinds []scatter.Kind) int {
+// count reads the number of pieces, which kinds that all have a count give as well. It is 0 where the
+// density has a base, which says it then.
+func (r *reader) count(v, base yamlfile.Value, kinds []scatter.Kind) int {
 	sum, all := 0, len(kinds) > 0
 	for _, k := range kinds {
 		sum += k.Count
@@ -61,6 +66,9 @@ func (r *reader) count(v yamlfile.Value, kinds []scatter.Kind) int {
 	}
 	if !v.Given() && all {
 		return sum
+	}
+	if !v.Given() && base.Given() {
+		return 0
 	}
 	n, _ := v.Need("say how many pieces there are to be").Whole("a number of pieces", 1, MaxPieces)
 	return n

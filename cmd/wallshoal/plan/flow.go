@@ -58,14 +58,18 @@ const (
 
 var currentKeys = []string{"toward", "away", "sweep", "swirl", "along", "meander"}
 
-// A stage is where the currents of a plan run: the room, surveyed as far as it is asked for.
+// A stage is where the currents of a plan run and its pieces gather: the room, surveyed as far as it
+// is asked for.
 type stage struct {
 	*reader
 	room  wall.Room
 	sites map[bool]wall.Site // with what stands on the walls, and without
 }
 
-func (r *reader) flow(v yamlfile.Value, room wall.Room) flow.Field {
+// stage returns the room for currents to run in.
+func (r *reader) stage(room wall.Room) *stage { return &stage{r, room, map[bool]wall.Site{}} }
+
+func (s *stage) flow(v yamlfile.Value) flow.Field {
 	if !v.Given() {
 		return flow.Field{flow.Sweep{Angle: heading.Bearing(defaultSweep).Angle(), Strength: 1}}
 	}
@@ -73,7 +77,6 @@ func (r *reader) flow(v yamlfile.Value, room wall.Room) flow.Field {
 	if ok && len(items) == 0 {
 		v.Fault("has no current", "list one, or remove the line for a sweep to the right")
 	}
-	s := &stage{r, room, map[bool]wall.Site{}}
 	field := make(flow.Field, 0, len(items))
 	for _, item := range items {
 		if c := s.current(item); c != nil {
@@ -121,18 +124,24 @@ func (s *stage) current(v yamlfile.Value) flow.Current {
 
 // kindOf returns the key that says which current m is, and complains unless there is one.
 func (s *stage) kindOf(m yamlfile.Map) string {
+	return s.only(m, currentKeys, "make it a current of its own, with a dash before it", "names no current")
+}
+
+// only returns the one of the kinds that is a key of m. It complains of further ones with the fix,
+// and with the word none where there is none.
+func (s *stage) only(m yamlfile.Map, kinds []string, fix, none string) string {
 	first := ""
 	for _, key := range m.Keys() {
 		switch {
-		case !contains(currentKeys, key):
+		case !contains(kinds, key):
 		case first == "":
 			first = key
 		default:
-			m.Get(key).Fault("stands beside "+first, "make it a current of its own, with a dash before it")
+			m.Get(key).Fault("stands beside "+first, fix)
 		}
 	}
 	if first == "" && !s.file.Faulty(m.Field()) {
-		m.Fault("names no current", "give one of "+strings.Join(currentKeys, ", "))
+		m.Fault(none, "give one of "+strings.Join(kinds, ", "))
 	}
 	return first
 }

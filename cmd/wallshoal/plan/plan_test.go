@@ -572,6 +572,8 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte(hall))
 	f.Add([]byte(framed))
 	f.Add([]byte(strings.Replace(sound, soundFlow, everyCurrent, 1)))
+	f.Add([]byte(strings.Replace(sound, "  flow:\n", everyDensity+"  flow:\n", 1)))
+	f.Add([]byte(strings.Replace(sound, "  count: 100\n", "  density: {base: 42 per m2}\n", 1)))
 	f.Add([]byte(strings.Replace(sound, "spacing: 95", arranged, 1)))
 	f.Add([]byte(strings.Replace(sound, "spacing: 95", "spacing: 95\n  mix: drifting", 1)))
 	f.Add([]byte(strings.Replace(sound, "stand-off: 12", formed, 1)))

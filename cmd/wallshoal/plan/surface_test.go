@@ -39,7 +39,7 @@ func read(list string) (flow.Field, error) {
 	var field flow.Field
 	err := yamlfile.Read("p.yaml", []byte("flow:\n"+list), MaxBytes, func(f *yamlfile.File, top yamlfile.Map) {
 		r := &reader{file: f}
-		field = r.flow(top.Get("flow"), hall())
+		field = r.stage(hall()).flow(top.Get("flow"))
 	})
 	return field, err
 }

@@ -1,0 +1,209 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"runtime"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"text/tabwriter"
+
+	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/export/draw"
+	"wallshoal/export/folder"
+	"wallshoal/export/holemap"
+	"wallshoal/export/sheet"
+	"wallshoal/scatter"
+)
+
+// mostVariants is how many variants are laid at once, at most.
+const mostVariants = 24
+
+// A countFlag is a number of variants given on the command line, or none.
+type countFlag int
+
+// Set implements pflag.Value.
+func (f *countFlag) Set(text string) error {
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 2 || n > mostVariants {
+		return fmt.Errorf("%q is not a number of variants; give a whole number from 2 to %d", text, mostVariants)
+	}
+	*f = countFlag(n)
+	return nil
+}
+
+// String implements pflag.Value.
+func (f *countFlag) String() string {
+	if *f == 0 {
+		return ""
+	}
+	return strconv.Itoa(int(*f))
+}
+
+// Type implements pflag.Value.
+func (f *countFlag) Type() string { return "number" }
+
+// A variant is one of several layouts of a plan.
+type variant struct {
+	work     holemap.Work
+	found    scatter.Appraisal
+	measures []sheet.Measure
+}
+
+// variants lays a plan with several seeds, measures the layouts side by side, and writes them and
+// their pictures into a folder of their own.
+func (d desk) variants(ctx context.Context, path string, o layOptions) error {
+	j, err := d.open(path)
+	if err != nil {
+		return err
+	}
+	laid, unfit, err := d.layVariants(ctx, j, o.seed.or(j.plan.Seed), int(o.variants))
+	if err != nil {
+		return err
+	}
+	compare(laid, j.plan.Composition)
+	dir := o.output
+	if dir == "" {
+		dir = folderOf(path)
+	}
+	p := &press{print: j.plan.Print, meter: d.meter, pages: map[string]int{}, work: laid[0].work}
+	if err := folder.Write(ctx, dir, p.variantFiles(ctx, j, laid)); err != nil {
+		return err
+	}
+	for _, warning := range p.warnings {
+		d.say(warning)
+	}
+	for _, seed := range unfit {
+		d.say(fmt.Sprintf("seed %d found no room for all %s, and is left out", seed, counted(j.plan.Composition.Count, "piece")))
+	}
+	if o.asJSON {
+		return writeJSON(d.out, compared(j.name, dir, laid))
+	}
+	return d.tellVariants(j, path, dir, laid)
+}
+
+// folderOf returns the folder that variants are written into where none is named.
+func folderOf(path string) string {
+	if path == "-" {
+		return "variants"
+	}
+	name := filepath.Base(path)
+	return strings.TrimSuffix(name, filepath.Ext(name)) + "-variants"
+}
+
+// layVariants lays n variants, from the given seed upwards, on all processors. Seeds that find no
+// room for all pieces are left out and named; where none does, the error is that of the first.
+func (d desk) layVariants(ctx context.Context, j job, seed uint64, n int) (laid []variant, unfit []uint64, err error) {
+	all, faults := make([]variant, n), make([]error, n)
+	d.meter.begin("variants laid")
+	defer d.meter.clear()
+	var finished atomic.Int64
+	turn := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var working sync.WaitGroup
+	for i := range n {
+		turn <- struct{}{}
+		working.Go(func() {
+			all[i], faults[i] = j.variant(ctx, seed+uint64(i))
+			d.meter.step(int(finished.Add(1)), n)
+			<-turn
+		})
+	}
+	working.Wait()
+	for i, fault := range faults {
+		var short *scatter.ShortfallError
+		switch {
+		case errors.As(fault, &short):
+			unfit = append(unfit, seed+uint64(i))
+		case fault != nil:
+			return nil, nil, fault
+		default:
+			laid = append(laid, all[i])
+		}
+	}
+	if len(laid) == 0 {
+		return nil, nil, faults[0]
+	}
+	return laid, unfit, nil
+}
+
+// variant lays the plan with the seed and measures what comes of it.
+func (j job) variant(ctx context.Context, seed uint64) (variant, error) {
+	layout, err := j.lay(ctx, seed, newMeter(io.Discard))
+	if err != nil {
+		return variant{}, err
+	}
+	w, err := j.work(layout)
+	if err != nil {
+		return variant{}, err
+	}
+	found, err := scatter.Appraise(ctx, j.site, j.plan.Kinds, j.plan.Composition, layout)
+	return variant{work: w, found: found}, err
+}
+
+// seed returns the seed of a variant.
+func (v variant) seed() uint64 { return v.work.Layout.Seed }
+
+// layoutName returns the name of a variant's layout file.
+func (v variant) layoutName() string { return fmt.Sprintf("variant-%d.layout.yaml", v.seed()) }
+
+// variantFiles returns the files of a folder of variants: the sheets to choose from, then the layouts.
+func (p *press) variantFiles(ctx context.Context, j job, laid []variant) []folder.File {
+	shown := make([]sheet.Variant, len(laid))
+	for i, v := range laid {
+		shown[i] = sheet.Variant{Work: v.work, Measures: v.measures}
+	}
+	about := sheet.Contact{Plan: filepath.Base(j.name), Notes: notesOn(laid[0].measures)}
+	list := []folder.File{
+		{Name: "variants.pdf", Write: p.pdf(ctx, "variants", func(c draw.Canvas, _ holemap.Work, print sheet.Print) error {
+			return sheet.ContactSheets(c, shown, about, print)
+		})},
+		{Name: "variants.svg", Write: p.svg("variants", func(c draw.Canvas, _ holemap.Work) error {
+			return sheet.ContactStrip(c, shown, about, p.print)
+		})},
+	}
+	for _, v := range laid {
+		list = append(list, folder.File{Name: v.layoutName(), Write: func(out io.Writer) error { return layoutfile.Write(out, v.work) }})
+	}
+	return list
+}
+
+// tellVariants prints the measures side by side, and how to take a variant.
+func (d desk) tellVariants(j job, path, dir string, laid []variant) error {
+	fmt.Fprintf(d.out, "wrote %s to %s: variants.pdf to choose from, and their layouts\n\n", counted(len(laid), "variant"), dir)
+	t := tabwriter.NewWriter(d.out, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprint(t, "seed\t")
+	for _, m := range laid[0].measures {
+		fmt.Fprintf(t, "%s\t", m.Name)
+	}
+	fmt.Fprintln(t)
+	for _, v := range laid {
+		fmt.Fprintf(t, "%d\t", v.seed())
+		for _, m := range v.measures {
+			mark := "  "
+			if m.Best {
+				mark = " *"
+			}
+			fmt.Fprintf(t, "%s%s\t", m.Value, mark)
+		}
+		fmt.Fprintln(t)
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintln(d.out)
+	for _, n := range append([]string{"* no other does better."}, notesOn(laid[0].measures)...) {
+		fmt.Fprint(d.out, indented(n))
+	}
+	first := laid[0]
+	fmt.Fprintf(d.out, "\nto take one, write its seed into %s, such as seed: %d, or name it:\n  wallshoal pack %s --seed %d -o %s\n",
+		j.name, first.seed(), path, first.seed(), packOf(path))
+	return nil
+}
+
+// packOf returns a folder for the pack of a plan.
+func packOf(path string) string { return strings.TrimSuffix(folderOf(path), "-variants") }

@@ -1,0 +1,124 @@
+package sheet_test
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/export/sheet"
+	"wallshoal/wall/plane"
+)
+
+// variants returns so many of one work that differ in their seeds.
+func variants(w holemap.Work, n int) []sheet.Variant {
+	out := make([]sheet.Variant, n)
+	for i := range out {
+		w.Layout.Seed = math.MaxUint64 - uint64(n-1-i)
+		out[i] = sheet.Variant{Work: w, Measures: []sheet.Measure{
+			{Name: "evenness", Value: "1.86", Best: i == 1}, {Name: "astray", Value: "12.4 %"},
+			{Name: "spread", Value: "101.5°", Best: true}, {Name: "like neighbours", Value: "31 % for 33 %"},
+			{Name: "closest two", Value: `9 13/16"`},
+		}}
+	}
+	return out
+}
+
+var about = sheet.Contact{
+	Plan:  "a-plan-with-a-very-long-name-for-the-long-gallery-above-the-landing-stage.yaml",
+	Notes: []string{"evenness: " + strings.Repeat("what it means in many words ", 7), "astray: less is better"},
+}
+
+func contacts(t testing.TB, w holemap.Work, n int, p sheet.Print) map[string]*draw.Record {
+	all := variants(w, n)
+	return map[string]*draw.Record{
+		"sheets": recorded(t, func(c draw.Canvas) error { return sheet.ContactSheets(c, all, about, p) }),
+		"strip":  recorded(t, func(c draw.Canvas) error { return sheet.ContactStrip(c, all, about, p) }),
+	}
+}
+
+func TestContactSheetsShowEveryVariantOnce(t *testing.T) {
+	w := ferry(t)
+	onWalls := 0
+	for _, p := range w.Layout.Pieces {
+		if w.Site.Faces[p.Face].IsWall() {
+			onWalls++
+		}
+	}
+	for kind, r := range contacts(t, w, 8, print("A4")) {
+		pages := map[string]int{"sheets": 2, "strip": 1}[kind]
+		assert.Len(t, r.Pages, pages, kind)
+		var said []string
+		for page := range r.Pages {
+			said = append(said, r.Texts(page+1)...)
+		}
+		for _, v := range variants(w, 8) {
+			name := fmt.Sprintf("seed %d", v.Work.Layout.Seed)
+			assert.Equal(t, 1, strings.Count(strings.Join(said, "\n"), name), "%s, %s", kind, name)
+			drawn := 0
+			for _, m := range r.Marks {
+				if len(m.Groups) == 3 && m.Groups[0] == "variant, "+name && strings.HasPrefix(m.Groups[1], "wall ") && strings.HasPrefix(m.Groups[2], "piece ") {
+					drawn++
+				}
+			}
+			assert.Equal(t, onWalls, drawn, "%s, %s: pieces on the small walls", kind, name)
+		}
+		assert.Equal(t, 8+1, strings.Count(strings.Join(said, "\n"), "●"), "the best of each are marked")
+	}
+}
+
+// All variants are seen from one place, so that they can be held side by side.
+func TestVariantsAreSeenFromOnePlace(t *testing.T) {
+	w := ferry(t)
+	moved := w
+	moved.Layout.Pieces = slices.Clone(w.Layout.Pieces[:40])
+	moved.Map.Holes = nil
+	r := recorded(t, func(c draw.Canvas) error {
+		return sheet.ContactStrip(c, []sheet.Variant{{Work: w}, {Work: moved}}, about, print("A4"))
+	})
+	floors := map[plane.Point]bool{}
+	var boxes []plane.Rect
+	for _, m := range r.Marks {
+		if m.Kind == "polygon" && len(m.Groups) > 1 && m.Groups[1] == "floor" {
+			boxes = append(boxes, m.Rings[0].Bounds())
+			floors[plane.Point{X: math.Round(m.Rings[0].Bounds().Width() * 10), Y: math.Round(m.Rings[0].Bounds().Height() * 10)}] = true
+		}
+	}
+	require.GreaterOrEqual(t, len(boxes), 2)
+	assert.Len(t, floors, len(boxes)/2, "the same floors in either")
+}
+
+func TestContactSheetsKeepTheirWordsApart(t *testing.T) {
+	odd := oddities(t)
+	for name, paper := range map[string]string{"tiny": "A4", "vast": "Letter", "names": "A4", "greek": "A3", "in feet": "Tabloid"} {
+		p := print(paper)
+		for kind, r := range contacts(t, odd[name], 3, p) {
+			pages := map[int][]draw.Text{}
+			for _, m := range r.Marks {
+				size := r.Pages[m.Page-1]
+				edge := plane.Rect{Max: plane.Point{X: size.Width, Y: size.Height}}.Grow(-p.Margin + 0.01)
+				box := m.Text.Box(0).Bounds()
+				if m.Kind == "text" && strings.TrimSpace(m.Text.Say) != "" {
+					pages[m.Page] = append(pages[m.Page], m.Text)
+					assert.True(t, edge.Contains(box.Min) && edge.Contains(box.Max), "%s, %s: %q leaves the page", name, kind, m.Text.Say)
+				}
+			}
+			for _, texts := range pages {
+				for _, c := range collisions(texts) {
+					t.Errorf("%s, %s: %s", name, kind, c)
+				}
+			}
+		}
+	}
+}
+
+func TestNoVariantsAreNoSheet(t *testing.T) {
+	assert.ErrorIs(t, sheet.ContactSheets(draw.NewRecord(), nil, about, print("A4")), sheet.ErrNoPieces)
+	assert.ErrorIs(t, sheet.ContactStrip(draw.NewRecord(), nil, about, print("A4")), sheet.ErrNoPieces)
+}
