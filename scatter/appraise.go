@@ -181,7 +181,7 @@ func (a *appraiser) off(p Piece, flow float64) float64 {
 
 // flows returns the direction of the flow at every piece, in radians, as it was when they were laid.
 func (a *appraiser) flows(ctx context.Context) ([]float64, error) {
-	g := &ground{}
+	g := &ground{site: a.site}
 	charts := make([]int, len(a.site.Faces)) // one more than the index of the face's chart
 	for i, f := range a.site.Faces {
 		if f.Used && !f.Free().Empty() {
@@ -190,7 +190,7 @@ func (a *appraiser) flows(ctx context.Context) ([]float64, error) {
 		}
 	}
 	if a.comp.Part {
-		if err := g.part(ctx, a.site, a.comp.Flow); err != nil {
+		if err := g.part(ctx, a.comp.Flow); err != nil {
 			return nil, err
 		}
 	}

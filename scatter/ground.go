@@ -18,11 +18,17 @@ import (
 // A ground is what the pieces stand on: the used faces of a site, and for each kind where it may
 // lie and be drilled there.
 type ground struct {
+	site   wall.Site
 	faces  []int // index into the faces of the site, for each chart
 	charts []poisson.Chart
 	room   [][]allowed          // by chart, then by kind
 	shapes []shape              // by kind
-	parted []parting.Correction // of the flow, by chart, once part has been called
+	parted []parting.Correction // of the flow, by chart; nil where it does not part
+
+	area   float64 // free for pieces where new ones may go, mm²
+	weight float64 // of that, the sum of the density over it
+	rim    float64 // length of its boundary, each part by the root of the density, mm
+	widest float64 // the most that the charts' radii come to
 }
 
 // allowed is where pieces of one kind may lie on a face.
@@ -35,30 +41,53 @@ type shape struct {
 	tips  [4]plane.Point // the corners of the outline farthest ahead, left, back and right
 }
 
-func newGround(site wall.Site, kinds []Kind) (*ground, error) {
-	g := &ground{}
+// newGround makes ready the used faces of the site for new pieces on those of them that are among
+// only, or on all of them where only is nil.
+func newGround(ctx context.Context, site wall.Site, kinds []Kind, comp Composition, only []int) (*ground, error) {
+	g := &ground{site: site}
 	lift := 0.0
 	for _, k := range kinds {
 		g.shapes = append(g.shapes, shapeOf(k))
 		lift = math.Max(lift, k.StandOff)
 	}
-	ways := site.Ways()
 	for i, face := range site.Faces {
-		if !face.Used || face.Free().Empty() {
-			continue
+		if face.Used && !face.Free().Empty() {
+			g.faces = append(g.faces, i)
 		}
-		room, err := allowedOn(face, kinds, keepOff(ways.Joins(i), lift))
-		if err != nil {
-			return nil, err
-		}
-		g.faces = append(g.faces, i)
-		g.room = append(g.room, room)
-		g.charts = append(g.charts, poisson.Chart{
-			Frame:  face.Frame,
-			Bounds: face.Free().Bounds(),
-			Deep:   g.deep(room),
+	}
+	g.charts = make([]poisson.Chart, len(g.faces))
+	g.room = make([][]allowed, len(g.faces))
+	faults := make([]error, len(g.faces)+1)
+	ways := site.Ways()
+	var working sync.WaitGroup
+	if comp.Part {
+		working.Go(func() { faults[len(g.faces)] = g.part(ctx, comp.Flow) })
+	}
+	for chart, i := range g.faces {
+		working.Go(func() {
+			face := site.Faces[i]
+			g.room[chart], faults[chart] = allowedOn(face, kinds, keepOff(ways.Joins(i), lift))
+			g.charts[chart] = poisson.Chart{Frame: face.Frame, Bounds: face.Free().Bounds(), Radii: radiiOn(face, comp.Density)}
 		})
 	}
+	working.Wait()
+	if err := errors.Join(faults...); err != nil {
+		return nil, err
+	}
+	for chart, i := range g.faces {
+		if only == nil || slices.Contains(only, i) {
+			g.charts[chart].Deep = g.deep(chart)
+			g.measure(chart, site.Faces[i].Free())
+		} else {
+			g.charts[chart].Deep = func(plane.Point, float64) bool { return false }
+		}
+	}
+	g.link(ways)
+	return g, nil
+}
+
+// link says how far the charts are from one another.
+func (g *ground) link(ways *wall.Ways) {
 	for from := range g.charts {
 		for to := range g.charts {
 			if way := ways.Between(g.faces[from], g.faces[to]); from != to && (way.Straight || len(way.Folds) > 0) {
@@ -66,7 +95,6 @@ func newGround(site wall.Site, kinds []Kind) (*ground, error) {
 			}
 		}
 	}
-	return g, nil
 }
 
 // keepOff returns the strips along a face's inside corners where a piece that stands out by lift
@@ -87,10 +115,10 @@ func keepOff(joins []wall.Join, lift float64) []plane.Region {
 
 // part finds how the flow goes round what is in the way on each chart. Over the edges of a face and
 // over things that carry pieces themselves, as near to them as pieces may go, it runs as it did.
-func (g *ground) part(ctx context.Context, site wall.Site, field flow.Field) error {
+func (g *ground) part(ctx context.Context, field flow.Field) error {
 	area := 0.0
 	for _, f := range g.faces {
-		box := site.Faces[f].Open().Bounds()
+		box := g.site.Faces[f].Open().Bounds()
 		area += float64(box.Width() * box.Height())
 	}
 	g.parted = make([]parting.Correction, len(g.faces))
@@ -98,7 +126,7 @@ func (g *ground) part(ctx context.Context, site wall.Site, field flow.Field) err
 	var working sync.WaitGroup
 	for i, f := range g.faces {
 		working.Go(func() {
-			face := site.Faces[f]
+			face := g.site.Faces[f]
 			g.parted[i], faults[i] = parting.Solve(ctx, face.Frame, field, face.Open(), face.Free(), parting.Cell(area))
 		})
 	}
@@ -132,15 +160,15 @@ func allowedOn(face wall.Face, kinds []Kind, corners []plane.Region) ([]allowed,
 	return out, nil
 }
 
-// deep returns what says how far inside the domain of centres a place is: the domain holds every
-// place where the core of one kind or another lies free.
-func (g *ground) deep(room []allowed) func(plane.Point, float64) bool {
+// deep returns what says how far inside the domain of centres of a chart a place is: the domain
+// holds every place where the core of one kind or another lies free, and the work is not to be bare.
+func (g *ground) deep(chart int) func(plane.Point, float64) bool {
 	type bed struct {
 		free *plane.Index
 		core float64
 	}
 	var beds []bed
-	for i, a := range room {
+	for i, a := range g.room[chart] {
 		known := slices.IndexFunc(beds, func(b bed) bool { return b.free == a.free })
 		if known < 0 {
 			beds = append(beds, bed{a.free, g.shapes[i].core})
@@ -148,34 +176,33 @@ func (g *ground) deep(room []allowed) func(plane.Point, float64) bool {
 		}
 		beds[known].core = math.Min(beds[known].core, g.shapes[i].core)
 	}
+	radii := g.charts[chart].Radii
 	return func(p plane.Point, d float64) bool {
 		for _, b := range beds {
 			if b.free.Clear(p, d+b.core) {
-				return true
+				return radii == nil || dressed(radii, p, d)
 			}
 		}
 		return false
 	}
 }
 
-// area returns the free area of all used faces in mm².
-func (g *ground) area(site wall.Site) float64 {
-	var sum float64
-	for _, f := range g.faces {
-		sum += site.Faces[f].Free().Area()
-	}
-	return sum
+// liesFree reports whether all of the outline lies where its kind may.
+func (g *ground) liesFree(p *placed) bool {
+	free := g.room[p.point.Chart][p.kind].free
+	return free.Clear(p.point.At, g.shapes[p.kind].reach) || free.Holds(p.outline)
 }
 
-// holds reports whether a piece of the kind k lies free with its outline, and may be drilled for
-// at its holes.
-func (g *ground) holds(p placed, k Kind) bool {
-	room := g.room[p.point.Chart][p.kind]
-	if !room.free.Clear(p.point.At, g.shapes[p.kind].reach) && !room.free.Holds(p.outline) {
-		return false
-	}
-	for i := range k.Holes {
-		if !room.drill.Inside(k.holeAt(i, p.point.At, p.heading)) {
+// mayDrill reports whether every hole of the piece lies where it may be drilled.
+func (g *ground) mayDrill(p *placed, k Kind) bool {
+	drill := g.room[p.point.Chart][p.kind].drill
+	face := &g.site.Faces[g.faces[p.point.Chart]]
+	for i, h := range k.Holes {
+		at := k.holeAt(i, p.point.At, p.heading)
+		if !drill.Inside(at) {
+			return false
+		}
+		if _, ok := face.MayDrill(at, h.Bit); !ok {
 			return false
 		}
 	}
@@ -211,19 +238,19 @@ func shapeOf(k Kind) shape {
 	return s
 }
 
-// sticksOut reports whether a tip of a piece of the kind lies outside what is free for it, which is
-// quicker to say than whether all of its outline lies inside.
-func (g *ground) sticksOut(p poisson.Point, s stance) bool {
+// sticksOut reports whether a tip of a piece that stands so lies outside what is free for it, which
+// is quicker to say than whether all of its outline lies inside.
+func (g *ground) sticksOut(s stance) bool {
 	const slack = 0.01 // mm: more than the rounding of an outline can make up
-	free := g.room[p.Chart][s.kind].free
-	if free.Clear(p.At, g.shapes[s.kind].reach) {
+	free := g.room[s.point.Chart][s.kind].free
+	if free.Clear(s.point.At, g.shapes[s.kind].reach) {
 		return false
 	}
 	sin, cos := math.Sincos(s.heading.Angle())
 	for _, t := range g.shapes[s.kind].tips {
 		tip := plane.Point{
-			X: p.At.X + float64(t.X*cos) - float64(t.Y*sin),
-			Y: p.At.Y + float64(t.X*sin) + float64(t.Y*cos),
+			X: s.point.At.X + float64(t.X*cos) - float64(t.Y*sin),
+			Y: s.point.At.Y + float64(t.X*sin) + float64(t.Y*cos),
 		}
 		if !free.Clear(tip, -slack) {
 			return true

@@ -2,6 +2,7 @@ package scatter
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 
@@ -39,7 +40,7 @@ type Finding struct {
 //
 // Every piece must have a kind and a face. The error is that of a site that cannot be measured.
 func Inspect(site wall.Site, kinds []Kind, comp Composition, layout Layout, units measure.Unit) ([]Finding, error) {
-	g, err := newGround(site, kinds)
+	g, err := newGround(context.Background(), site, kinds, Composition{}, nil)
 	if err != nil {
 		return nil, err
 	}
@@ -79,12 +80,12 @@ func (i *inspector) piece(p Piece) {
 	outline := p.Outline(i.kinds)
 	chart, used := i.charts[p.Face]
 	stands := placed{point: poisson.Point{Chart: chart, At: p.At}, kind: p.Kind, heading: p.Heading, outline: outline}
-	if used && i.holds(stands, i.kinds[p.Kind]) {
+	if used && i.liesFree(&stands) && i.mayDrill(&stands, i.kinds[p.Kind]) {
 		return
 	}
 	bad := false
 	for h := range i.kinds[p.Kind].Holes {
-		if where := i.hole(p, p.HoleAt(i.kinds, h)); where != "" {
+		if where := i.hole(p, h); where != "" {
 			i.add(BadHole, p.ID, 0, i.holeName(p, h)+" "+where, "move or turn the piece")
 			bad = true
 		}
@@ -103,8 +104,10 @@ func (i *inspector) holeName(p Piece, hole int) string {
 	return fmt.Sprintf("its hole %d", hole+1)
 }
 
-// hole says where at a hole of p cannot be drilled, or nothing where it can.
-func (i *inspector) hole(p Piece, at plane.Point) string {
+// hole says where the hole of p with that index falls if it cannot be drilled there, or nothing
+// where it can.
+func (i *inspector) hole(p Piece, hole int) string {
+	at := p.HoleAt(i.kinds, hole)
 	face := i.site.Faces[p.Face]
 	if !face.Whole.Contains(at) {
 		return "lies " + i.show(-face.Whole.Distance(at)) + " off " + i.site.Title(p.Face)
@@ -122,6 +125,9 @@ func (i *inspector) hole(p Piece, at plane.Point) string {
 		if z.Strength == wall.Forbidden && (z.Binds == wall.Holes || z.Concerns(load)) && z.Shape.Contains(at) {
 			return "lies where the plan allows none: " + z.Name + " (" + z.Reason + ")"
 		}
+	}
+	if reason, ok := face.MayDrill(at, i.kinds[p.Kind].Holes[hole].Bit); !ok {
+		return reason
 	}
 	return ""
 }

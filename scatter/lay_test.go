@@ -13,6 +13,8 @@ import (
 	"wallshoal/scatter"
 	"wallshoal/scatter/flow"
 	"wallshoal/scatter/heading"
+	"wallshoal/scatter/neighbour"
+	"wallshoal/scatter/quality"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
@@ -235,10 +237,9 @@ func TestHeadingsStrayAsAsked(t *testing.T) {
 	}
 }
 
-// A random labelling of the same kinds makes a share Σ q(q-1) / n(n-1) of neighbours equal (the
-// non-free expectation of the same-colour join count, Cliff and Ord 1981, from memory). Mixing
-// leaves an eighth of that for four kinds alike in number, and half where one kind is as many as
-// the three others together and cannot keep away from itself.
+// Against chance hardly any neighbours are equal where there are as many of each of four kinds, and
+// not much more than half as many where one kind is as many as the three others together, which
+// cannot keep away from itself.
 func TestEqualNeighboursAreRare(t *testing.T) {
 	site := corner(t, 90)
 	alike := kinds()
@@ -246,38 +247,28 @@ func TestEqualNeighboursAreRare(t *testing.T) {
 	for _, tt := range []struct {
 		kinds []scatter.Kind
 		part  float64
-	}{{alike, 0.125}, {kinds(), 0.5}} {
-		comp := composition(400)
-		layout := lay(t, site, tt.kinds, comp, 2)
-		quotas, err := scatter.Quotas(tt.kinds, comp.Count)
-		require.NoError(t, err)
-		expected := 0.0
-		for _, q := range quotas {
-			expected += float64(q*(q-1)) / float64(comp.Count*(comp.Count-1))
-		}
-		nearest := math.Inf(1)
-		each(site, layout, func(_, _ scatter.Piece, d float64) { nearest = min(nearest, d) })
-		var joins, equal float64
-		each(site, layout, func(p, q scatter.Piece, d float64) {
-			if d < 1.4*nearest {
-				joins++
-				if p.Kind == q.Kind {
-					equal++
-				}
-			}
-		})
-		require.Greater(t, joins, 300.0)
-		assert.Less(t, equal/joins, expected*tt.part, "expected %.3f at random", expected)
+	}{{alike, 0.08}, {kinds(), 0.6}} {
+		layout := lay(t, site, tt.kinds, composition(400), 2)
+		equal := quality.CountJoins(graph(layout), kindsOf(layout), len(tt.kinds)).Equal
+		assert.Less(t, float64(equal.Pairs), tt.part*equal.Mean, "expected %.1f at random", equal.Mean)
 	}
 }
 
-func each(site wall.Site, layout scatter.Layout, f func(p, q scatter.Piece, d float64)) {
-	ways := site.Ways()
+// graph returns who is whose neighbour in a layout.
+func graph(layout scatter.Layout) neighbour.Graph {
+	places := make([]neighbour.Place, len(layout.Pieces))
 	for i, p := range layout.Pieces {
-		for _, q := range layout.Pieces[:i] {
-			f(p, q, ways.Apart(p.Face, p.At, q.Face, q.At))
-		}
+		places[i] = neighbour.Place{Face: p.Face, At: p.At}
 	}
+	return neighbour.Of(places, nil)
+}
+
+func kindsOf(layout scatter.Layout) []int {
+	out := make([]int, len(layout.Pieces))
+	for i, p := range layout.Pieces {
+		out[i] = p.Kind
+	}
+	return out
 }
 
 func TestQuotas(t *testing.T) {

@@ -62,6 +62,7 @@ type Piece struct {
 type Layout struct {
 	Seed   uint64
 	Pieces []Piece
+	Seated []Seat // which pieces stand otherwise than they were thrown; only of a layout just laid
 }
 
 // Outline returns the outline of p on its face.

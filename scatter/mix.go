@@ -1,69 +1,140 @@
 package scatter
 
-// mixPasses is how often every piece with an equal neighbour is looked at, and swapMates how many
-// others it is then tried against.
-const (
-	mixPasses = 4
-	swapMates = 24
+import (
+	"math"
+	"math/rand/v2"
+
+	"wallshoal/scatter/mixing"
+	"wallshoal/scatter/neighbour"
+	"wallshoal/scatter/poisson"
+	"wallshoal/wall/plane"
 )
 
-// mix swaps kinds between pieces so that fewer neighbours are of one kind. Quotas stay as they
-// are, and nobody moves or turns.
-func (c *composer) mix() {
-	pieces := c.remaining()
-	if len(pieces) < 3 {
-		return
+// place returns where p lies on the site.
+func (g *ground) place(p poisson.Point) neighbour.Place {
+	return neighbour.Place{Face: g.faces[p.Chart], At: p.At}
+}
+
+// along returns how far along the flow p lies, in mm.
+func (c *composer) along(p poisson.Point) float64 { return c.progressAt(c.comp, p) }
+
+func (g *ground) progressAt(comp Composition, p poisson.Point) float64 {
+	if comp.Mixing.Way != mixing.Drifting {
+		return 0
 	}
-	for range mixPasses {
-		swapped := false
-		for _, i := range pieces {
-			if c.beside(c.placed[i].point, i)[c.placed[i].kind] == 0 {
-				continue
+	mm, _ := comp.Flow.Progress(g.charts[p.Chart].Frame, p.At)
+	return mm
+}
+
+// sampled is how many places of the room a scheme that wishes for kinds in places gets to see.
+const sampled = 3000
+
+// wishOf returns which kinds belong where.
+func (g *ground) wishOf(kinds []Kind, comp Composition, quotas []int, rng *rand.Rand) *mixing.Wish {
+	traits := make([]mixing.Kind, len(kinds))
+	for i, k := range kinds {
+		traits[i] = mixing.Kind{Of: k.Of, Form: k.Form, Size: k.Size, Quota: quotas[i]}
+		if k.Of == "" {
+			traits[i].Of = k.Name
+		}
+	}
+	var sample []neighbour.Place
+	var progress []float64
+	if comp.Mixing.Way == mixing.Drifting || comp.Mixing.Way == mixing.Families {
+		for _, p := range g.strewn(sampled, rng) {
+			sample = append(sample, g.place(p))
+			progress = append(progress, g.progressAt(comp, p))
+		}
+	}
+	return mixing.NewWish(comp.Mixing, traits, sample, progress, rng)
+}
+
+// strewn returns about n places where centres may be, as dense as the work is to be.
+func (g *ground) strewn(n int, rng *rand.Rand) []poisson.Point {
+	var boxes, densest float64
+	for i := range g.charts {
+		boxes += float64(g.charts[i].Bounds.Width() * g.charts[i].Bounds.Height())
+		least := 1.0
+		if radii := g.charts[i].Radii; radii != nil {
+			least, _ = radii.Within(g.charts[i].Bounds)
+		}
+		densest = math.Max(densest, 1/float64(least*least))
+	}
+	var out []poisson.Point
+	for i := range g.charts {
+		chart := &g.charts[i]
+		darts := float64(n) * densest * float64(chart.Bounds.Width()*chart.Bounds.Height()) / g.weight
+		for range int(math.Min(darts, float64(20*n)*chart.Bounds.Width()*chart.Bounds.Height()/boxes)) {
+			p := plane.Point{
+				X: chart.Bounds.Min.X + float64(chart.Bounds.Width()*rng.Float64()),
+				Y: chart.Bounds.Min.Y + float64(chart.Bounds.Height()*rng.Float64()),
+			}.Snap(poisson.PerMM)
+			keep := 1 / densest
+			if chart.Radii != nil {
+				r := chart.Radii.At(p)
+				keep /= float64(r * r)
 			}
-			for range swapMates {
-				if c.swap(i, pieces[c.rng.IntN(len(pieces))]) {
-					swapped = true
-					break
-				}
+			if rng.Float64() < keep && chart.Deep(p, 0) {
+				out = append(out, poisson.Point{Chart: i, At: p})
 			}
 		}
-		if !swapped {
-			return
+	}
+	return out
+}
+
+// mix swaps kinds between pieces so that they lie among one another as the scheme says. Quotas stay
+// as they are, nobody moves, and nobody turns but by what the offsets of kinds differ.
+func (c *composer) mix(wish *mixing.Wish) {
+	pieces := c.remaining()
+	places := make([]neighbour.Place, len(pieces))
+	progress := make([]float64, len(pieces))
+	now := make([]int, len(pieces))
+	for n, i := range pieces {
+		p := &c.placed[i]
+		places[n], progress[n], now[n] = c.place(p.point), c.along(p.point), p.kind
+	}
+	graph := neighbour.Of(places, c.open())
+	wish.Mix(graph, places, progress, now, func(i, j int) bool { return c.swap(pieces[i], pieces[j]) }, c.rng)
+}
+
+// open says whether a line on a face runs where pieces may lie.
+func (c *composer) open() neighbour.Open {
+	const step = 40 // mm: narrower things part no neighbours
+	charts := make(map[int]int, len(c.faces))
+	for chart, face := range c.faces {
+		charts[face] = chart
+	}
+	return func(face int, a, b plane.Point) bool {
+		free := c.room[charts[face]][0].free
+		n := int(a.Distance(b)/step) + 1
+		for i := 1; i < n; i++ {
+			if !free.Inside(a.Lerp(b, float64(i)/float64(n))) {
+				return false
+			}
 		}
+		return true
 	}
 }
 
-// swap exchanges the kinds of two pieces where both still fit and fewer equal neighbours come of
-// it, and reports whether it did.
+// swap exchanges the kinds of two pieces where both still fit, and reports whether it did.
 func (c *composer) swap(i, j int) bool {
 	a, b := c.placed[i], c.placed[j]
-	if a.kind == b.kind || c.neighbours(i, j) {
+	if a.id != 0 || b.id != 0 {
 		return false
 	}
-	nearA, nearB := c.beside(a.point, i), c.beside(b.point, j)
-	if nearA[b.kind]+nearB[a.kind] >= nearA[a.kind]+nearB[b.kind] {
+	turn := c.kinds[b.kind].Offset - c.kinds[a.kind].Offset
+	c.placed[j].gone = true
+	newA, found := c.stand(stance{a.point, b.kind, a.heading.Turned(turn)}, i)
+	c.placed[j].gone = false
+	if found != fits {
 		return false
 	}
-	newA, ok := c.stand(a.point, stance{b.kind, a.heading}, i)
-	if !ok {
+	c.replace(i, newA)
+	newB, found := c.stand(stance{b.point, a.kind, b.heading.Turned(-turn)}, j)
+	if found != fits {
+		c.replace(i, a)
 		return false
 	}
-	newB, ok := c.stand(b.point, stance{a.kind, b.heading}, j)
-	if !ok {
-		return false
-	}
-	c.placed[i], c.placed[j] = newA, newB
+	c.replace(j, newB)
 	return true
-}
-
-// neighbours reports whether two pieces count as neighbours, or are near enough for their outlines
-// to depend on one another.
-func (c *composer) neighbours(i, j int) bool {
-	far := max(neighbourly*c.grid.Radius(), 2*c.reach+c.comp.Gap)
-	near := false
-	c.grid.Near(c.placed[i].point, far, func(k int, _ float64) bool {
-		near = k == j
-		return !near
-	})
-	return near
 }

@@ -10,8 +10,8 @@ import (
 // Quotas returns how many pieces of each kind make up count. Kinds with a count get it; what is
 // left goes to the kinds with a share by largest remainders (the method of Hamilton), an equal
 // remainder to the kind that comes first: to the forms and sizes of one piece together, and then
-// among them, so that a piece has as many as it would have in one form and size. The error is a wall.Problem where the counts pass count,
-// or fall short of it with no share to make up the rest.
+// among them, so that a piece has as many as it would have in one form and size. The error is a
+// wall.Problem where the counts pass count, or fall short of it with no share to make up the rest.
 func Quotas(kinds []Kind, count int) ([]int, error) {
 	quotas := make([]int, len(kinds))
 	left := count
@@ -72,4 +72,54 @@ func sharing(kinds []Kind) []sharer {
 		pieces[at].shares = append(pieces[at].shares, k.Share)
 	}
 	return pieces
+}
+
+// quotasWith is Quotas where some pieces stand already. Kinds with a share of which more stand than
+// their part keep them, and the others share what is left. The error is a wall.Problem where more
+// stand than are asked for in all, or than a kind's count.
+func quotasWith(kinds []Kind, count int, kept []Piece) ([]int, error) {
+	quotas, err := Quotas(kinds, count)
+	if err != nil {
+		return nil, err
+	}
+	have := make([]int, len(kinds))
+	for _, p := range kept {
+		have[p.Kind]++
+	}
+	if len(kept) > count {
+		return nil, wall.Problem{
+			Field: "composition.count",
+			Wrong: fmt.Sprintf("%d is fewer than the %d pieces that are to stay", count, len(kept)),
+			Fix:   "raise it, or let go of some of them",
+		}
+	}
+	shares := make([]float64, len(kinds))
+	left, more := count, false
+	for i, k := range kinds {
+		more = more || have[i] > quotas[i]
+		switch {
+		case k.Count > 0 && have[i] > k.Count:
+			return nil, wall.Problem{
+				Field: fmt.Sprintf("pieces[%d].count", i),
+				Wrong: fmt.Sprintf("%d is fewer than the %d of %s that are to stay", k.Count, have[i], k.Name),
+				Fix:   "raise it, or let go of some of them",
+			}
+		case k.Count > 0:
+			left -= k.Count
+		default:
+			shares[i] = k.Share
+		}
+	}
+	for more {
+		more = false
+		for i, n := range apportion.LargestRemainders(left, shares) {
+			if shares[i] > 0 && n < have[i] {
+				quotas[i], shares[i], more = have[i], 0, true
+				left -= have[i]
+			} else if shares[i] > 0 {
+				quotas[i] = n
+			}
+		}
+	}
+	return quotas, nil
 }

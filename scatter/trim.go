@@ -3,17 +3,25 @@ package scatter
 import (
 	"container/heap"
 	"math"
+	"slices"
 )
 
 // trim takes pieces away until as many are left as the quotas come to, the most crowded first
 // among the kinds that are over their quota, and then turns pieces of kinds that are over into
 // kinds that are under. There must be as many pieces as that or more. It reports whether the
-// quotas are met.
+// quotas are met; where they are not, everything is as it was.
 func (c *composer) trim() bool {
-	surplus := len(c.remaining())
-	for _, q := range c.quotas {
-		surplus -= q
+	before, have, roles := slices.Clone(c.placed), slices.Clone(c.have), c.roles
+	if c.cut(); c.convert() {
+		return true
 	}
+	c.placed, c.have, c.roles = before, have, roles
+	return false
+}
+
+// cut takes the surplus away.
+func (c *composer) cut() {
+	surplus := c.count() - c.comp.Count
 	queue := c.crowding()
 	for surplus > 0 && queue.Len() > 0 {
 		worst := heap.Pop(&queue).(crowded)
@@ -27,7 +35,6 @@ func (c *composer) trim() bool {
 		c.remove(worst.piece)
 		surplus--
 	}
-	return c.convert()
 }
 
 // convert turns pieces of kinds that are over their quota into kinds that are under, where they
@@ -39,7 +46,7 @@ func (c *composer) convert() bool {
 				break
 			}
 			from := c.placed[i].kind
-			if !c.placed[i].gone && c.have[from] > c.quotas[from] {
+			if !c.placed[i].gone && c.placed[i].id == 0 && c.have[from] > c.quotas[from] {
 				c.recast(i, kind)
 			}
 		}
@@ -52,19 +59,20 @@ func (c *composer) convert() bool {
 
 // recast turns the piece with the index i into another kind where that fits.
 func (c *composer) recast(i, kind int) {
-	p := c.placed[i].point
-	angle := c.flowAt(p)
-	s := stance{kind, c.placed[i].heading}
+	p := &c.placed[i]
+	s := stance{p.point, kind, p.heading.Turned(c.kinds[kind].Offset - c.kinds[p.kind].Offset)}
+	angle := c.flowAt(p.point)
 	for range 4 {
-		if piece, ok := c.stand(p, s, i); ok {
+		if piece, found := c.stand(s, i); found == fits {
 			c.replace(i, piece)
 			return
 		}
-		s.heading = c.stray(angle)
+		s.heading = c.drawer.Draw(c.rng, p.role, angle, c.kinds[kind].Offset, nil)
 	}
 }
 
-// crowded is a piece and the distance to its nearest neighbour when last seen.
+// crowded is a piece and the distance to its nearest neighbour when last seen, against the least
+// that it keeps.
 type crowded struct {
 	piece   int
 	nearest float64
@@ -94,22 +102,24 @@ func (h *crowd) Pop() any {
 
 func (c *composer) crowding() crowd {
 	var queue crowd
-	for _, i := range c.remaining() {
-		queue = append(queue, crowded{i, c.nearest(i)})
+	for i := range c.placed {
+		if c.placed[i].id == 0 {
+			queue = append(queue, crowded{i, c.nearest(i)})
+		}
 	}
 	heap.Init(&queue)
 	return queue
 }
 
-// nearest returns the distance from a piece to the nearest other, infinite where none is near
-// enough to matter.
+// nearest returns the distance from a piece to the nearest other against the least that it keeps,
+// infinite where none is near enough to matter.
 func (c *composer) nearest(i int) float64 {
-	near := math.Inf(1)
-	c.grid.Near(c.placed[i].point, 2*c.grid.Radius(), func(j int, d float64) bool {
+	near, radius := math.Inf(1), c.grid.RadiusAt(c.placed[i].point)
+	c.grid.Near(c.placed[i].point, 2*radius, func(j int, d float64) bool {
 		if j != i && !c.placed[j].gone {
 			near = math.Min(near, d)
 		}
 		return true
 	})
-	return near
+	return near / radius
 }

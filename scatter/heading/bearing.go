@@ -31,3 +31,12 @@ func FromAngle(radians float64) Bearing {
 
 // Angle returns b in radians counter-clockwise from +x.
 func (b Bearing) Angle() float64 { return (90 - float64(b)) * math.Pi / 180 }
+
+// Turned returns b turned clockwise by so many degrees, rounded to 0.01°.
+func (b Bearing) Turned(clockwise float64) Bearing {
+	hundredths := math.Mod(math.Round((float64(b)+clockwise)*100), 36000)
+	if hundredths < 0 {
+		hundredths += 36000
+	}
+	return Bearing(hundredths/100 + 0)
+}

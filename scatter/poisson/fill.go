@@ -65,10 +65,13 @@ type Judge func(p Point, placed *Grid) bool
 // in a cell of half the size counts for two: the smaller the place, the less is lost with it.
 const patience = 4
 
-// hopeless is the share of darts below which it is no use to go on with smaller cells. Where only
-// the distance decides, a good part of what is open takes a point at every size; so few stick only
-// where the judge refuses nearly everything.
-const hopeless = 1.0 / 400
+// Where the judge has refused as many as stern darts at one size, and taken hardly one in a hundred of
+// them, it is no use to go on with smaller cells. Where only the distance decides, every dart that
+// keeps it sticks.
+const (
+	stern    = 400
+	hopeless = 1.0 / 100
+)
 
 // Fill throws points at the charts until none further fits, each as far as spacing says from every
 // other, and returns the grid that holds them. A nil judge takes every point.
@@ -85,12 +88,13 @@ func Fill(ctx context.Context, charts []Chart, spacing Spacing, given []Point, j
 	f.quick = f.grid.even && f.grid.size >= plain
 	open, spare := f.cover(), []cell(nil)
 	for len(open) > 0 {
-		thrown, before := len(open), f.grid.Len()
+		before := f.grid.Len()
+		f.refusals = 0
 		var err error
 		if open, err = f.throw(ctx, open); err != nil {
 			return nil, err
 		}
-		if judge != nil && float64(f.grid.Len()-before) < hopeless*float64(thrown) {
+		if stuck := f.grid.Len() - before; f.refusals >= stern && float64(stuck) < hopeless*float64(f.refusals) {
 			break
 		}
 		open, spare = f.split(open, spare[:0]), open
@@ -106,6 +110,8 @@ type filler struct {
 	rng    *rand.Rand
 	quick  bool // one radius holds, and cells are large enough for the tables of what is beside them
 	depth  int  // how often cells have been split
+
+	refusals int // by the judge, since cells were last split
 }
 
 // size returns the size of the open cells of a level.
@@ -176,6 +182,7 @@ func (f *filler) land(c *cell, at spot) bool {
 		}
 		return false
 	case f.judge != nil && !f.judge(p, g):
+		f.refusals++
 		c.refused = min(patience, c.refused+weight)
 		return false
 	}

@@ -35,7 +35,9 @@ func (g grid) depths(r plane.Region) []float64 {
 		for i := range g.columns + 1 {
 			p, d := g.corner(i, j), far
 			if !index.Clear(p, far) {
-				d = math.Max(index.Distance(p), -far)
+				if d = -far; index.Clear(p, -far) {
+					d = index.Distance(p)
+				}
 			}
 			deep = append(deep, d)
 		}

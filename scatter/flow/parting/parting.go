@@ -44,7 +44,7 @@ func Solve(ctx context.Context, f space.Frame, field flow.Field, open, free plan
 	if open.Empty() || free.Empty() {
 		return Correction{}, nil
 	}
-	g := newGrid(open.Bounds(), cell)
+	g := newGrid(free.Bounds().Grow(cell), cell) // of what lies beyond nothing runs in
 	inFree, inOpen := g.depths(free), g.depths(open)
 	room := g.apertures(inFree)
 	b := g.running(f, field, room, g.apertures(inOpen), inFree)
@@ -59,7 +59,7 @@ func Solve(ctx context.Context, f space.Frame, field flow.Field, open, free plan
 // finest is the size of cells that shows all that a piece of the usual size can follow, in mm, and
 // most is the number of them that takes some tenths of a second.
 const (
-	finest = 40
+	finest = 50
 	most   = 100_000
 )
 

@@ -278,13 +278,13 @@ func TestSolveStopsWhenTold(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	open, free := works(t)
-	_, err := Solve(ctx, face, field(), open, free, 40)
+	_, err := Solve(ctx, face, field(), open, free, 50)
 	assert.ErrorIs(t, err, context.Canceled)
 }
 
 func TestCellKeepsTheGridSmall(t *testing.T) {
-	assert.Equal(t, 40.0, Cell(6000*3000))
-	for _, size := range []plane.Point{{X: 1e6, Y: 1e6}, {X: 1e6, Y: 1}, {X: 40_000, Y: 9000}} {
+	assert.Equal(t, 50.0, Cell(6000*3000))
+	for _, size := range []plane.Point{{X: 1e6, Y: 1e6}, {X: 1e6, Y: 1}, {X: 50_000, Y: 9000}} {
 		g := newGrid(plane.Rect{Max: size}, Cell(size.X*size.Y))
 		assert.LessOrEqual(t, g.columns*g.rows, 105_000, size)
 	}

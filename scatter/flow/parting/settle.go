@@ -85,8 +85,9 @@ func (s system) smooth(r, out []float64) {
 	}
 }
 
-// fine is what may be left of the imbalance, in proportion to what there was.
-const fine = 1e-6
+// fine is what may be left of the imbalance, in proportion to what there was: a small part of what
+// the size of the cells leaves.
+const fine = 3e-5
 
 // settle returns the potential that makes b run out of every cell, by the method of conjugate
 // gradients of M. R. Hestenes and E. Stiefel, Journal of Research of the National Bureau of
