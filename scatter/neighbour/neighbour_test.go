@@ -115,7 +115,7 @@ func TestARowIsJoinedOneToTheNextEvenWhereItWavers(t *testing.T) {
 }
 
 func TestNobodyIsJoinedAcrossAGap(t *testing.T) {
-	const left, right = 400, 570 // four times the distance, which is a little less than edges are
+	const left, right = 400, 550 // not quite four times the distance, which is a little less than edges are
 	for seed := range uint64(20) {
 		places := slices.DeleteFunc(packed(1000, 500, 40, seed), func(p Place) bool {
 			return p.At.X >= left && p.At.X <= right
