@@ -37,9 +37,10 @@ func (w *Wish) Deal(g neighbour.Graph, places []neighbour.Place, progress []floa
 // not fit. It is called at most eight times as often as there are pieces.
 //
 // The same arguments, and the same answers of swap, give the same swaps. None of them raises the sum
-// of what neighbours have in common and of how far pieces are from where they belong. Scattered, five
-// and more kinds of about the same number end with next to no equals side by side. Of fewer that
-// cannot be; with two, a third of all neighbours are equals in any deal. Families of two kinds run
+// of what neighbours have in common and of how far pieces are from where they belong. Scattered, six
+// and more kinds of about the same number end with no equals side by side, or next to none; with four
+// about one pair of neighbours in a hundred is left, with three one in twelve, and with two one
+// in three, which is the least there can be where all is triangles. Families of two kinds run
 // together for the same reason.
 func (w *Wish) Mix(g neighbour.Graph, places []neighbour.Place, progress []float64, now []int,
 	swap func(i, j int) bool, rng *rand.Rand) int {
