@@ -92,7 +92,7 @@ func TestDefaults(t *testing.T) {
 	assert.Equal(t, 5.0, p.Composition.Gap)
 	assert.Equal(t, 12.0, p.Composition.Headings.Spread)
 	a4, _ := sheet.PaperByName("A4")
-	assert.Equal(t, sheet.Print{Paper: a4, Overlap: 10, Margin: 6}, p.Print)
+	assert.Equal(t, sheet.Print{Paper: a4, Auto: true, Overlap: 10, Margin: 6}, p.Print)
 
 	p, err = plan.Read("p.yaml", []byte(without(sound, "  flow:", "    - toward")))
 	require.NoError(t, err)
