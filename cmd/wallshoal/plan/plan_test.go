@@ -434,7 +434,7 @@ func TestFaults(t *testing.T) {
 		// The print.
 		{[]string{"composition:", "print:\n▶  paper: A5\ncomposition:"}, `print.paper: "A5" is not a paper; write one of A4, A3, Letter, Tabloid`},
 		{[]string{"composition:", "print:\n▶  paper: Broadsheet\ncomposition:"}, `print.paper: "Broadsheet" is not a paper; write one of A4, A3, Letter, Tabloid`},
-		{[]string{"composition:", "print:\n▶  orientation: sideways\ncomposition:"}, `print.orientation: "sideways" is not an orientation; write one of portrait, landscape`},
+		{[]string{"composition:", "print:\n▶  orientation: sideways\ncomposition:"}, `print.orientation: "sideways" is not an orientation; write one of portrait, landscape, auto`},
 		{[]string{"composition:", "print:\n▶  overlap: -1\ncomposition:"}, "print.overlap: -1 mm is too little for an overlap; give at least 0 mm"},
 	}
 	for i, tt := range tests {
