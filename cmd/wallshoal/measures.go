@@ -68,7 +68,7 @@ func mixingGauge(s mixing.Scheme) gauge {
 		}
 	}
 	return gauge{
-		name: "equals", show: "%.1f %%", want: 0,
+		name: "equals", show: "%.0f %%", want: 0,
 		note: "pairs of neighbours that are of one kind; least is best",
 		of: func(a scatter.Appraisal) float64 {
 			return 100 * float64(a.Mixture.Equal.Pairs) / float64(max(1, a.Mixture.Pairs))

@@ -178,7 +178,7 @@ func (d desk) tellVariants(j job, path, dir string, laid []variant, notes []stri
 	t := tabwriter.NewWriter(d.out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprint(t, "seed\t")
 	for _, m := range laid[0].measures {
-		fmt.Fprintf(t, "%s\t", m.Name)
+		fmt.Fprintf(t, "%s  \t", m.Name) // over the figures, before their marks
 	}
 	fmt.Fprintln(t)
 	for _, v := range laid {
