@@ -104,7 +104,7 @@ func (j job) lay(ctx context.Context, seed uint64, m *meter) (scatter.Layout, er
 // work returns everything that the sheets and tables show of a layout.
 func (j job) work(layout scatter.Layout) (holemap.Work, error) {
 	limits := caution.UsualLimits()
-	limits.Gap, limits.Spacing = j.plan.Composition.Gap, j.plan.Composition.Spacing
+	limits.Keep = j.plan.Composition.Distances()
 	limits.Units = j.plan.Units
 	holes, err := holemap.MakeWithin(j.site, j.plan.Kinds, layout, limits)
 	if err != nil {
