@@ -77,7 +77,7 @@ func newGround(ctx context.Context, site wall.Site, kinds []Kind, comp Compositi
 	for chart, i := range g.faces {
 		if only == nil || slices.Contains(only, i) {
 			g.charts[chart].Deep = g.deep(chart)
-			g.measure(chart, site.Faces[i].Free())
+			g.measure(chart, site.Faces[i], comp.Density)
 		} else {
 			g.charts[chart].Deep = func(plane.Point, float64) bool { return false }
 		}
