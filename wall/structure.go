@@ -195,3 +195,31 @@ func (f Face) seen(lines [][2]plane.Point, box plane.Rect) [][2]plane.Point {
 	}
 	return out
 }
+
+// TakesBit reports whether there is room for a hole of that bit, in mm, where the wall's studs and
+// joints let holes be; where there is none, what says which of them it is.
+func (w Wall) TakesBit(bit float64) (what string, ok bool) {
+	if s := w.Studs; s != nil {
+		if s.Holes == HolesOn && bit+2*s.Keep > s.Width+grain {
+			return "studs", false
+		}
+		if s.Holes == HolesOff && len(s.At) == 0 && bit+2*s.Keep > s.Spacing-s.Width+grain && !w.beside(bit) {
+			return "studs", false
+		}
+	}
+	if j := w.Joints; j != nil {
+		if j.Holes == HolesOn && bit+2*j.Keep > j.Width+grain || j.Holes == HolesOff && bit+2*j.Keep > math.Min(j.Course, j.Length)-j.Width+grain {
+			return "joints", false
+		}
+	}
+	return "", true
+}
+
+// beside reports whether a hole of that bit goes beside the first or the last of the wall's studs.
+func (w Wall) beside(bit float64) bool {
+	box := w.Outline.Bounds()
+	low, high := w.Studs.extent(box)
+	last := w.Studs.last(box)
+	room := math.Max(w.Studs.First-low, high-w.Studs.centre(last))
+	return room >= w.Studs.Width/2+w.Studs.Keep+bit/2
+}

@@ -271,6 +271,25 @@ func TestStudLinesStayOnTheFace(t *testing.T) {
 	assert.True(t, math.IsInf(front.OffStud(plane.Point{}), 1))
 }
 
+func TestTakesBit(t *testing.T) {
+	w := boxWall(0)
+	takes := func(bit float64) bool { _, ok := w.TakesBit(bit); return ok }
+	assert.True(t, takes(1e3))
+	w.Studs = &wall.Studs{First: 215, Spacing: 400, Width: 45, Holes: wall.HolesOn, Keep: 5}
+	assert.Equal(t, []bool{true, false}, []bool{takes(35), takes(35.1)})
+	w.Studs.Holes, w.Studs.First = wall.HolesOff, 200
+	assert.Equal(t, []bool{true, false}, []bool{takes(345), takes(346)})
+	w.Studs.First = 3000
+	assert.True(t, takes(1000), "beside the first")
+	w.Studs = nil
+	w.Joints = &wall.Joints{Course: 75, Length: 225, Width: 10, Bond: wall.HalfBond, Holes: wall.HolesOn, Keep: 1}
+	assert.Equal(t, []bool{true, false}, []bool{takes(8), takes(8.1)})
+	w.Joints.Holes = wall.HolesOff
+	assert.Equal(t, []bool{true, false}, []bool{takes(63), takes(63.1)})
+	what, _ := w.TakesBit(64)
+	assert.Equal(t, "joints", what)
+}
+
 func TestJoistsOfACeiling(t *testing.T) {
 	r := room([]float64{4000, 3000, 4000, 3000}, []float64{90, 90, 90, 90})
 	r.Ceiling = &wall.Wall{Name: "Ceiling", Surface: wall.Plasterboard, Studs: &wall.Studs{First: 200, Spacing: 400, Width: 45, Across: true, Holes: wall.HolesOn}}

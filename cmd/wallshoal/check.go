@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"sync"
 	"text/tabwriter"
 	"unicode/utf8"
 
@@ -29,8 +30,8 @@ func newCheck(d desk) *cobra.Command {
 		Use:   "check PLAN",
 		Short: "say what is wrong with a plan, or what it promises",
 		Long: `Say everything that is wrong with a plan, or what it promises: the area of every wall, how much
-of it is free, how many pieces and holes there will be, and what to be careful of. Nothing is
-written.`,
+of it is free, how many pieces and holes there will be, how many there is room for, and what to be
+careful of. Nothing is written.`,
 		Args: exactly("a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if asJSON {
@@ -46,40 +47,68 @@ written.`,
 // A promise is what a plan comes to.
 type promise struct {
 	job
+	room   []scatter.FaceCapacity // known of every plan that can be read, even where not all pieces fit
 	scope  scope.Scope
 	sheets int // of the hole map
 	notes  []string
 }
 
-// promise composes the plan and counts what comes of it.
+// promise composes the plan and counts what comes of it, and beside that what there is room for.
 func (d desk) promise(ctx context.Context, path string) (promise, error) {
 	j, err := d.open(path)
 	if err != nil {
 		return promise{}, err
 	}
+	p := promise{job: j}
+	var uncounted error
+	var counting sync.WaitGroup
+	counting.Go(func() {
+		p.room, uncounted = scatter.Capacity(ctx, j.site, j.plan.Kinds, j.plan.Composition, j.plan.Seed)
+	})
+	scoped, sheets, err := d.scope(ctx, j)
+	counting.Wait()
+	if err != nil {
+		return p, err
+	}
+	p.scope, p.sheets, p.notes = scoped, sheets, j.notes()
+	return p, uncounted
+}
+
+// scope composes the plan and counts what comes of it, and the sheets of its hole map.
+func (d desk) scope(ctx context.Context, j job) (s scope.Scope, pages int, err error) {
 	layout, err := j.lay(ctx, j.plan.Seed, d.meter)
 	if err != nil {
-		return promise{}, err
+		return scope.Scope{}, 0, err
 	}
 	w, err := j.work(layout)
 	if err != nil {
-		return promise{}, err
+		return scope.Scope{}, 0, err
 	}
-	p := promise{job: j, notes: j.notes()}
-	if p.scope, err = scope.Of(w); err == nil {
-		p.sheets, err = sheets(w, j.plan.Print)
+	if s, err = scope.Of(w); err != nil {
+		return scope.Scope{}, 0, err
 	}
-	return p, err
+	pages, err = sheets(w, j.plan.Print)
+	return s, pages, err
 }
 
 func (d desk) check(ctx context.Context, path string) error {
 	p, err := d.promise(ctx, path)
+	var short *scatter.ShortfallError
+	if errors.As(err, &short) {
+		if err := d.tellRoom(p); err != nil {
+			return err
+		}
+	}
 	if err != nil {
 		return err
 	}
 	s := p.scope
 	fmt.Fprintf(d.out, "%s: no fault found; all %s fit, with %s\n\n", path, counted(s.Pieces, "piece"), counted(s.Holes, "hole"))
 	if err := writeFaces(d.out, s.Faces, p.plan.Units); err != nil {
+		return err
+	}
+	fmt.Fprintln(d.out)
+	if err := d.tellRoom(p); err != nil {
 		return err
 	}
 	fmt.Fprintf(d.out, "\nthe hole map takes %s of %s\n", counted(p.sheets, "sheet"), p.plan.Print.Paper.Name)
@@ -172,6 +201,7 @@ type verdict struct {
 	Faults []fault      `json:"faults"`
 	Asked  *int         `json:"asked"`  // pieces; null unless too few fit
 	Fit    *int         `json:"fit"`    // about how many do; null unless too few fit
+	Room   *roomJSON    `json:"room"`   // what there is room for; null where the plan cannot be read
 	Notes  []string     `json:"notes"`  // what may be a slip
 	Sheets *int         `json:"sheets"` // of the hole map; null unless the plan is good
 	Scope  *scope.Scope `json:"scope"`  // null unless the plan is good
@@ -189,7 +219,7 @@ type fault struct {
 // exit status tells whether anything is.
 func (d desk) checkJSON(ctx context.Context, path string) error {
 	p, err := d.promise(ctx, path)
-	v := verdict{Plan: path, Good: err == nil, Faults: []fault{}, Notes: []string{}}
+	v := verdict{Plan: path, Good: err == nil, Faults: []fault{}, Room: p.roomJSON(), Notes: []string{}}
 	var faults yamlfile.Faults
 	var short *scatter.ShortfallError
 	if errors.As(err, &short) {

@@ -61,3 +61,6 @@ func floorDiv(a, b int64) int64 {
 	}
 	return q
 }
+
+// monday returns the day with which the week of d begins, by ISO 8601.
+func (d Day) monday() Day { return d - Day((int(d.Weekday())+6)%7) }

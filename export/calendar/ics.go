@@ -82,7 +82,7 @@ func (e *events) operation(s Schedule, i int) {
 	}
 	for _, wait := range s.Waits {
 		if wait.Operation == i {
-			text := fmt.Sprintf("%s h, from %s to %s, by day and night", hoursOf(int(wait.To-wait.From)), wait.From, wait.To)
+			text := fmt.Sprintf("%s, from %s to %s, by day and night", spanOf(int(wait.To-wait.From)), wait.From, wait.To)
 			e.add("wait\x00"+name, "Wait after "+name, text, wait.From.Day(), (wait.To - 1).Day(), ics.TransparencyTransparent)
 		}
 	}

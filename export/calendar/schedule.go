@@ -193,3 +193,14 @@ func reverse[T any](items []T) {
 func hoursOf(minutes int) string {
 	return strconv.FormatFloat(math.Round(float64(minutes)/60*100)/100, 'f', -1, 64)
 }
+
+// spanOf returns a wait as people say it: 90 min, 48 h, 5 days.
+func spanOf(minutes int) string {
+	switch {
+	case minutes < 2*60:
+		return fmt.Sprintf("%d min", minutes)
+	case minutes >= 3*minutesOfDay && minutes%minutesOfDay == 0:
+		return fmt.Sprintf("%d days", minutes/minutesOfDay)
+	}
+	return hoursOf(minutes) + " h"
+}

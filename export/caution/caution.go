@@ -91,6 +91,7 @@ func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Li
 		}
 		g.depths(p, kinds, limits)
 		g.comesThrough(p, kinds, limits)
+		g.built(p, kinds)
 		g.heights(p, kinds, limits)
 	}
 	g.tooNear(pieces, kinds, limits)

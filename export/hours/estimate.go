@@ -277,6 +277,25 @@ func (w *Work) sum() {
 	w.Expected, w.Low, w.High = tenths(mean), math.Max(0, tenths(mean-reach)), tenths(mean+reach)
 }
 
+// AtMost returns minutes for each operation that add up to the upper end of the sum, to 0.1: each is late
+// by the same part of what its own interval allows. A calendar made of them says when the work is done if
+// it comes to that.
+func (w Work) AtMost() []float64 {
+	var reach float64
+	for _, e := range w.Operations {
+		reach += e.High - e.Expected
+	}
+	part := 0.0
+	if reach > 0 {
+		part = (w.High - w.Expected) / reach
+	}
+	out := make([]float64, len(w.Operations))
+	for i, e := range w.Operations {
+		out[i] = tenths(e.Expected + float64(part*(e.High-e.Expected)))
+	}
+	return out
+}
+
 func square(v float64) float64 { return v * v }
 func tenths(v float64) float64 { return math.Round(v*tenth)/tenth + 0 }
 func cents(v float64) float64  { return math.Round(v*100)/100 + 0 }

@@ -198,6 +198,21 @@ func TestSumOfJudgements(t *testing.T) {
 	assert.Less(t, w.High-w.Low, 3*(w.Operations[0].High-w.Operations[0].Low))
 }
 
+// What operations come to at the upper end of the sum adds up to it, and none of them is later than its
+// own interval has it where they are late for reasons of their own.
+func TestAtMost(t *testing.T) {
+	ops := []hours.Operation{{Name: "fold", Per: hours.Piece}, {Name: "drill", Per: hours.Hole, Judged: &hours.Judged{Least: 1, Likely: 2, Most: 5}}, {Name: "unheard of", Per: hours.Job}}
+	w, err := hours.Of(ops, counts, folded(10, 33, 20, 47, 40, 87, 50, 113, 30, 70), 0.8)
+	require.NoError(t, err)
+	most, sum := w.AtMost(), 0.0
+	for i, m := range most {
+		sum += m
+		assert.True(t, w.Operations[i].Expected <= m && m <= w.Operations[i].High, "%v %+v", m, w.Operations[i])
+	}
+	assert.InDelta(t, w.High, sum, 0.2)
+	assert.Zero(t, most[2])
+}
+
 // A likelier interval is wider, and every interval holds its middle.
 func TestLikelihood(t *testing.T) {
 	log := folded(10, 33, 20, 47, 40, 87, 50, 113, 30, 70)

@@ -32,7 +32,7 @@ func (k *keyPage) kindsBlock() block {
 			words = append(words, holes)
 		}
 		rows = append(rows, row{
-			sample: func(p pen, box plane.Rect) { sample(p, t.kind, box.Centre(), box.Width(), box.Height()) },
+			sample: func(p pen, box plane.Rect) { all.sample(p, t.kind, box.Centre(), box.Width(), box.Height()) },
 			lead:   t.kind.Code,
 			text:   joined(" · ", words...),
 		})

@@ -87,21 +87,37 @@ func legendWidth(tallies []tally) float64 {
 
 func (v view) legendRow(p pen, t tally, row plane.Rect) {
 	middle := row.Centre().Y
-	sample(p, t.kind, plane.Point{X: row.Min.X + legendSample/2, Y: middle}, legendSample-2, legendRow-1.5)
+	v.sample(p, t.kind, plane.Point{X: row.Min.X + legendSample/2, Y: middle}, legendSample-2, legendRow-1.5)
 	x := row.Min.X + legendSample + 1
 	p.say(x, middle+draw.Letter25/2, draw.Letter25, t.kind.Code, 6, style{bold: true})
 	number := fmt.Sprint(t.pieces)
 	p.say(row.Max.X, middle+draw.Letter25/2, draw.Letter25, number, 0, style{bold: true, align: draw.Right})
-	p.say(x+7, middle+draw.Letter25/2, draw.Letter25, t.kind.Name, (row.Max.X-x-9-wide(number, draw.Letter25, true)*otherFonts)/otherFonts, style{})
+	room := (row.Max.X - x - 9 - wide(number, draw.Letter25, true)*otherFonts) / otherFonts
+	p.say(x+7, middle+draw.Letter25/2, draw.Letter25, brief(t.kind, room), room, style{})
 }
 
-// sample draws the outline of a kind, heading right, as large as the room allows.
-func sample(p pen, k scatter.Kind, at plane.Point, width, height float64) {
+// brief returns the name of a kind where the room has the width for it, and else only what tells the
+// kind from other forms and sizes of its piece, which its outline and its code show already.
+func brief(k scatter.Kind, width float64) string {
+	if own := joined(", ", k.Form, k.Size); own != "" && wide(k.Name, least, false) > width {
+		return "… " + own
+	}
+	return k.Name
+}
+
+// sample draws the outline of a kind, heading right, as large as the room allows; forms and sizes of
+// one piece to one scale.
+func (v view) sample(p pen, k scatter.Kind, at plane.Point, width, height float64) {
 	b := k.Outline.Bounds()
 	if b.Width() <= 0 || b.Height() <= 0 {
 		return
 	}
 	scale := math.Min(width/b.Width(), height/b.Height())
+	for _, other := range v.work.Kinds {
+		if size := other.Outline.Bounds(); k.Of != "" && other.Of == k.Of {
+			scale = min(scale, width/size.Width(), height/size.Height())
+		}
+	}
 	m := mapping{k: scale, origin: plane.Point{X: at.X - b.Centre().X*scale, Y: at.Y + b.Centre().Y*scale}}
 	p.Polygon([]plane.Ring{m.ring(k.Outline)}, draw.Paint{Fill: draw.Solid(draw.Colour(k.Colour)), Stroke: hair})
 }

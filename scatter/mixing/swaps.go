@@ -15,7 +15,8 @@ type search struct {
 	pair  []int32 // what two kinds cost side by side, as affinities returns it
 	cost  []int32 // at [i*kinds+k], what i would cost as a k, its neighbours being what they are
 	swap  func(i, j int) bool
-	asked int // calls of swap that are left
+	asked int     // calls of swap that are left
+	doubt []uint8 // at [i*kinds+k], how often i as a k was of a pair that did not fit, since it last did
 	rng   *rand.Rand
 }
 
@@ -24,15 +25,18 @@ const (
 	greedy   = 8  // rounds in which a piece is swapped with the best of those compared
 	compared = 32 // pieces, in such a round
 	tried    = 3  // of them, where swaps are refused
-	loose    = 16 // rounds in which it is swapped with the first that will do
+	loose    = 20 // rounds in which it is swapped with the first that will do
 	glanced  = 12 // pieces, in such a round
-	calls    = 12 // of swap for every piece, all told
+	calls    = 8  // of swap for every piece, all told
+	spared   = 2  // of them, for the last greedy rounds
+	doubts   = 5  // refusals after which a piece is not tried as that kind again
 )
 
 // newSearch returns a search from now on; place, which may be nil, is what a piece costs as a kind
 // wherever its neighbours are. It keeps now and place.
 func newSearch(g neighbour.Graph, now []int, pair, place []int32, kinds int, swap func(i, j int) bool, rng *rand.Rand) *search {
 	s := &search{graph: g, now: now, kinds: kinds, pair: pair, cost: place, swap: swap, asked: calls * len(now), rng: rng}
+	s.doubt = make([]uint8, len(now)*kinds)
 	if place == nil {
 		s.cost = make([]int32, len(now)*kinds)
 	}
@@ -64,13 +68,21 @@ func (s *search) gain(i, j int) int32 {
 	return gain
 }
 
+// doubtful reports whether i and j are not worth trying: one of them has not fitted so often.
+func (s *search) doubtful(i, j int) bool {
+	return s.doubt[i*s.kinds+s.now[j]] >= doubts || s.doubt[j*s.kinds+s.now[i]] >= doubts
+}
+
 // try swaps i and j where both fit, and reports whether it did.
 func (s *search) try(i, j int) bool {
 	s.asked--
+	k, l := s.now[i], s.now[j]
+	a, b := &s.doubt[i*s.kinds+l], &s.doubt[j*s.kinds+k]
 	if !s.swap(i, j) {
+		*a, *b = *a+1, *b+1
 		return false
 	}
-	k, l := s.now[i], s.now[j]
+	*a, *b = 0, 0
 	s.now[i], s.now[j] = l, k
 	for _, near := range s.graph[i] {
 		s.count(int(near), k, -1)
@@ -83,22 +95,18 @@ func (s *search) try(i, j int) bool {
 	return true
 }
 
-// run makes swaps, and returns how many. First pieces look for their best partners; then swaps that
-// cost a little, or nothing, are taken as well, ever less of them, to lead out of what no single
-// swap improves: threshold accepting, of G. Dueck and T. Scheuer, Journal of Computational Physics
-// 90 (1990) 161-175. Last it is best partners again.
+// run makes swaps, and returns how many; none makes the sum worse. First pieces look for their best
+// partners. Then swaps that change nothing in sum are made as well: they carry what is left to
+// where it may be solved.
 func (s *search) run() int {
 	order := make([]int, len(s.now))
 	for i := range order {
 		order[i] = i
 	}
 	made := s.improve(order)
-	worst := slices.Max(append(s.pair[:len(s.pair):len(s.pair)], 0))
-	for round := range loose {
-		threshold := worst * int32(loose-round) / loose
-		moved := s.loosen(order, threshold)
-		made += moved
-		if moved == 0 {
+	for range loose {
+		moved := s.loosen(order)
+		if made += moved; moved == 0 {
 			break
 		}
 	}
@@ -144,7 +152,7 @@ func (s *search) pairUp(i int) bool {
 			continue
 		}
 		p := partner{j, s.gain(i, j)}
-		if p.gain <= 0 {
+		if p.gain <= 0 || s.doubtful(i, j) {
 			continue
 		}
 		at := len(best)
@@ -162,21 +170,24 @@ func (s *search) pairUp(i int) bool {
 	return false
 }
 
-// loosen lets every piece that costs anything swap with the first of some others by which no more
-// than the threshold is lost, and mostly less; it returns how many did.
-func (s *search) loosen(order []int, threshold int32) int {
+// loosen lets every piece that costs anything swap with the first of some others by which nothing is
+// lost, and returns how many did.
+func (s *search) loosen(order []int) int {
 	s.shuffle(order)
 	made := 0
 	for _, i := range order {
 		if s.cost[i*s.kinds+s.now[i]] == 0 {
 			continue
 		}
+		if s.asked <= spared*len(order) {
+			break
+		}
 		for range glanced {
 			j := s.rng.IntN(len(s.now))
-			if s.now[i] == s.now[j] || s.gain(i, j) < -s.rng.Int32N(threshold+1) {
+			if s.now[i] == s.now[j] || s.gain(i, j) < 0 || s.doubtful(i, j) {
 				continue
 			}
-			if s.asked > 0 && s.try(i, j) {
+			if s.try(i, j) {
 				made++
 			}
 			break

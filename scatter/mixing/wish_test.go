@@ -53,6 +53,9 @@ func TestWeightsLeadFromOneKindToTheNext(t *testing.T) {
 				if weights[k] == slices.Max(weights) {
 					wins++
 				}
+				if tenth == 4 || tenth == 5 {
+					assert.Less(t, weights[(k+2)%4], 0.02, "two intervals away")
+				}
 			}
 			switch tenth {
 			case 4, 5:

@@ -115,7 +115,7 @@ func TestARowIsJoinedOneToTheNextEvenWhereItWavers(t *testing.T) {
 }
 
 func TestNobodyIsJoinedAcrossAGap(t *testing.T) {
-	const left, right = 400, 570 // four times the distance, which is a little less than edges are
+	const left, right = 400, 550 // not quite four times the distance, which is a little less than edges are
 	for seed := range uint64(20) {
 		places := slices.DeleteFunc(packed(1000, 500, 40, seed), func(p Place) bool {
 			return p.At.X >= left && p.At.X <= right
@@ -127,6 +127,18 @@ func TestNobodyIsJoinedAcrossAGap(t *testing.T) {
 			}
 		}
 	}
+}
+
+func TestWhereOneIsMissingThoseAroundAreJoined(t *testing.T) {
+	var places []Place
+	for i := range 9 {
+		for j := range 9 {
+			if i != 4 || j != 4 {
+				places = append(places, Place{At: plane.Point{X: 100 * float64(i), Y: 100 * float64(j)}})
+			}
+		}
+	}
+	assert.Equal(t, 3*80-3-32, Of(places, nil).Edges(), "all edges of 80 with 32 on the hull, by Euler's formula")
 }
 
 func TestNobodyIsJoinedAcrossWhatIsNotOpen(t *testing.T) {
@@ -212,6 +224,7 @@ func TestFewAndOddPlaces(t *testing.T) {
 	assert.Equal(t, Graph{{1}, {0}}, Of([]Place{at(1, 1), at(5, 1)}, nil))
 	assert.Equal(t, Graph{{1}, {0, 2}, {1}}, Of([]Place{at(1, 1), at(5, 1), at(9, 1)}, nil))
 	assert.Equal(t, Graph{{1, 3}, {0, 2}, {1}, {0}}, Of([]Place{at(7, 7), at(7, 7), at(7, 7), at(9, 9)}, nil), "several in one place")
+	assert.Equal(t, Graph{{2}, {2}, {0, 1}}, Of([]Place{at(0.02, 0), at(0, 0), at(0.01, 0)}, nil), "a hundredth apart")
 	assert.Equal(t, Graph{nil, {3}, nil, {1}, nil},
 		Of([]Place{at(math.NaN(), 1), at(1, 2), at(1, math.Inf(1)), at(1, 1), at(1e9, 0)}, nil), "out of the world")
 	assert.Equal(t, 2, Graph{{1}, {0, 2}, {1}}.Edges())

@@ -1,7 +1,10 @@
 package plan
 
 import (
+	"fmt"
+
 	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/scatter"
 	"wallshoal/wall"
 )
 
@@ -141,4 +144,52 @@ func bondWords() map[string]string {
 		"running": string(wall.HalfBond), "stretcher": string(wall.HalfBond), "brick": string(wall.HalfBond),
 		"stacked": string(wall.StackBond), "grid": string(wall.StackBond), "straight": string(wall.StackBond),
 	}
+}
+
+// bits complains of a bit that is too wide for where holes may be on every wall. What stands on a
+// wall is built of itself, and takes any.
+func (r *reader) bits(room wall.Room, kinds []scatter.Kind) {
+	if r.file.Faulty("room") {
+		return
+	}
+	for _, k := range kinds {
+		for _, h := range k.Holes {
+			field, what, refused := refusal(room, h.Bit)
+			if refused {
+				r.file.Fault(field, fmt.Sprintf("the %s leave no room for the bit of %s that %s needs, and no other wall does", what, r.show(h.Bit), k.Name),
+					"use a finer bit, keep less, or let holes be elsewhere")
+				return
+			}
+		}
+	}
+}
+
+// refusal returns which part of the plan first refuses a bit that none of the walls takes, and reports
+// whether none does.
+func refusal(room wall.Room, bit float64) (field, what string, refused bool) {
+	walls := room.Walls
+	if room.Ceiling != nil {
+		walls = append(walls[:len(walls):len(walls)], *room.Ceiling)
+	}
+	for i, w := range walls {
+		for _, o := range w.Obstructions {
+			if len(o.Use) > 0 {
+				return "", "", false
+			}
+		}
+		if w.Bare {
+			continue
+		}
+		by, ok := w.TakesBit(bit)
+		if ok {
+			return "", "", false
+		}
+		if field == "" {
+			field, what = fmt.Sprintf("room.walls[%d].%s.holes", i, by), by
+			if i == len(room.Walls) {
+				field = "room.ceiling." + by + ".holes"
+			}
+		}
+	}
+	return field, what, field != ""
 }

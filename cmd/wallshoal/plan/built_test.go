@@ -78,3 +78,16 @@ func TestFaultsOfStudsJointsAndEdges(t *testing.T) {
 		})
 	}
 }
+
+func TestABitThatNoWallTakes(t *testing.T) {
+	read := func(pairs ...string) error {
+		text := strings.NewReplacer(append(pairs, "      surface: brick\n", "      surface: brick\n      joints: {course: 75, length: 225, width: 3, holes: on}\n")...).Replace(sound)
+		_, err := plan.Read("p.yaml", []byte(text))
+		return err
+	}
+	const bare = "      surface: plaster\n      use: false\n"
+	assert.NoError(t, read("bit: 2", "bit: 3.5"), "the other wall takes it")
+	assert.NoError(t, read("      surface: plaster\n", bare), "it is narrow enough")
+	assert.EqualError(t, read("      surface: plaster\n", bare, "bit: 2", "bit: 3.5"),
+		"p.yaml:8: room.walls[0].joints.holes: the joints leave no room for the bit of 3.5 mm that Twig needs, and no other wall does; use a finer bit, keep less, or let holes be elsewhere")
+}

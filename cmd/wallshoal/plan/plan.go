@@ -114,6 +114,7 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 	p.Room = r.room(top.Get("room").Need("describe the walls, under room: and walls:"))
 	r.datum(top, p.Room)
 	p.Kinds = r.pieces(top.Get("pieces").Need("describe at least one kind of piece"))
+	r.bits(p.Room, p.Kinds)
 	p.Composition = r.composition(top.Get("composition").Need("say how many pieces there are to be, and how they move"), p.Room, p.Kinds)
 	p.Print = r.print(top.Get("print"))
 	return p
