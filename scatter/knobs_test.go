@@ -250,12 +250,12 @@ func TestPiecesOverlapByNoMoreThanTheyMay(t *testing.T) {
 
 func TestMorePiecesFitWhereTheyMayOverlap(t *testing.T) {
 	site, err := wall.Survey(wall.Room{Walls: []wall.Wall{{
-		Name: "panel", Surface: wall.Plaster, Outline: plane.Rectangle(plane.Point{}, 1200, 900),
+		Name: "panel", Surface: wall.Plaster, Outline: plane.Rectangle(plane.Point{}, 800, 600),
 	}}})
 	require.NoError(t, err)
 	var fit []float64
 	for _, share := range []float64{0, 0.1, 0.3} {
-		comp := composition(1200)
+		comp := composition(600)
 		comp.Spacing, comp.Gap, comp.Overlap = 10, 0, share
 		_, err := scatter.Lay(context.Background(), site, kinds(), comp, 1, nil)
 		var short *scatter.ShortfallError

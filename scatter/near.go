@@ -145,10 +145,6 @@ func (n *nearness) compare(a, b laid) {
 // covered returns the share of an outline that the other covers, of the one that lies under the
 // other, or the greater where they stand out alike.
 func covered(kinds []Kind, p, q Piece, of, by plane.Ring) float64 {
-	shared, err := plane.RegionOf(of).Intersection(plane.RegionOf(by))
-	if err != nil {
-		return 1
-	}
 	least := math.Inf(1)
 	up, uq := kinds[p.Kind].StandOff, kinds[q.Kind].StandOff
 	if up <= uq {
@@ -157,7 +153,7 @@ func covered(kinds []Kind, p, q Piece, of, by plane.Ring) float64 {
 	if uq <= up {
 		least = math.Min(least, math.Abs(by.Area()))
 	}
-	return shared.Area() / least
+	return plane.Shared(of, by) / least
 }
 
 // pierces reports whether a hole of p opens under or through the other piece.
