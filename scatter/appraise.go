@@ -1,10 +1,12 @@
 package scatter
 
 import (
+	"cmp"
 	"context"
 	"math"
+	"slices"
 
-	"wallshoal/scatter/heading"
+	"wallshoal/scatter/neighbour"
 	"wallshoal/scatter/quality"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
@@ -17,8 +19,10 @@ type Appraisal struct {
 	Faces         []FaceTally // those that are used or carry pieces, in the order of the site
 	Kinds         []KindTally // parallel to the kinds
 	Evenness      Evenness
-	Direction     Direction
+	Headings      quality.Headings
+	Mixture       Mixture
 	Density       DensityKept
+	Seated        int // pieces that stand otherwise than they were thrown; known only of a layout just laid
 }
 
 // A FaceTally counts the pieces of a face.
@@ -40,13 +44,14 @@ type Evenness struct {
 	RelativeRadius float64 // see quality.RelativeRadius
 }
 
-// Direction says how headings lie about the flow. Pieces of a kind that is turned from the flow are
-// measured from where they should head, and where there is a second direction all are measured from
-// the nearer one.
-type Direction struct {
-	Off     float64 // how far off the flow pieces head on average, degrees
-	Spread  float64 // circular standard deviation of those that are no strays, as Headings.Spread has it, degrees
-	Against int     // pieces that head more than 90° off
+// A Mixture says how kinds lie among one another. Kinds that are forms or sizes of the same count as
+// one.
+type Mixture struct {
+	Kinds   int          // how many there are of which pieces hang
+	Pairs   int          // of neighbours, see neighbour.Of
+	Equal   quality.Join // those of them that are of one kind
+	Company float64      // see quality.Company
+	Drift   float64      // see quality.Drift; 0 where the flow leads nowhere
 }
 
 // DensityKept says how closely the pieces keep to the density asked for.
@@ -65,9 +70,11 @@ func Appraise(ctx context.Context, site wall.Site, kinds []Kind, comp Compositio
 		return Appraisal{}, err
 	}
 	a := appraiser{site: site, kinds: kinds, comp: comp, pieces: layout.Pieces}
+	a.graph = neighbour.Of(a.spots(), openIn(a.free))
 	out := Appraisal{
 		Pieces: len(layout.Pieces), Asked: comp.Count,
-		Faces: a.faces(), Kinds: make([]KindTally, len(kinds)), Evenness: a.evenness(),
+		Faces: a.faces(), Kinds: make([]KindTally, len(kinds)),
+		Evenness: a.evenness(), Mixture: a.mixture(), Seated: len(layout.Seated),
 	}
 	for i, q := range quotas {
 		out.Kinds[i].Asked = q
@@ -75,7 +82,7 @@ func Appraise(ctx context.Context, site wall.Site, kinds []Kind, comp Compositio
 	for _, p := range layout.Pieces {
 		out.Kinds[p.Kind].Pieces++
 	}
-	if out.Direction, err = a.direction(ctx); err != nil {
+	if out.Headings, err = a.headings(ctx); err != nil {
 		return Appraisal{}, err
 	}
 	out.Density, err = a.density()
@@ -88,7 +95,32 @@ type appraiser struct {
 	kinds  []Kind
 	comp   Composition
 	pieces []Piece
+	graph  neighbour.Graph
+	frees  map[int]*plane.Index // by face, of those that were asked for
 }
+
+// spots returns where the centres are, for neighbours.
+func (a *appraiser) spots() []neighbour.Place {
+	spots := make([]neighbour.Place, len(a.pieces))
+	for i, p := range a.pieces {
+		spots[i] = neighbour.Place{Face: p.Face, At: p.At}
+	}
+	return spots
+}
+
+// free returns what is free of a face for pieces.
+func (a *appraiser) free(face int) *plane.Index {
+	if a.frees[face] == nil {
+		if a.frees == nil {
+			a.frees = map[int]*plane.Index{}
+		}
+		a.frees[face] = plane.NewIndex(a.site.Faces[face].Free())
+	}
+	return a.frees[face]
+}
+
+// adjacent returns the neighbours of a piece.
+func (a *appraiser) adjacent(i int) []int32 { return a.graph[i] }
 
 // faces counts the pieces face by face.
 func (a *appraiser) faces() []FaceTally {
@@ -141,42 +173,48 @@ func (a *appraiser) evenness() Evenness {
 	return e
 }
 
-func (a *appraiser) direction(ctx context.Context) (Direction, error) {
-	if len(a.pieces) == 0 {
-		return Direction{}, nil
-	}
+// headings measures the headings against the flow and against one another.
+func (a *appraiser) headings(ctx context.Context) (quality.Headings, error) {
 	flows, err := a.flows(ctx)
 	if err != nil {
-		return Direction{}, err
+		return quality.Headings{}, err
 	}
-	var d Direction
-	along := 0.0 // the sum of the cosines
+	headed := make([]quality.Headed, len(a.pieces))
 	for i, p := range a.pieces {
-		off := a.off(p, flows[i])
-		d.Off += off / float64(len(a.pieces))
-		along += math.Cos(off * math.Pi / 180)
-		if off > 90 {
-			d.Against++
-		}
+		headed[i] = quality.Headed{Heading: p.Heading, Flow: flows[i], Offset: a.kinds[p.Kind].Offset}
 	}
-	// Strays head anywhere and add nothing to the sum, on average. The resultant of the others and their
-	// circular standard deviation σ go by R = exp(-σ²/2).
-	if rest := float64(len(a.pieces)) * (1 - a.comp.Headings.Strays); rest > 0 {
-		resultant := math.Min(1, math.Max(along/rest, 1e-4))
-		d.Spread = math.Sqrt(-2*math.Log(resultant)) * 180 / math.Pi
-	}
-	return d, nil
+	nearest := quality.NearestOf(a.adjacent, func(i, j int) float64 { return a.pieces[i].At.Distance(a.pieces[j].At) })
+	return quality.MeasureHeadings(headed, a.comp.Headings, a.adjacent, nearest), nil
 }
 
-// off returns how many degrees a piece heads off the flow, which runs at the given angle in radians,
-// or off the second direction where that is nearer.
-func (a *appraiser) off(p Piece, flow float64) float64 {
-	offset := a.kinds[p.Kind].Offset
-	off := heading.Difference(p.Heading, heading.FromAngle(flow-offset*math.Pi/180))
-	if second := a.comp.Headings.Second; second.Share > 0 {
-		off = math.Min(off, heading.Difference(p.Heading, heading.FromAngle(flow-(offset+second.Turn)*math.Pi/180)))
+// mixture measures how kinds lie among one another.
+func (a *appraiser) mixture() Mixture {
+	var names []string
+	of := make([]int, len(a.kinds)) // the number of what each kind is a form or size of
+	for i, k := range a.kinds {
+		name := cmp.Or(k.Of, k.Name)
+		if of[i] = slices.Index(names, name); of[i] < 0 {
+			of[i] = len(names)
+			names = append(names, name)
+		}
 	}
-	return off
+	hang := make([]bool, len(names))
+	kinds, progress := make([]int, len(a.pieces)), make([]float64, len(a.pieces))
+	for i, p := range a.pieces {
+		kinds[i] = of[p.Kind]
+		hang[of[p.Kind]] = true
+		progress[i], _ = a.comp.Flow.Progress(a.site.Faces[p.Face].Frame, p.At)
+	}
+	m := Mixture{
+		Pairs: a.graph.Edges(), Equal: quality.CountJoins(a.graph, kinds, len(names)).Equal,
+		Company: quality.Company(quality.Groups(a.graph, kinds)), Drift: quality.Drift(progress, kinds),
+	}
+	for _, h := range hang {
+		if h {
+			m.Kinds++
+		}
+	}
+	return m
 }
 
 // flows returns the direction of the flow at every piece, in radians, as it was when they were laid.

@@ -3,12 +3,13 @@ package scatter
 import (
 	"cmp"
 	"context"
-	"errors"
 	"math"
+	"math/rand/v2"
 	"runtime"
 	"slices"
 	"sync"
 
+	"wallshoal/scatter/mixing"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
@@ -20,9 +21,9 @@ const WholeRoom = -1
 // asked, before anything is laid.
 type FaceCapacity struct {
 	Face int // index into the faces of the site, or WholeRoom
-	// Least is how many are sure to find room, the kinds in the proportions asked: what a fill by
-	// chance holds that goes on until no further piece fits, less what such fills vary by. Where that
-	// is few it is the fewest of several fills.
+	// Least is how many are sure to find room: what a fill by chance holds that goes on until no
+	// further piece fits, less what such fills vary by. Where that is few it is the fewest of several
+	// fills. Of the whole room the kinds are in the proportions asked, of a face as they come.
 	Least int
 	// Most is a bound that geometry sets and no real layout reaches: the fewer of the centres that
 	// could keep the spacing if they lay as in a honeycomb, and of the outlines that would cover the
@@ -43,12 +44,13 @@ const (
 
 // Capacity returns how many pieces fit on each used face by itself, in the order of the site, and
 // last in the whole room, which is less than the faces together where pieces of one face keep their
-// distance from those of another. The flow is taken as it runs before it parts.
+// distance from those of another. Faces where the density asks for none hold none. The flow is taken
+// as it runs before it parts.
 //
 // The same arguments give the same capacities. The error is a wall.Problem where the kinds' counts
 // contradict the composition's, that of a site that cannot be measured, or ctx's.
 func Capacity(ctx context.Context, site wall.Site, kinds []Kind, comp Composition, seed uint64) ([]FaceCapacity, error) {
-	m, err := newCapacities(kinds, comp, seed)
+	m, err := newCapacities(ctx, site, kinds, comp, seed)
 	if err != nil {
 		return nil, err
 	}
@@ -66,25 +68,15 @@ func Capacity(ctx context.Context, site wall.Site, kinds []Kind, comp Compositio
 		if err != nil {
 			return nil, err
 		}
-		m.found, m.sites = append(m.found, FaceCapacity{Face: i, Most: most}), append(m.sites, only(site, i))
+		m.found = append(m.found, FaceCapacity{Face: i, Most: most})
 		all.Most += most
 		free += lies
 	}
 	if comp.Overlap == 0 && comp.Count > 0 {
 		all.Most = min(all.Most, m.byArea(free))
 	}
-	m.found, m.sites = append(m.found, all), append(m.sites, site)
+	m.found = append(m.found, all)
 	return m.found, m.fill(ctx)
-}
-
-// only returns the site with one face alone in use.
-func only(site wall.Site, face int) wall.Site {
-	faces := make([]wall.Face, len(site.Faces))
-	for i, f := range site.Faces {
-		f.Used = f.Used && i == face
-		faces[i] = f
-	}
-	return wall.Site{Room: site.Room, Faces: faces}
 }
 
 // capacities counts what fits on several sites.
@@ -93,20 +85,25 @@ type capacities struct {
 	comp      Composition
 	quotas    []int
 	seed      uint64
+	ground    *ground
 	worth     int       // pieces past which counting is stopped
 	footprint []float64 // by kind: the area that an outline keeps to itself, with half of the gap round it, mm²
 	core      float64   // radius of the largest disc about the centre that all outlines hold, mm
 	found     []FaceCapacity
-	sites     []wall.Site // parallel to found
 }
 
-func newCapacities(kinds []Kind, comp Composition, seed uint64) (*capacities, error) {
+func newCapacities(ctx context.Context, site wall.Site, kinds []Kind, comp Composition, seed uint64) (*capacities, error) {
 	quotas, err := Quotas(kinds, comp.Count)
 	if err != nil {
 		return nil, err
 	}
+	comp.Part = false
+	g, err := newGround(ctx, site, kinds, comp, nil)
+	if err != nil {
+		return nil, err
+	}
 	m := &capacities{
-		kinds: kinds, comp: comp, quotas: quotas, seed: seed,
+		kinds: kinds, comp: comp, quotas: quotas, seed: seed, ground: g,
 		worth: max(capacityWorth, comp.Count), core: math.Inf(1),
 	}
 	for i, k := range kinds {
@@ -139,7 +136,7 @@ func (m *capacities) fill(ctx context.Context) error {
 		turn <- struct{}{}
 		working.Go(func() {
 			defer func() { <-turn }()
-			fits[n], faults[n] = m.fits(ctx, m.sites[j.at], m.found[j.at].Most, m.seed+uint64(j.fill))
+			fits[n], faults[n] = m.held(ctx, m.found[j.at], uint64(j.fill))
 		})
 	}
 	working.Wait()
@@ -151,8 +148,9 @@ func (m *capacities) fill(ctx context.Context) error {
 	}
 	for i := range m.found {
 		c := &m.found[i]
-		if c.More = c.Least >= m.worth && c.Most > m.worth; !c.More {
-			c.Least = max(0, c.Least-varies(c.Least, fillsFor(*c)))
+		c.Least = max(0, c.Least-varies(c.Least, fillsFor(*c)))
+		if c.More = m.stops(*c); c.More {
+			c.Least = min(c.Least, m.worth)
 		}
 	}
 	return cmp.Or(faults...)
@@ -180,32 +178,61 @@ func varies(n, fills int) int {
 // to itself, where the outlines bind: closer ones find no room, and are only tried in vain.
 const packed = 0.9
 
-// fits returns how many pieces a fill of the site holds, or the number past which it is not worth
-// while to count. It asks for far more pieces than there can be, so that Lay fills the site to the
-// end at the least distance and says what fits.
-func (m *capacities) fits(ctx context.Context, site wall.Site, most int, seed uint64) (int, error) {
-	if most == 0 {
+// stops reports whether there is room for so many that counting stops before the end: a fill by
+// chance holds some half of what a honeycomb does.
+func (m *capacities) stops(c FaceCapacity) bool { return c.Most > 2*m.worth }
+
+// held returns how many pieces a fill of a face, or of the whole room, holds at the least distance,
+// or at one at which they come to somewhat more than it is worth while to count.
+func (m *capacities) held(ctx context.Context, f FaceCapacity, fill uint64) (int, error) {
+	if f.Most == 0 {
 		return 0, nil
 	}
-	comp := m.comp
-	comp.Count, comp.Part = 4*most+1, false
-	if most > 2*m.worth { // a fill by chance holds some half of what a honeycomb does
-		comp.Count = m.worth
-	}
-	if comp.Overlap == 0 {
-		comp.Spacing = math.Max(comp.Spacing, packed*math.Sqrt(m.meanFootprint()))
-	}
-	kinds := make([]Kind, len(m.kinds))
+	s := &search{ground: m.ground, kinds: make([]Kind, len(m.kinds)), comp: m.comp, seed: m.seed}
+	s.comp.Count = 4*f.Most + 1 // more than there can be: no fill comes to its end before
+	s.comp.Mixing.Way = mixing.Scattered
 	for i, k := range m.kinds {
 		k.Count, k.Share = 0, float64(m.quotas[i])
-		kinds[i] = k
+		s.kinds[i] = k
 	}
-	_, err := Lay(ctx, site, kinds, comp, seed, nil)
-	var short *ShortfallError
-	if errors.As(err, &short) {
-		return short.Fit, nil
+	var err error
+	if s.quotas, err = Quotas(s.kinds, s.comp.Count); err != nil {
+		return 0, err
 	}
-	return comp.Count, err
+	if f.Face != WholeRoom {
+		s.ground = m.ground.only(f.Face)
+	}
+	least := s.leastRadius()
+	if m.comp.Overlap == 0 {
+		least = math.Max(least, packed*math.Sqrt(m.meanFootprint()))
+	}
+	if m.stops(f) {
+		const ample = 1.5
+		least = math.Max(least, math.Sqrt(4*randomSequential*s.area/(math.Pi*ample*float64(m.worth))))
+	}
+	c := newComposer(s, rand.New(rand.NewPCG(m.seed, fill)))
+	if err := c.fill(ctx, least, least/s.widest); err != nil {
+		return 0, err
+	}
+	if f.Face != WholeRoom {
+		return c.count(), nil
+	}
+	n, _ := c.fits()
+	return n, nil
+}
+
+// only returns the ground with room for new pieces on one face alone.
+func (g *ground) only(face int) *ground {
+	one := *g
+	one.charts = slices.Clone(g.charts)
+	for chart, f := range g.faces {
+		if f == face {
+			one.area = g.site.Faces[f].Free().Area()
+		} else {
+			one.charts[chart].Deep = func(plane.Point, float64) bool { return false }
+		}
+	}
+	return &one
 }
 
 // most returns the bound of one face. Centres keep the spacing, and where outlines may not cover

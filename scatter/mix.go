@@ -99,13 +99,18 @@ func (c *composer) mix(wish *mixing.Wish) {
 
 // open says whether a line on a face runs where pieces may lie.
 func (c *composer) open() neighbour.Open {
-	const step = 40 // mm: narrower things part no neighbours
 	charts := make(map[int]int, len(c.faces))
 	for chart, face := range c.faces {
 		charts[face] = chart
 	}
+	return openIn(func(face int) *plane.Index { return c.room[charts[face]][0].free })
+}
+
+// openIn says whether a line on a face runs in what is free there.
+func openIn(free func(face int) *plane.Index) neighbour.Open {
+	const step = 40 // mm: narrower things part no neighbours
 	return func(face int, a, b plane.Point) bool {
-		free := c.room[charts[face]][0].free
+		free := free(face)
 		n := int(a.Distance(b)/step) + 1
 		for i := 1; i < n; i++ {
 			if !free.Inside(a.Lerp(b, float64(i)/float64(n))) {

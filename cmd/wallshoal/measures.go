@@ -6,76 +6,114 @@ import (
 
 	"wallshoal/export/sheet"
 	"wallshoal/scatter"
+	"wallshoal/scatter/mixing"
 )
 
 // A gauge is one measure by which variants are held side by side.
 type gauge struct {
 	name string
 	note string // what it means, and what is good
-	has  func(scatter.Appraisal, scatter.Composition) bool
-	show func(scatter.Appraisal) string
-	// miss is how far the measure is from what is wanted: the least is best.
-	miss func(scatter.Appraisal, scatter.Composition) float64
+	of   func(scatter.Appraisal) float64
+	show string  // the format of the figure
+	want float64 // the best is nearest to this; infinite for the most there can be
 }
 
-// gauges are the measures, in the order in which they are shown.
-var gauges = []gauge{
-	{
-		name: "evenness",
-		note: "distance to the nearest piece against that by chance: 1 is chance, 2.15 the most there can be",
-		has:  func(a scatter.Appraisal, _ scatter.Composition) bool { return a.Evenness.ClarkEvans > 0 },
-		show: func(a scatter.Appraisal) string { return fmt.Sprintf("%.2f", a.Evenness.ClarkEvans) },
-		miss: func(a scatter.Appraisal, _ scatter.Composition) float64 { return -a.Evenness.ClarkEvans },
-	},
-	{
-		name: "astray",
-		note: "pieces that would have to lie elsewhere for every part of the walls to have as many as the density asks for; the fewer the truer",
-		has:  func(a scatter.Appraisal, _ scatter.Composition) bool { return a.Density.Patches > 1 },
-		show: func(a scatter.Appraisal) string { return fmt.Sprintf("%.1f %%", 100*a.Density.Displaced) },
-		miss: func(a scatter.Appraisal, _ scatter.Composition) float64 { return a.Density.Displaced },
-	},
-	{
-		name: "spread",
-		note: "how far headings stray from the flow; best is nearest to what the plan asks",
-		has:  func(a scatter.Appraisal, _ scatter.Composition) bool { return a.Pieces > 1 },
-		show: func(a scatter.Appraisal) string { return fmt.Sprintf("%.1f°", a.Direction.Spread) },
-		miss: func(a scatter.Appraisal, c scatter.Composition) float64 {
-			return math.Abs(a.Direction.Spread - c.Headings.Spread)
+// gauges returns the measures for variants of a composition, in the order in which they are shown.
+func gauges(c scatter.Composition) []gauge {
+	all := []gauge{{
+		name: "evenness", show: "%.2f", want: math.Inf(1),
+		note: "how far off the nearest piece is, against pieces strewn by chance: 1 is chance, 2.15 the most there can be; most is best",
+		of:   func(a scatter.Appraisal) float64 { return a.Evenness.ClarkEvans },
+	}, {
+		name: "astray", show: "%.1f %%", want: 0,
+		note: "pieces that would have to lie elsewhere for every part of the walls to have as many as " + densityAsked(c) + "; least is best",
+		of:   func(a scatter.Appraisal) float64 { return 100 * a.Density.Displaced },
+	}, {
+		name: "spread", show: "%.1f°", want: c.Headings.Spread,
+		note: fmt.Sprintf("how far headings stray from the flow; the plan asks for %g°, and nearest to that is best", c.Headings.Spread),
+		of:   func(a scatter.Appraisal) float64 { return a.Headings.Along },
+	}}
+	if c.Headings.Apart > 0 {
+		all = append(all, gauge{
+			name: "differing", show: "%.0f %%", want: 100,
+			note: fmt.Sprintf("pieces that head %g° or more off each of their nearest; most is best", c.Headings.Apart),
+			of:   func(a scatter.Appraisal) float64 { return 100 * a.Headings.Apart },
+		})
+	}
+	return append(all, mixingGauge(c.Mixing))
+}
+
+// densityAsked says in a few words what density the composition asks for.
+func densityAsked(c scatter.Composition) string {
+	if c.Density.Field == nil {
+		return "its share"
+	}
+	return "the density asks for"
+}
+
+// mixingGauge returns the measure of how kinds lie among one another, by what is wanted of them.
+func mixingGauge(s mixing.Scheme) gauge {
+	switch s.Way {
+	case mixing.Drifting:
+		return gauge{
+			name: "drift", show: "%.2f", want: math.Inf(1),
+			note: "how much one kind gives way to the next along the flow: 0 is not at all, 1 throughout; most is best",
+			of:   func(a scatter.Appraisal) float64 { return a.Mixture.Drift },
+		}
+	case mixing.Families:
+		return gauge{
+			name: "family", show: "%.1f", want: float64(s.Size),
+			note: fmt.Sprintf("pieces in the group of equals that a piece belongs to; the plan asks for %d, and nearest to that is best", s.Size),
+			of:   func(a scatter.Appraisal) float64 { return a.Mixture.Company },
+		}
+	}
+	return gauge{
+		name: "equals", show: "%.1f %%", want: 0,
+		note: "pairs of neighbours that are of one kind; least is best",
+		of: func(a scatter.Appraisal) float64 {
+			return 100 * float64(a.Mixture.Equal.Pairs) / float64(max(1, a.Mixture.Pairs))
 		},
-	},
-}
-
-// compare gives every variant its measures in words, and marks the best of each.
-func compare(laid []variant, comp scatter.Composition) {
-	for _, g := range gauges {
-		if !g.has(laid[0].found, comp) {
-			continue
-		}
-		least := math.Inf(1)
-		for _, v := range laid {
-			least = math.Min(least, g.miss(v.found, comp))
-		}
-		best := map[string]bool{}
-		for _, v := range laid {
-			if g.miss(v.found, comp) == least {
-				best[g.show(v.found)] = true // with those that look the same
-			}
-		}
-		for i, v := range laid {
-			value := g.show(v.found)
-			laid[i].measures = append(laid[i].measures, sheet.Measure{Name: g.name, Value: value, Best: best[value]})
-		}
 	}
 }
 
-// notesOn returns what the measures mean, one by one.
-func notesOn(measures []sheet.Measure) []string {
-	var notes []string
-	for _, m := range measures {
-		for _, g := range gauges {
-			if g.name == m.Name {
-				notes = append(notes, g.name+": "+g.note)
+// miss returns how far a figure is from the best.
+func (g gauge) miss(figure float64) float64 {
+	if math.IsInf(g.want, 1) {
+		return -figure
+	}
+	return math.Abs(figure - g.want)
+}
+
+// known reports whether the layout has enough pieces, and kinds, for the measure to say anything.
+func (g gauge) known(a scatter.Appraisal) bool {
+	switch g.name {
+	case "astray":
+		return a.Density.Patches > 1
+	case "drift", "family", "equals":
+		return a.Mixture.Kinds > 1 && a.Mixture.Pairs > 0
+	}
+	return a.Pieces > 1
+}
+
+// compare gives every variant its measures in words, marks the best of each with those that look the
+// same, unless all do, and returns what the measures mean.
+func compare(laid []variant, comp scatter.Composition) (notes []string) {
+	for _, g := range gauges(comp) {
+		if !g.known(laid[0].found) {
+			continue
+		}
+		notes = append(notes, g.name+": "+g.note)
+		least, best, differ := math.Inf(1), "", false
+		values := make([]string, len(laid))
+		for i, v := range laid {
+			values[i] = fmt.Sprintf(g.show, g.of(v.found))
+			differ = differ || values[i] != values[0]
+			if miss := g.miss(g.of(v.found)); miss < least {
+				least, best = miss, values[i]
 			}
+		}
+		for i, value := range values {
+			laid[i].measures = append(laid[i].measures, sheet.Measure{Name: g.name, Value: value, Best: differ && value == best})
 		}
 	}
 	return notes

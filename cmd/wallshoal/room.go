@@ -9,10 +9,11 @@ import (
 )
 
 // What the numbers of tellRoom mean.
-const roomNote = "The first number is sure to fit, thrown by chance with the kinds mixed as the plan has them. " +
-	"More may, but never more than the second: that is a bound of geometry, which no work comes near. " +
-	"A wall counts by itself; the whole room holds less than its walls together where pieces keep their " +
-	"distance across a corner."
+const roomNote = "The first number is sure to fit, thrown by chance. More may, but never more than the " +
+	"second: that is a bound of geometry, which no work comes near. "
+
+const facesNote = "Each face counts by itself, with the kinds as they come to lie; the whole room with the " +
+	"kinds in the numbers asked, so that it holds less than all its faces together."
 
 // tellRoom says how many pieces each face and the whole room have room for.
 func (d desk) tellRoom(p promise) error {
@@ -28,20 +29,28 @@ func (d desk) tellRoom(p promise) error {
 	t := tabwriter.NewWriter(d.out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "sure\tbound\t  wall")
 	for _, r := range p.room {
-		if r.Face == scatter.WholeRoom && len(p.room) == 2 {
+		title := p.faceTitle(r.Face)
+		switch {
+		case r.Face != scatter.WholeRoom && len(p.room) == 2:
 			continue // the only face is the room
+		case r.Face == scatter.WholeRoom && len(p.room) == 2:
+			title = p.faceTitle(p.room[0].Face)
 		}
 		sure := strconv.Itoa(r.Least)
 		if r.More {
 			sure = "over " + sure
 		}
-		fmt.Fprintf(t, "%s\t%d\t  %s\n", sure, r.Most, p.faceTitle(r.Face))
+		fmt.Fprintf(t, "%s\t%d\t  %s\n", sure, r.Most, title)
 	}
 	if err := t.Flush(); err != nil {
 		return err
 	}
-	fmt.Fprint(d.out, indented(roomNote))
-	return nil
+	note := roomNote
+	if len(p.room) > 2 {
+		note += facesNote
+	}
+	_, err := fmt.Fprint(d.out, indented(note))
+	return err
 }
 
 // faceTitle names a face as the table of areas does.
@@ -69,7 +78,7 @@ type faceRoomJSON struct {
 // A capacityJSON is one of scatter.FaceCapacity as it is written out.
 type capacityJSON struct {
 	Least int  `json:"least"` // pieces that are sure to fit
-	Most  int  `json:"most"`  // a bound that is never reached
+	Most  int  `json:"most"`  // a bound of geometry, which no work comes near
 	More  bool `json:"more"`  // counting stopped at the least, and more fit
 }
 

@@ -66,13 +66,13 @@ func (d desk) variants(ctx context.Context, path string, o layOptions) error {
 	if err != nil {
 		return err
 	}
-	compare(laid, j.plan.Composition)
+	notes := compare(laid, j.plan.Composition)
 	dir := o.output
 	if dir == "" {
 		dir = folderOf(path)
 	}
 	p := &press{print: j.plan.Print, meter: d.meter, pages: map[string]int{}, work: laid[0].work}
-	if err := folder.Write(ctx, dir, p.variantFiles(ctx, j, laid)); err != nil {
+	if err := folder.Write(ctx, dir, p.variantFiles(ctx, j, laid, notes)); err != nil {
 		return err
 	}
 	for _, warning := range p.warnings {
@@ -84,7 +84,7 @@ func (d desk) variants(ctx context.Context, path string, o layOptions) error {
 	if o.asJSON {
 		return writeJSON(d.out, compared(j.name, dir, laid))
 	}
-	return d.tellVariants(j, path, dir, laid)
+	return d.tellVariants(j, path, dir, laid, notes)
 }
 
 // folderOf returns the folder that variants are written into where none is named.
@@ -152,12 +152,12 @@ func (v variant) seed() uint64 { return v.work.Layout.Seed }
 func (v variant) layoutName() string { return fmt.Sprintf("variant-%d.layout.yaml", v.seed()) }
 
 // variantFiles returns the files of a folder of variants: the sheets to choose from, then the layouts.
-func (p *press) variantFiles(ctx context.Context, j job, laid []variant) []folder.File {
+func (p *press) variantFiles(ctx context.Context, j job, laid []variant, notes []string) []folder.File {
 	shown := make([]sheet.Variant, len(laid))
 	for i, v := range laid {
 		shown[i] = sheet.Variant{Work: v.work, Measures: v.measures}
 	}
-	about := sheet.Contact{Plan: filepath.Base(j.name), Notes: notesOn(laid[0].measures)}
+	about := sheet.Contact{Plan: filepath.Base(j.name), Notes: notes}
 	list := []folder.File{
 		{Name: "variants.pdf", Write: p.pdf(ctx, "variants", func(c draw.Canvas, _ holemap.Work, print sheet.Print) error {
 			return sheet.ContactSheets(c, shown, about, print)
@@ -173,7 +173,7 @@ func (p *press) variantFiles(ctx context.Context, j job, laid []variant) []folde
 }
 
 // tellVariants prints the measures side by side, and how to take a variant.
-func (d desk) tellVariants(j job, path, dir string, laid []variant) error {
+func (d desk) tellVariants(j job, path, dir string, laid []variant, notes []string) error {
 	fmt.Fprintf(d.out, "wrote %s to %s: variants.pdf to choose from, and their layouts\n\n", counted(len(laid), "variant"), dir)
 	t := tabwriter.NewWriter(d.out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprint(t, "seed\t")
@@ -196,7 +196,7 @@ func (d desk) tellVariants(j job, path, dir string, laid []variant) error {
 		return err
 	}
 	fmt.Fprintln(d.out)
-	for _, n := range append([]string{"* no other does better."}, notesOn(laid[0].measures)...) {
+	for _, n := range append([]string{"* no other does better"}, notes...) {
 		fmt.Fprint(d.out, indented(n))
 	}
 	first := laid[0]

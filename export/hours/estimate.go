@@ -109,6 +109,10 @@ func recordsOf(o Operation, log []Record) []Record {
 func (e *Estimate) reckon(records []Record, likelihood float64) {
 	judged := e.Operation.Judged
 	switch n := len(records); {
+	case e.Operation.Per == None:
+		e.Basis = Nothing
+		e.say("nobody works on it: it is only waited for")
+		return
 	case e.Units == 0:
 		e.Basis = Nothing
 		e.say("there is nothing to do: the work has no such units")

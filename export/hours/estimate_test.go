@@ -158,6 +158,13 @@ func TestNothingKnown(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, hours.Nothing, w.Operations[0].Basis)
 	assert.Empty(t, w.Missing)
+
+	waited := []hours.Operation{{Name: "glue comes"}}
+	assert.Empty(t, hours.Check(waited, nil))
+	w, err = hours.Of(waited, counts, nil, 0.8)
+	require.NoError(t, err)
+	assert.Equal(t, hours.Nothing, w.Operations[0].Basis)
+	assert.Empty(t, w.Missing)
 }
 
 func TestOutlierIsNamed(t *testing.T) {
@@ -239,6 +246,7 @@ func TestCheck(t *testing.T) {
 	for field, spoil := range map[string]func(*hours.Operation){
 		"name":           func(o *hours.Operation) { o.Name = " " },
 		"per":            func(o *hours.Operation) { o.Per = "yard" },
+		"per ":           func(o *hours.Operation) { o.Per = hours.None },
 		"of[0]":          func(o *hours.Operation) { o.Of = []string{"Q"} },
 		"of":             func(o *hours.Operation) { o.Per, o.Batch = hours.Job, 0 },
 		"batch":          func(o *hours.Operation) { o.Batch = 1 },
@@ -255,7 +263,7 @@ func TestCheck(t *testing.T) {
 			problems = problems[1:]
 		}
 		require.Len(t, problems, 1, field)
-		assert.Equal(t, "hours.operations[1]."+field, problems[0].Field)
+		assert.Equal(t, "hours.operations[1]."+strings.TrimSpace(field), problems[0].Field)
 		assert.NotEmpty(t, problems[0].Fix)
 	}
 }

@@ -23,6 +23,8 @@
 //	      batch: 40              # so many at a time: units are loads of the kiln
 //	      minutes: {least: 20, likely: 25, most: 45}   # for one unit, where the log does not say
 //	      wait: 24 h             # before the next can begin, through nights and days off
+//	    - name: glue comes       # without per nothing is done, and only time passes
+//	      wait: 10 days
 //
 // Where the log has three jobs or more, minutes are a straight line over units, laid by least squares,
 // and the interval is that of one new job. Where it has fewer, or none, the figures least, likely and
@@ -51,9 +53,10 @@ const (
 	SquareFoot  Per = "square foot"
 	Sheet       Per = "sheet" // of the hole map
 	Job         Per = "job"
+	None        Per = "" // of what is only waited for, such as paper that has been ordered
 )
 
-// Pers returns everything that operations can count.
+// Pers returns everything that operations can count, as plans name it.
 func Pers() []Per { return []Per{Piece, Hole, SquareMetre, SquareFoot, Sheet, Job} }
 
 // byKind reports whether units of the sort belong to kinds of pieces.
@@ -147,6 +150,12 @@ func Check(operations []Operation, codes []string) []wall.Problem {
 			add("name", fmt.Sprintf("%s is the name of operation %d already", quote(o.Name), j+1), "give each operation a name of its own")
 		} else if first[Same(o.Name)] = i; strings.TrimSpace(o.Name) == "" {
 			add("name", "is empty", "give each operation a name")
+		}
+		if o.Per == None {
+			if len(o.Of) > 0 || o.Batch != 0 || o.Judged != nil {
+				add("per", "is missing", "write one of "+perNames())
+			}
+			continue
 		}
 		if !slices.Contains(Pers(), o.Per) {
 			add("per", quote(string(o.Per))+" is nothing to count", "write one of "+perNames())

@@ -121,7 +121,7 @@ func (w *Wish) blurred(at neighbour.Place, x float64) float64 {
 	for _, v := range [3]uint64{uint64(at.Face), uint64(int64(math.Round(at.At.X * 100))), uint64(int64(math.Round(at.At.Y * 100)))} {
 		h = scramble(h + v)
 	}
-	lot := float64(h>>33)/(1<<31) - float64(scramble(h)>>33)/(1<<31)
+	lot := float64(int64(h>>33)-int64(scramble(h)>>33)) / (1 << 31)
 	return min(max(0, x+float64(blur*lot)/float64(len(w.quotas))), 1)
 }
 

@@ -4,8 +4,8 @@
 // A plan is YAML: sections of keys and values. Lengths are numbers in the plan's units, or carry
 // their own: 2.4 m, 180mm, 7'-6 1/2". The sections are described at Plan, RoomSection,
 // WallSection, StudsSection, JointsSection, ObstructionSection, ZoneSection, PieceSection,
-// HoleSection, CompositionSection, CurrentSection and PrintSection, each of which lists the keys it
-// knows, in the words of the plan.
+// HoleSection, CompositionSection, CurrentSection, PrintSection, HoursSection, OperationSection,
+// CalendarSection and OffSection, each of which lists the keys it knows, in the words of the plan.
 package plan
 
 import (
@@ -33,6 +33,8 @@ import (
 //	pieces:       a list, see PieceSection; needed
 //	composition:  see CompositionSection; needed
 //	print:        see PrintSection
+//	hours:        see HoursSection; nothing is said of time if left out
+//	calendar:     see CalendarSection; no dates are given if left out
 type Plan struct {
 	Title       string
 	For         string
@@ -45,7 +47,9 @@ type Plan struct {
 	Kinds       []scatter.Kind
 	Composition scatter.Composition
 	Print       sheet.Print
-	Lines       map[string]int // by the names of fields, where those stand of which more may be to be said
+	Hours       *HoursSection    // nil where the plan has none
+	Calendar    *CalendarSection // likewise
+	Lines       map[string]int   // by the names of fields, where those stand of which more may be to be said
 }
 
 // Read returns the plan in data, which is the contents of the file called name. The error is nil
@@ -96,7 +100,7 @@ type reader struct {
 }
 
 func (r *reader) plan(top yamlfile.Map) Plan {
-	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print")
+	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print", "hours", "calendar")
 	units, known := r.readUnits(top.Get("units"))
 	if !known {
 		return Plan{} // nobody can tell what is wrong with numbers in it
@@ -117,6 +121,8 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 	r.bits(p.Room, p.Kinds)
 	p.Composition = r.composition(top.Get("composition").Need("say how many pieces there are to be, and how they move"), p.Room, p.Kinds)
 	p.Print = r.print(top.Get("print"))
+	p.Hours = r.hours(top.Get("hours"), p.Kinds)
+	p.Calendar = r.calendar(top.Get("calendar"), p.Date, top.Get("hours").Given())
 	return p
 }
 
