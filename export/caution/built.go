@@ -22,7 +22,7 @@ func (g gathering) built(p scatter.Piece, kinds []scatter.Kind) {
 		case face.OffStud(at) < h.Bit/2:
 			g.add(g.intoStud(p, on, studs), "", p, i)
 		case on.Surface == wall.Plasterboard:
-			g.add(g.intoBoard(p, on), "", p, i)
+			g.add(g.intoBoard(p, on, studs), "", p, i)
 		}
 		switch {
 		case !jointed:
@@ -50,10 +50,12 @@ func (g gathering) intoStud(p scatter.Piece, on wall.Wall, studs wall.Studs) sub
 }
 
 // intoBoard speaks of holes beside the studs.
-func (g gathering) intoBoard(p scatter.Piece, on wall.Wall) subject {
-	return g.onFace(p, Note, "board-only", "holes go into board alone, beside the "+studWord(on)+"s, and a plain screw pulls out of it",
-		"use fixings made for hollow board there, with the load that their packet gives for this board, and move heavy pieces so that they hang on "+studWord(on)+"s",
-		"common practice")
+func (g gathering) intoBoard(p scatter.Piece, on wall.Wall, studs wall.Studs) subject {
+	todo := "use fixings made for hollow board there, and keep to the load that their packet gives for this board"
+	if studs.Holes != wall.HolesOff {
+		todo += "; hang heavy pieces on the " + studWord(on) + "s"
+	}
+	return g.onFace(p, Note, "board-only", "holes go into board alone, beside the "+studWord(on)+"s, and a plain screw pulls out of it", todo, "common practice")
 }
 
 // intoJoint speaks of holes in mortar.

@@ -74,30 +74,48 @@ func TestDrawIsAsVonMises(t *testing.T) {
 	}
 }
 
-func TestDrawKeepsApartFromItsNearest(t *testing.T) {
-	near := []Bearing{85, 90, 95}
-	least := func(apart float64) (share, mean float64) {
-		const n = 4000
-		for _, b := range drawn(Scheme{Spread: 30, Apart: apart}, Flowing, 0, 0, near, n) {
-			d := Least(b, near)
-			mean += d / n
-			if d >= apart {
-				share += 1. / n
-			}
+// inTurn draws pieces that each have the three before them for the nearest, and returns the share
+// that differs from those by so much, how much they differ on average, and the resultant of all.
+func inTurn(s Scheme, role Role, apart float64) (share, mean, resultant float64) {
+	const n = 10_000
+	d, rng := NewDrawer(s), rand.New(rand.NewPCG(8, 9))
+	var drawn []Bearing
+	for i := range n {
+		near := drawn[max(0, i-Few):]
+		b := d.Draw(rng, role, 0, 0, near)
+		least := Least(b, near)
+		if mean += least / n; least >= apart {
+			share += 1. / n
 		}
-		return share, mean
+		drawn = append(drawn, b)
 	}
-	share, mean := least(0)
-	assert.InDelta(t, 1, share, 1e-9)
-	for _, apart := range []float64{10, 20, 40} {
-		s, m := least(apart)
-		assert.Greater(t, m, mean, "apart %v°", apart)
-		mean = m
-		// One draw of the normal law with 30° passes 5° + apart in 62, 40 and 13 of 100 cases; eight
-		// in practically all, 98 and 68.
-		assert.Greater(t, s, map[float64]float64{10: 0.99, 20: 0.96, 40: 0.6}[apart], "apart %v°", apart)
+	_, resultant, _ = MeanBearing(drawn)
+	return share, mean, resultant
+}
+
+// TestDrawKeepsApartFromItsNearest: pieces differ by more than chance would have it, many more by as
+// much as asked where the spread has room for it, and all together are spread as without that.
+func TestDrawKeepsApartFromItsNearest(t *testing.T) {
+	for _, apart := range []float64{5, 10, 20, 30} {
+		chance, usual, _ := inTurn(Scheme{Spread: 20}, Flowing, apart)
+		share, mean, resultant := inTurn(Scheme{Spread: 20, Apart: apart}, Flowing, apart)
+		assert.Greater(t, mean, 1.1*usual, "apart %v°", apart)
+		if apart <= 10 {
+			assert.Greater(t, share, min(1.5*chance, 0.95), "apart %v°", apart)
+		}
+		assert.InEpsilon(t, 20, Deviation(resultant), 0.03, "apart %v°", apart)
 	}
-	for _, b := range drawn(Scheme{Apart: 40}, Flowing, 0, 0, near, 5) {
+	share, _, resultant := inTurn(Scheme{Spread: 20, Apart: 40}, Straying, 40)
+	assert.Greater(t, share, 0.99)
+	assert.Less(t, resultant, 0.03)
+}
+
+// TestDrawSpreadsAsAskedAmongAlikePieces: where every neighbour heads with the flow, whoever differs
+// from them leaves a heading for another that does not.
+func TestDrawSpreadsAsAskedAmongAlikePieces(t *testing.T) {
+	_, resultant, _ := MeanBearing(drawn(Scheme{Spread: 14, Apart: 30}, Flowing, 0, 0, []Bearing{88, 90, 92}, 10_000))
+	assert.InEpsilon(t, 14, Deviation(resultant), 0.03)
+	for _, b := range drawn(Scheme{Apart: 40}, Flowing, 0, 0, []Bearing{85, 95}, 5) {
 		assert.Equal(t, Bearing(90), b, "without spread there is no other")
 	}
 }
