@@ -2,9 +2,6 @@ package wall
 
 import "wallshoal/wall/plane"
 
-// EdgeCode is the code of zones that keep holes off the edges of a face.
-const EdgeCode = "hole-edge"
-
 // edges finds where holes are too near to an edge of the side, or to an opening in it: masonry and
 // tile break out there. What stands on the side is no edge, because the side goes on behind it.
 func (b *building) edges(d draft) ([]Zone, error) {
@@ -37,7 +34,7 @@ func (b *building) edges(d draft) ([]Zone, error) {
 	}
 	shape, err := plane.Union(append(near, rim)...)
 	return []Zone{{
-		Code: EdgeCode, Name: "edges and openings", Strength: Forbidden, Binds: Holes, Shape: shape,
+		Code: "hole-edge", Name: "edges and openings", Strength: Forbidden, Binds: Holes, Shape: shape,
 		Reason: "a hole so near to an edge can break it out",
 		Source: "the plan; common practice: the packet of the fixing says how far it has to be from an edge",
 	}}, err

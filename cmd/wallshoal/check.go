@@ -87,8 +87,12 @@ func (d desk) scope(ctx context.Context, j job) (s scope.Scope, pages int, err e
 	if s, err = scope.Of(w); err != nil {
 		return scope.Scope{}, 0, err
 	}
+	found, err := scatter.Appraise(ctx, j.site, j.plan.Kinds, j.plan.Composition, layout)
+	if err != nil {
+		return scope.Scope{}, 0, err
+	}
 	pages, err = sheets(w, j.plan.Print)
-	return s, pages, err
+	return s.Appraised(j.plan.Composition, found), pages, err
 }
 
 func (d desk) check(ctx context.Context, path string) error {

@@ -13,12 +13,15 @@ import (
 	"wallshoal/export/scope"
 	"wallshoal/export/sheet"
 	"wallshoal/export/table"
+	"wallshoal/scatter"
 )
 
 // A press draws and lists one work into the files of a pack, shows how far it is, and gathers what
 // could not be drawn as it was asked.
 type press struct {
 	work     holemap.Work
+	asked    scatter.Composition
+	found    scatter.Appraisal // of the layout of the work
 	print    sheet.Print
 	meter    *meter
 	pages    map[string]int // drawn, by subject
@@ -122,7 +125,7 @@ func (p *press) scope(write func(io.Writer, scope.Scope) error) func(io.Writer) 
 		if err != nil {
 			return err
 		}
-		return write(out, s)
+		return write(out, s.Appraised(p.asked, p.found))
 	}
 }
 

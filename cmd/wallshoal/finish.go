@@ -27,7 +27,14 @@ func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir stri
 	if err != nil {
 		return pack{}, err
 	}
-	p := &press{work: w, print: j.plan.Print, meter: d.meter, pages: map[string]int{}}
+	found, err := scatter.Appraise(ctx, j.site, j.plan.Kinds, j.plan.Composition, layout)
+	if err != nil {
+		return pack{}, err
+	}
+	p := &press{
+		work: w, print: j.plan.Print, meter: d.meter, pages: map[string]int{},
+		asked: j.plan.Composition, found: found,
+	}
 	list := p.files(ctx)
 	if err := folder.Write(ctx, dir, list, taken...); err != nil {
 		return pack{}, err

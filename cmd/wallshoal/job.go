@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 	"strings"
 
 	"wallshoal/cmd/wallshoal/plan"
@@ -30,16 +31,24 @@ func (d desk) open(path string) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
-	name := path
 	if path == "-" {
-		name = "standard input"
+		return ready("standard input", data)
 	}
-	return ready(name, data)
+	folder, err := os.OpenRoot(filepath.Dir(path))
+	if err != nil {
+		return job{}, unreadable(filepath.Dir(path), err)
+	}
+	defer folder.Close()
+	return readyBeside(path, data, folder.FS())
 }
 
-// ready makes a job of the text of a plan; name is what its faults call the file.
-func ready(name string, data []byte) (job, error) {
-	p, err := plan.Read(name, data)
+// ready makes a job of the text of a plan that lies in no folder; name is what its faults call it.
+func ready(name string, data []byte) (job, error) { return readyBeside(name, data, nil) }
+
+// readyBeside makes a job of the text of a plan; name is what its faults call the file, and beside are
+// the files in its folder, nil where it has none.
+func readyBeside(name string, data []byte, beside fs.FS) (job, error) {
+	p, err := plan.ReadBeside(name, data, beside)
 	if err != nil {
 		return job{}, err
 	}

@@ -25,6 +25,7 @@ func WriteMarkdown(w io.Writer, work holemap.Work, s Scope) error {
 	p.parts(s)
 	p.cautions(s)
 	p.spread(s)
+	p.asked(s)
 	p.limits(s)
 	_, err := w.Write(p.Bytes())
 	return err
@@ -135,6 +136,7 @@ func (p *page) parts(s Scope) {
 		rows[i] = []string{plain(k.Code), plain(k.Name), strconv.Itoa(k.Pieces), strconv.Itoa(k.Holes)}
 	}
 	p.table(2, []string{"Code", "Kind", "Pieces", "Holes"}, rows)
+	p.where(s)
 
 	p.heading("Fixings")
 	p.line("One for every hole; no spares are counted.\n")
@@ -143,6 +145,26 @@ func (p *page) parts(s Scope) {
 		rows[i] = []string{named(f.Name), strconv.Itoa(f.Count)}
 	}
 	p.table(1, []string{"Fixing", "Count"}, rows)
+}
+
+// where lists how many pieces of each kind hang on each face, where there are several of both.
+func (p *page) where(s Scope) {
+	if len(s.Kinds) < 2 || len(s.Faces) < 2 {
+		return
+	}
+	heads := []string{"Wall", "Face"}
+	for _, k := range s.Kinds {
+		heads = append(heads, plain(k.Code))
+	}
+	rows := make([][]string, len(s.Faces))
+	for i, f := range s.Faces {
+		rows[i] = []string{plain(f.Wall), plain(f.Face)}
+		for _, h := range f.Hung {
+			rows[i] = append(rows[i], strconv.Itoa(h.Pieces))
+		}
+	}
+	p.line("\nWhere they hang:\n")
+	p.table(2, heads, rows)
 }
 
 func (p *page) cautions(s Scope) {

@@ -32,6 +32,7 @@ type Scope struct {
 	Cautions    []Caution `json:"cautions"` // by severity, then by wall and face
 	Spacing     Spacing   `json:"spacing"`
 	Heading     Heading   `json:"heading"`
+	Lie         *Lie      `json:"lie"` // null unless it was appraised
 }
 
 // A Face counts one face.
@@ -44,6 +45,13 @@ type Face struct {
 	Free     float64  `json:"free_m2"`    // what is free for any piece
 	Covered  float64  `json:"covered_m2"` // the sum of the outlines of its pieces
 	Coverage *float64 `json:"coverage"`   // covered against area, from 0 to 1
+	Hung     []Hung   `json:"hung"`       // pieces of each kind, in the order of the plan
+}
+
+// Hung counts the pieces of one kind on a face.
+type Hung struct {
+	Code   string `json:"code"`
+	Pieces int    `json:"pieces"`
 }
 
 // A Kind counts the pieces of one kind.
@@ -133,8 +141,16 @@ func check(work holemap.Work) error {
 func faces(work holemap.Work) []Face {
 	pieces, holes := make([]int, len(work.Site.Faces)), make([]int, len(work.Site.Faces))
 	covered := make([]float64, len(work.Site.Faces))
+	hung := make([][]Hung, len(work.Site.Faces))
+	for i := range hung {
+		hung[i] = make([]Hung, len(work.Kinds))
+		for k, kind := range work.Kinds {
+			hung[i][k].Code = kind.Code
+		}
+	}
 	for _, p := range work.Layout.Pieces {
 		pieces[p.Face]++
+		hung[p.Face][p.Kind].Pieces++
 		holes[p.Face] += len(work.Kinds[p.Kind].Holes)
 		covered[p.Face] += math.Abs(work.Kinds[p.Kind].Outline.Area())
 	}
@@ -153,6 +169,7 @@ func faces(work holemap.Work) []Face {
 			Free:     squareMetres(f.Free().Area()),
 			Covered:  squareMetres(covered[i]),
 			Coverage: known(covered[i]/area, 10_000),
+			Hung:     hung[i],
 		})
 	}
 	return counted

@@ -158,11 +158,11 @@ func TestTheKeysOfTheJSON(t *testing.T) {
 	require.NoError(t, WriteJSON(&b, s))
 	assert.Equal(t, []string{
 		"title", "fingerprint", "seed", "pieces", "holes",
-		"faces", "wall", "face", "area_m2", "free_m2", "covered_m2", "coverage",
-		"kinds", "code", "name", "fixings", "count",
+		"faces", "wall", "face", "area_m2", "free_m2", "covered_m2", "coverage", "hung", "code",
+		"kinds", "name", "fixings", "count",
 		"cautions", "severity", "text", "source",
 		"spacing", "closest_mm", "relative_radius", "clark_evans",
-		"heading", "mean_deg", "resultant",
+		"heading", "mean_deg", "resultant", "lie",
 	}, keys(t, b.Bytes()))
 
 	var back Scope

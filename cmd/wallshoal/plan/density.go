@@ -22,6 +22,7 @@ import (
 //	fade:    a list of what it thins out towards, see FadeSection
 //	clumps:  see ClumpSection
 //	drift:   how many times as dense it is at the end of the flow as at its beginning; 1 if left out
+//	maps:    a list of drawings that are laid over walls, see MapSection
 //
 // A list of one may be written without its dash.
 type DensitySection = density.Scheme
@@ -63,7 +64,7 @@ type FadeSection = density.Fading
 //	seed:      another seed, other groups; 1 if left out
 type ClumpSection = density.Clumps
 
-var densityKeys = []string{"base", "gather", "bands", "fade", "clumps", "drift"}
+var densityKeys = []string{"base", "gather", "bands", "fade", "clumps", "drift", "maps"}
 
 const (
 	defaultGather = 500 // reach, mm
@@ -100,6 +101,9 @@ func (s *stage) density(m yamlfile.Map, count int, fl flow.Field) density.Scheme
 	}
 	if drift := m.Get("drift"); drift.Given() {
 		add(s.drift(drift, fl))
+	}
+	for _, item := range several(m.Get("maps"), "a list of drawings, each starting with a dash") {
+		add(s.overlay(item))
 	}
 	if len(fields) > 0 {
 		scheme.Field = fields

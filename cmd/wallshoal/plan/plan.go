@@ -10,6 +10,7 @@ package plan
 
 import (
 	"fmt"
+	"io/fs"
 	"math"
 	"time"
 
@@ -54,10 +55,14 @@ type Plan struct {
 
 // Read returns the plan in data, which is the contents of the file called name. The error is nil
 // or yamlfile.Faults: everything that is wrong with the plan, in file order.
-func Read(name string, data []byte) (Plan, error) {
+func Read(name string, data []byte) (Plan, error) { return ReadBeside(name, data, nil) }
+
+// ReadBeside is Read, and looks in files, which are those in the folder of the plan and below, for
+// what the plan names there. Where files is nil a plan may name none.
+func ReadBeside(name string, data []byte, files fs.FS) (Plan, error) {
 	var p Plan
 	err := yamlfile.Read(name, data, MaxBytes, func(f *yamlfile.File, top yamlfile.Map) {
-		r := &reader{file: f}
+		r := &reader{file: f, files: files}
 		p = r.plan(top)
 		p.Lines = lines(f, p)
 	})
@@ -96,6 +101,7 @@ func ObstructionField(wall, obstruction int) string {
 // A reader reads one plan.
 type reader struct {
 	file  *yamlfile.File
+	files fs.FS // in the folder of the plan; nil where that is not known
 	units measure.Unit
 }
 

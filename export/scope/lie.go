@@ -1,0 +1,190 @@
+package scope
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"wallshoal/scatter"
+	"wallshoal/scatter/mixing"
+	"wallshoal/wall/measure"
+)
+
+// Lie is how the pieces lie, with what was asked of them beside it. Angles are degrees to 0.01,
+// lengths mm to 0.01, and ratios and shares to 0.0001; a figure that cannot be had is nil.
+type Lie struct {
+	Asked       Asked    `json:"asked"`
+	MeanNearest *float64 `json:"mean_nearest_mm"` // from a centre to the nearest, on average
+	Deviation   *float64 `json:"deviation_deg"`   // from the flow, on average
+	Spread      *float64 `json:"spread_deg"`      // circular standard deviation of those that go with the flow
+	Strays      *float64 `json:"strays"`          // share of the pieces that head anywhere
+	Second      *float64 `json:"second"`          // share of those that go with the second direction
+	Differing   *float64 `json:"differing"`       // share of those that differ from their nearest as asked
+	Alike       *float64 `json:"alike"`           // mean cosine between the headings of neighbours
+	AlikeChance *float64 `json:"alike_by_chance"` // of any two pieces
+	Neighbours  int      `json:"neighbours"`      // pairs
+	Equals      int      `json:"equals"`          // of them of one kind
+	EqualChance *float64 `json:"equals_by_chance"`
+	Company     *float64 `json:"company"`    // pieces in the group of equals that a piece belongs to, on average
+	Drift       *float64 `json:"drift"`      // rank correlation of kinds and their places along the flow
+	Astray      *float64 `json:"astray"`     // share of the pieces that would have to lie elsewhere for the density asked
+	Dispersion  *float64 `json:"dispersion"` // of the counts about the density asked; 1 for chance
+	Seated      int      `json:"seated"`     // pieces moved or turned for their holes; 0 for a layout that was read
+}
+
+// Asked is what the plan asks of how the pieces lie.
+type Asked struct {
+	Pieces  int     `json:"pieces"`
+	Spacing float64 `json:"spacing_mm"`
+	Spread  float64 `json:"spread_deg"`
+	Strays  float64 `json:"strays"`
+	Second  float64 `json:"second"`     // share of the pieces
+	Turn    float64 `json:"second_deg"` // of the second direction from the flow, clockwise
+	Differ  float64 `json:"differ_deg"`
+	Mixing  string  `json:"mixing"` // scattered, drifting or families
+	Family  int     `json:"family"` // pieces in one, with families
+	Even    bool    `json:"even"`   // the density is the same everywhere
+}
+
+// Appraised returns s with how the pieces lie, as they were appraised, beside what the composition
+// asks.
+func (s Scope) Appraised(comp scatter.Composition, found scatter.Appraisal) Scope {
+	h := comp.Headings
+	l := &Lie{
+		Asked: Asked{
+			Pieces: found.Asked, Spacing: comp.Spacing, Spread: h.Spread, Strays: h.Strays,
+			Second: h.Second.Share, Turn: h.Second.Turn, Differ: h.Apart,
+			Mixing: string(wayOf(comp.Mixing)), Family: comp.Mixing.Size, Even: comp.Density.Field == nil,
+		},
+		Neighbours: found.Mixture.Pairs, Equals: found.Mixture.Equal.Pairs, Seated: found.Seated,
+	}
+	if found.Evenness.MeanNearest > 0 {
+		l.MeanNearest = known(found.Evenness.MeanNearest, 100)
+	}
+	if found.Pieces > 0 {
+		l.Deviation, l.Spread = known(found.Headings.Deviation, 100), known(found.Headings.Along, 100)
+		l.Strays, l.Second = known(found.Headings.Strays, 10_000), known(found.Headings.Second, 10_000)
+		l.Company = known(found.Mixture.Company, 10_000)
+	}
+	if l.Neighbours > 0 {
+		l.Alike, l.AlikeChance = known(found.Headings.Alike, 10_000), known(found.Headings.Chance, 10_000)
+		l.EqualChance = known(found.Mixture.Equal.Mean, 100)
+		l.Drift = known(found.Mixture.Drift, 10_000)
+		if h.Apart > 0 {
+			l.Differing = known(found.Headings.Apart, 10_000)
+		}
+	}
+	if found.Density.Patches > 1 {
+		l.Astray, l.Dispersion = known(found.Density.Displaced, 10_000), known(found.Density.Dispersion, 10_000)
+	}
+	s.Lie = l
+	return s
+}
+
+func wayOf(s mixing.Scheme) mixing.Way {
+	if s.Way == "" {
+		return mixing.Scattered
+	}
+	return s.Way
+}
+
+// asked lists what was asked of how the pieces lie, and what came out, and what the words mean.
+func (p *page) asked(s Scope) {
+	l := s.Lie
+	if l == nil {
+		return
+	}
+	rows := [][]string{
+		{"Pieces", strconv.Itoa(l.Asked.Pieces), strconv.Itoa(s.Pieces)},
+	}
+	add := func(what, asked, found string) { rows = append(rows, []string{what, asked, found}) }
+	if s.Spacing.Closest != nil {
+		add("The two closest centres", measure.Precise(l.Asked.Spacing, p.units)+" or more", measure.Precise(*s.Spacing.Closest, p.units))
+	}
+	if l.MeanNearest != nil {
+		add("From a centre to the nearest, on average", "as far as goes", measure.Precise(*l.MeanNearest, p.units))
+	}
+	if l.Astray != nil {
+		add("Pieces astray from the density", "as few as goes", share(*l.Astray))
+	}
+	l.headings(add)
+	l.mixing(add)
+	if l.Seated > 0 {
+		add("Pieces moved or turned for their holes", "as few as goes", strconv.Itoa(l.Seated))
+	}
+	p.line("\nWhat the plan asks, and what came out:\n")
+	p.table(1, []string{"", "Asked", "Came out"}, rows)
+	p.line("")
+	for _, note := range l.notes() {
+		p.line("- %s", note)
+	}
+}
+
+// headings adds what was asked of headings.
+func (l *Lie) headings(add func(what, asked, found string)) {
+	if l.Deviation == nil {
+		return
+	}
+	add("Spread of the headings about the flow", degrees(l.Asked.Spread), degrees(*l.Spread))
+	if l.Asked.Strays > 0 || *l.Strays > 0 {
+		add("Strays, which head anywhere", share(l.Asked.Strays), share(*l.Strays))
+	}
+	if l.Asked.Second > 0 {
+		add("Heading the second way, "+degrees(l.Asked.Turn)+" from the flow", share(l.Asked.Second), share(*l.Second))
+	}
+	if l.Differing != nil {
+		add("Heading "+degrees(l.Asked.Differ)+" or more off each of their nearest", "where the spread has such", share(*l.Differing))
+	}
+	if l.Alike != nil {
+		add("How alike neighbours head", "", fmt.Sprintf("%.2f; any two %.2f", *l.Alike, *l.AlikeChance))
+	}
+}
+
+// mixing adds what was asked of how kinds lie among one another.
+func (l *Lie) mixing(add func(what, asked, found string)) {
+	if l.EqualChance == nil || *l.EqualChance == float64(l.Neighbours) {
+		return // all are of one kind
+	}
+	switch mixing.Way(l.Asked.Mixing) {
+	case mixing.Drifting:
+		add("Drift of one kind into the next", "from 0 to 1", fmt.Sprintf("%.2f", *l.Drift))
+	case mixing.Families:
+		add("Pieces in a group of equals", strconv.Itoa(l.Asked.Family), fmt.Sprintf("%.1f", *l.Company))
+	}
+	asked := "as few as goes"
+	if l.Asked.Mixing != string(mixing.Scattered) {
+		asked = ""
+	}
+	add("Neighbours of one kind", asked, fmt.Sprintf("%d of %s; by chance %.0f", l.Equals, many(l.Neighbours, "pair"), *l.EqualChance))
+}
+
+// notes says what the words of the table mean, those that stand in it.
+func (l *Lie) notes() []string {
+	var notes []string
+	if l.Astray != nil {
+		wants := "as many as the density asks for"
+		if l.Asked.Even {
+			wants = "its share of an even spread"
+		}
+		notes = append(notes, fmt.Sprintf("*Astray* are the pieces that would have to lie elsewhere for every part of the walls to have %s, in parts of some eight pieces. "+
+			"Pearson's χ² for each degree of freedom, which is 1 for pieces strewn by chance and less for truer ones, comes to %.2f.", wants, *l.Dispersion))
+	}
+	if l.Spread != nil {
+		notes = append(notes, "*Spread* is the circular standard deviation of the headings: two thirds of the pieces, about, head less than that off the flow.")
+	}
+	if l.Alike != nil {
+		notes = append(notes, "*Alike* is 1 where neighbours head the same way, 0 where they are at odds, and below 0 where they are opposed.")
+	}
+	if l.EqualChance != nil && mixing.Way(l.Asked.Mixing) == mixing.Drifting {
+		notes = append(notes, "*Drift* is 0 where kinds are mixed, and near 1 where one gives way to the next all along the flow.")
+	}
+	return notes
+}
+
+// share returns a share in per cent.
+func share(v float64) string {
+	return strings.TrimSuffix(fmt.Sprintf("%.1f", 100*v), ".0") + " %"
+}
+
+// degrees returns an angle.
+func degrees(v float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0") + "°" }
