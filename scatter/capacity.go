@@ -120,30 +120,41 @@ func newCapacities(ctx context.Context, site wall.Site, kinds []Kind, comp Compo
 	return m, nil
 }
 
-// fill finds the least of every capacity, on all processors.
+// fill finds the least of every capacity, on all processors. A face of many is counted as it fills
+// with the whole room.
 func (m *capacities) fill(ctx context.Context) error {
+	room := len(m.found) - 1
 	type job struct{ at, fill int }
 	var jobs []job
 	for i, c := range m.found {
-		for n := range fillsFor(c) {
-			jobs = append(jobs, job{i, n})
+		if i == room || c.Most <= capacityFew || m.stops(m.found[room]) {
+			for n := range fillsFor(c) {
+				jobs = append(jobs, job{i, n})
+			}
 		}
 	}
-	fits, faults := make([]int, len(jobs)), make([]error, len(jobs))
+	fills, faults := make([]*composer, len(jobs)), make([]error, len(jobs))
 	turn := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var working sync.WaitGroup
 	for n, j := range slices.Backward(jobs) { // the whole room, which takes longest, first
 		turn <- struct{}{}
 		working.Go(func() {
 			defer func() { <-turn }()
-			fits[n], faults[n] = m.held(ctx, m.found[j.at], uint64(j.fill))
+			fills[n], faults[n] = m.filled(ctx, m.found[j.at], uint64(j.fill))
 		})
 	}
 	working.Wait()
+	if err := cmp.Or(faults...); err != nil {
+		return err
+	}
+	last := len(jobs) - 1 // a fill of the whole room
+	for i := range m.found[:room] {
+		m.found[i].Least = fills[last].on(m.found[i].Face)
+	}
 	for n, j := range jobs {
 		c := &m.found[j.at]
-		if j.fill == 0 || fits[n] < c.Least {
-			c.Least = fits[n]
+		if held := fills[n].on(c.Face); j.fill == 0 || held < c.Least {
+			c.Least = held
 		}
 	}
 	for i := range m.found {
@@ -153,7 +164,26 @@ func (m *capacities) fill(ctx context.Context) error {
 			c.Least = min(c.Least, m.worth)
 		}
 	}
-	return cmp.Or(faults...)
+	return nil
+}
+
+// on returns how many pieces stand on a face, or in the whole room with the kinds in the proportions
+// asked. Nothing stands in a fill that was not worth while to begin.
+func (c *composer) on(face int) int {
+	if c == nil {
+		return 0
+	}
+	if face == WholeRoom {
+		n, _ := c.fits()
+		return n
+	}
+	n := 0
+	for i := range c.placed {
+		if c.faces[c.placed[i].point.Chart] == face {
+			n++
+		}
+	}
+	return n
 }
 
 // fillsFor returns how many fills the least of a capacity is found by.
@@ -182,11 +212,11 @@ const packed = 0.9
 // chance holds some half of what a honeycomb does.
 func (m *capacities) stops(c FaceCapacity) bool { return c.Most > 2*m.worth }
 
-// held returns how many pieces a fill of a face, or of the whole room, holds at the least distance,
-// or at one at which they come to somewhat more than it is worth while to count.
-func (m *capacities) held(ctx context.Context, f FaceCapacity, fill uint64) (int, error) {
+// filled returns a fill of a face, or of the whole room, at the least distance, or at one at which the
+// pieces come to somewhat more than it is worth while to count; nil where there is room for none.
+func (m *capacities) filled(ctx context.Context, f FaceCapacity, fill uint64) (*composer, error) {
 	if f.Most == 0 {
-		return 0, nil
+		return nil, nil
 	}
 	s := &search{ground: m.ground, kinds: make([]Kind, len(m.kinds)), comp: m.comp, seed: m.seed}
 	s.comp.Count = 4*f.Most + 1 // more than there can be: no fill comes to its end before
@@ -197,7 +227,7 @@ func (m *capacities) held(ctx context.Context, f FaceCapacity, fill uint64) (int
 	}
 	var err error
 	if s.quotas, err = Quotas(s.kinds, s.comp.Count); err != nil {
-		return 0, err
+		return nil, err
 	}
 	if f.Face != WholeRoom {
 		s.ground = m.ground.only(f.Face)
@@ -211,14 +241,7 @@ func (m *capacities) held(ctx context.Context, f FaceCapacity, fill uint64) (int
 		least = math.Max(least, math.Sqrt(4*randomSequential*s.area/(math.Pi*ample*float64(m.worth))))
 	}
 	c := newComposer(s, rand.New(rand.NewPCG(m.seed, fill)))
-	if err := c.fill(ctx, least, least/s.widest); err != nil {
-		return 0, err
-	}
-	if f.Face != WholeRoom {
-		return c.count(), nil
-	}
-	n, _ := c.fits()
-	return n, nil
+	return c, c.fill(ctx, least, least/s.widest)
 }
 
 // only returns the ground with room for new pieces on one face alone.

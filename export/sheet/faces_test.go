@@ -331,7 +331,7 @@ func TestSheetsNameTheCornersOfTheRoom(t *testing.T) {
 	for _, words := range []string{
 		"this edge to the left corner of the chimney breast, next to its left return",
 		"this edge to the right corner of the chimney breast, next to its front",
-		"this edge to the lower edge of the pipe bulkhead, next to its front",
+		"this edge to the lower edge of the pipe bulkhead, next to its underside",
 		"this edge into the corner with Hearth wall",
 		"this edge to the outside corner with",
 	} {

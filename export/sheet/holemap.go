@@ -30,11 +30,11 @@ func HoleMap(c draw.Canvas, w holemap.Work, p Print) error {
 			continue
 		}
 		v.joins = corners[i]
-		tiles, err := v.tiles(p)
-		if err != nil {
+		if err := v.cuttable(p); err != nil {
 			return err
 		}
-		faces = append(faces, &keyFace{pen: pen{c}, view: v, tiles: tiles})
+		g := v.grid(p)
+		faces = append(faces, &keyFace{pen: pen{c}, view: v, tiles: v.tilesOf(g), cut: v.cutting(g, p)})
 	}
 	if len(faces) == 0 {
 		return ErrNoHoles

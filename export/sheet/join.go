@@ -19,13 +19,6 @@ func (l *leaf) visible() plane.Rect {
 	return plane.Rect{Min: l.Frame.Min, Max: end}
 }
 
-// corners returns where the register marks stand on the face: the corners of the cell, from the top
-// left by rows.
-func (l *leaf) corners() []plane.Point {
-	c := l.Cell
-	return []plane.Point{{X: c.Min.X, Y: c.Max.Y}, c.Max, c.Min, {X: c.Max.X, Y: c.Min.Y}}
-}
-
 // A mark that has to stand within a sheet keeps this far from edges and crosses where it can, mm.
 const markAir = 20.0
 
@@ -34,7 +27,7 @@ const markAir = 20.0
 // all. Elsewhere the sheet is cut away, or lies on nothing. Where no corner can be seen, it is the
 // point of a fine grid that lies freest of edges and of crosses.
 func (l *leaf) measured() plane.Point {
-	at := l.corners()
+	at := cellCorners(l.Cell)
 	for _, fits := range []func(plane.Point) bool{l.onFreeWall, l.onFace} {
 		if i := slices.IndexFunc(at, fits); i >= 0 {
 			return at[i]
@@ -99,25 +92,26 @@ func (l *leaf) registers() {
 	}
 }
 
-// marks returns where the register marks stand on the face: at the corners of the cell, and where
-// the sheet is measured if that is elsewhere.
+// marks returns where the register marks stand on the face, also where the sheet is measured if that
+// is elsewhere.
 func (l *leaf) marks() []plane.Point {
-	at := l.corners()
-	if !slices.Contains(at, l.mark) {
-		at = append(at, l.mark)
+	if !slices.Contains(l.Marks, l.mark) {
+		return append(slices.Clone(l.Marks), l.mark)
 	}
-	return at
+	return l.Marks
 }
 
-// cutLines draws the frame: where to cut at the left and the top, and where the drawing merely ends.
+// cutLines draws the frame: where to cut at the left and the top, round the marks of holes that lie
+// there, and where the drawing merely ends.
 func (l *leaf) cutLines() {
 	f := l.Frame
 	rest := shade(hair, soft)
 	l.line(f.Max.X, f.Min.Y, f.Max.X, f.Max.Y, rest)
 	l.line(f.Min.X, f.Max.Y, f.Max.X, f.Max.Y, rest)
 	l.Group("cut")
-	l.line(f.Min.X, f.Min.Y, f.Max.X, f.Min.Y, medium)
-	l.line(f.Min.X, f.Min.Y, f.Min.X, f.Max.Y, medium)
+	for _, e := range l.cutEdge() {
+		l.Line(e[0], e[1], medium)
+	}
 	l.End()
 }
 
@@ -132,7 +126,15 @@ func (l *leaf) landings() {
 		}
 	}
 	draws(l.Right, end.X, f.Min.Y, end.X, f.Max.Y)
-	draws(l.Below, f.Min.X, end.Y, f.Max.X, end.Y)
+	for _, n := range l.Below {
+		from, to := l.across(n)
+		draws(n, from, end.Y, to, end.Y)
+	}
+}
+
+// across returns from where to where on the page a neighbour above or below touches the cell.
+func (l *leaf) across(n Neighbour) (from, to float64) {
+	return l.ToPage(plane.Point{X: n.From}).X, l.ToPage(plane.Point{X: n.To}).X
 }
 
 // landingWords says in the overlap what lands at its lines, or that nothing does.
@@ -161,10 +163,15 @@ func (l *leaf) landingWords() {
 		}
 		l.landingWord(places, text, height, math.Pi/2)
 	}
-	if text := words(l.Below); text != "" {
+	for _, n := range l.Below {
+		text := words(n)
+		from, to := l.across(n)
+		if wide(text, height, false)+2*registerReach+1 > to-from {
+			text = n.Name
+		}
 		long, y := wide(text, height, false)+1, end.Y+gap+height/2
 		var places []plane.Rect
-		for _, x := range outwards((f.Min.X+end.X)/2, (end.X-f.Min.X-long)/2-registerReach, step) {
+		for _, x := range outwards((from+to)/2, (to-from-long)/2-registerReach, step) {
 			places = append(places, sized(plane.Point{X: x, Y: y}, long, height+0.4))
 		}
 		l.landingWord(places, text, height, 0)

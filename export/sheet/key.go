@@ -28,6 +28,7 @@ type keyFace struct {
 	pen
 	view
 	tiles []Tile
+	cut   Cutting
 	mapping
 	drawn Scale
 }
@@ -132,10 +133,10 @@ func joined(by string, parts ...string) string {
 	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), by)
 }
 
-// The room that the names of rows and columns take beside the drawing, mm.
+// The room that names take beside the drawing, mm.
 const (
-	rowNames     = 9.0
-	columnNames  = 5.0
+	rowMargin    = 9.0
+	topMargin    = 5.0
 	lengthBelow  = 8.0
 	captionLeast = 44.0 // for the name of one face of several
 )
@@ -168,8 +169,8 @@ const mostRatio = 1e6
 func (k *keyFace) size(ratio float64) plane.Point {
 	g := k.gridBox()
 	return plane.Point{
-		X: math.Max(g.Width()/ratio+2*rowNames, captionLeast),
-		Y: columnNames + g.Height()/ratio + lengthBelow,
+		X: math.Max(g.Width()/ratio+2*rowMargin, captionLeast),
+		Y: topMargin + g.Height()/ratio + lengthBelow,
 	}
 }
 
@@ -180,14 +181,18 @@ func (k *keyFace) place(corner plane.Point, ratio float64) {
 	k.drawn = Scale{Ratio: ratio}
 	k.mapping = mapping{k: 1 / ratio}
 	k.origin = plane.Point{
-		X: corner.X + rowNames - g.Min.X*k.k,
-		Y: corner.Y + columnNames + g.Max.Y*k.k,
+		X: corner.X + rowMargin - g.Min.X*k.k,
+		Y: corner.Y + topMargin + g.Max.Y*k.k,
 	}
 }
 
-// gridBox returns the box on the face that all tiles fill together.
+// gridBox returns the box about the face and all of its tiles.
 func (k *keyFace) gridBox() plane.Rect {
-	return k.tiles[len(k.tiles)-1].Cell.Union(k.tiles[0].Cell)
+	box := k.bounds
+	for _, t := range k.tiles {
+		box = box.Union(t.Cell)
+	}
+	return box
 }
 
 // wallWithTiles draws the face under the grid of its tiles.
@@ -211,7 +216,7 @@ func (k *keyFace) wallWithTiles() {
 	}
 	k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Stroke: bold})
 	k.datumAcross()
-	k.rowAndColumnNames()
+	k.rowNames()
 	k.namesInside()
 }
 
@@ -244,30 +249,14 @@ func (k *keyFace) datumAcross() {
 	k.say(g.Max.X+1, at-0.8, least, "datum", 0, style{})
 }
 
-// rowAndColumnNames letters the rows and numbers the columns, as many as there is room for.
-func (k *keyFace) rowAndColumnNames() {
+// rowNames letters the rows, as many as there is room for.
+func (k *keyFace) rowNames() {
 	g := k.mapping.box(k.gridBox())
-	last := k.tiles[len(k.tiles)-1]
-	everyColumn := every(wide(fmt.Sprint(last.Column+1), least, false)+0.8, last.Cell.Width()*k.mapping.k)
-	everyRow := every(least+0.6, last.Cell.Height()*k.mapping.k)
+	bottom := g.Min.Y
 	for _, t := range k.tiles {
-		c := k.mapping.box(t.Cell)
-		if t.Row == 0 && t.Column%everyColumn == 0 {
-			k.say(c.Centre().X, g.Min.Y-1.5, least, fmt.Sprint(t.Column+1), 0, style{align: draw.Centre})
-		}
-		if t.Column == 0 && t.Row%everyRow == 0 {
-			k.say(g.Min.X-1.5, c.Centre().Y+least/2, least, rowLetters(t.Row), 0, style{align: draw.Right})
-		}
-	}
-}
-
-// every returns how many cells apart names must be to have room: 1, 2, 5, 10 and so on.
-func every(need, have float64) int {
-	for step := 1; ; step *= 10 {
-		for _, n := range []int{step, 2 * step, 5 * step} {
-			if need <= have*float64(n) || n >= 100_000 {
-				return n
-			}
+		if y := k.mapping.box(t.Cell).Centre().Y; t.Column == 0 && y-least > bottom {
+			k.say(g.Min.X-1.5, y+least/2, least, rowLetters(t.Row), 0, style{align: draw.Right})
+			bottom = y
 		}
 	}
 }
@@ -280,7 +269,7 @@ func (k *keyFace) namesInside() {
 		s.take(k.mapping.box(p.bounds), 1)
 	}
 	for _, h := range k.holes {
-		s.take(sized(k.mapping.at(h.At), 1, 1), 1)
+		s.take(sized(k.mapping.at(h.At), 1, 1), worthHole)
 	}
 	for _, r := range k.mapping.rings(k.view.rings) {
 		takeAlong(s, r)
@@ -326,33 +315,30 @@ func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
 	}
 }
 
-// tileNames names the printed tiles in their cells where the names leave air round them.
+// tileNames names the printed tiles in their cells where the names leave air round them, and cover no
+// hole.
 func (k *keyFace) tileNames(s *spots) {
-	const air, rim = 2.0, 0.6
-	longest := 0.0
-	for _, t := range k.tiles {
-		if len(t.Holes) > 0 {
-			longest = math.Max(longest, wide(t.Name, draw.Letter25, true))
-		}
-	}
-	cell := k.mapping.box(k.tiles[0].Cell)
-	if longest+2*air > cell.Width() || draw.Letter25+2*air > cell.Height() {
-		return
-	}
+	const rim = 0.5
 	for _, t := range k.tiles {
 		if len(t.Holes) == 0 {
 			continue
 		}
 		c := k.mapping.box(t.Cell).Grow(-rim)
-		box, cost, found := s.best(scatterIn(c, wide(t.Name, draw.Letter25, true)+2*rim, draw.Letter25+2*rim))
-		if !found || cost > 0 {
-			continue
+		for _, height := range []float64{draw.Letter25, least} {
+			box, cost, found := s.best(scatterIn(c, wide(t.Name, height, true)+2*rim, height+2*rim))
+			if !found || cost >= worthHole/10 {
+				continue
+			}
+			s.take(box, worthHole)
+			knockout(k, box)
+			k.say(box.Centre().X, box.Max.Y-rim, height, t.Name, 0, style{bold: true, align: draw.Centre})
+			break
 		}
-		s.take(box, 1)
-		knockout(k, box)
-		k.say(box.Centre().X, box.Max.Y-rim, draw.Letter25, t.Name, 0, style{bold: true, align: draw.Centre})
 	}
 }
+
+// worthHole is how bad it is for a name to cover a hole, against an outline.
+const worthHole = 100.0
 
 // caption gives the size of the face and the scale, after its name where there are several.
 func (k *keyFace) caption(several bool) {
@@ -363,7 +349,7 @@ func (k *keyFace) caption(several bool) {
 		words = fmt.Sprintf("%s long, %s high · %s", k.length(k.bounds.Width()), k.length(k.bounds.Height()), scaleWords(k.drawn))
 	}
 	if several {
-		room := math.Max(g.Width()+2*rowNames, captionLeast)
+		room := math.Max(g.Width()+2*rowMargin, captionLeast)
 		k.say(g.Min.X, g.Max.Y+3.6, draw.Letter25, fmt.Sprintf("%d- %s", k.number, k.sideName()), room, style{bold: true})
 		k.say(g.Min.X, g.Max.Y+7, least, joined(" · ", size, scaleWords(k.drawn)), room, style{})
 		return
@@ -401,8 +387,8 @@ func (k *keyPage) howToHang() block {
 		{"1", "Print every sheet at 100 % (“actual size”), never fitted to the page."},
 		{"2", "Hold a rule against the check bars of a sheet, both ways: 100 mm and 4 in. Where they are out by more than half a millimetre, the sheets are not to be used."},
 		{"3", level},
-		{"4", "Cut each sheet along its frame at the left and at the top, through the middle of the register marks. Cut away what the sheet tells you to, for what stands out of the wall. Where a sheet runs past an inside corner or the floor, cut or fold it there."},
-		{"5", "Begin at the top left of the sheets there are, and go along each row from left to right, row by row downwards. Every sheet lies over the one to its left and the one above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Sheets in brackets are left out."},
+		{"4", "Cut each sheet along its frame at the left and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away what the sheet tells you to, for what stands out of the wall. Where a sheet runs past an inside corner or the floor, cut or fold it there."},
+		{"5", "Begin at the top left of the sheets there are, and go along each row from left to right, row by row downwards. Every sheet lies over the one to its left and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Where the picture above shows a gap between sheets, measure the next one."},
 		{"6", "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top left, if that is on the free wall) belongs where the words in its corner say. The datum on the sheet lies on that on the wall. Where joining and measuring differ by more than 1 mm, measuring is right."},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit. The grey outline is the piece, the arrow the way it heads."},
@@ -437,6 +423,10 @@ func (k *keyPage) sheets() block {
 			lead = fmt.Sprintf("%d-", f.number)
 			text = joined(" ", f.sideName()+": "+text, f.stance())
 		}
+		if k.print.Auto && f.cut.Landscape {
+			text += " They are printed landscape."
+		}
+		text = joined(" ", text, f.cut.words())
 		if out := len(f.tiles) - printed; out > 0 {
 			text += fmt.Sprintf(" %s left out, hatched above, for want of holes.", count(out, "sheet is", "sheets are"))
 		}

@@ -83,7 +83,11 @@ func TestSheetsSayWhatToCutAway(t *testing.T) {
 	rail.Shape, rail.Depth = plane.Ring{{X: 1300, Y: 300}, {X: 2300, Y: 2200}, {X: 2260, Y: 2220}, {X: 1260, Y: 320}}, 85
 	flush := box(wall.Window, "window", 1500, 1000, 500, 500)
 	s := site(wall.Wall{Name: "Cut wall", Outline: plane.Rectangle(plane.Point{}, 2400, 2400), Surface: wall.Brick, Obstructions: []wall.Obstruction{breast, flush, rail}})
-	w := work(t, s, strew(s, 0, 110))
+	var pieces []scatter.Piece // close before the breast and the rail
+	for y := 200.0; y < 1200; y += 290 {
+		pieces = append(pieces, scatter.Piece{At: plane.Point{X: 430, Y: y}, Kind: 1, Heading: 90}, scatter.Piece{At: plane.Point{X: 1280 + 0.52*y, Y: y + 300}, Kind: 1, Heading: 90})
+	}
+	w := work(t, s, pieces)
 	r := draw.NewRecord()
 	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
 	said, rails := map[string]bool{}, map[string]bool{}

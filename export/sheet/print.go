@@ -13,6 +13,7 @@ import (
 type Print struct {
 	Paper     Paper
 	Landscape bool
+	Auto      bool    // portrait or landscape, whichever takes each face fewer sheets
 	Overlap   float64 // how much neighbouring tiles share, mm
 	Margin    float64 // what the printer cannot reach at each edge of the sheet, mm
 }
@@ -20,8 +21,8 @@ type Print struct {
 // The strips round the drawing of a tile, in mm: names of neighbours to the left and above,
 // upright check bars to the right, and the title with level check bars below.
 const (
-	stripLeft   = 4.0
-	stripTop    = 4.0
+	stripLeft   = crossReach + tabRim // or more, where cut lines go round marks
+	stripTop    = crossReach + tabRim //
 	stripRight  = 11.0
 	stripBottom = 25.0
 )
@@ -32,6 +33,7 @@ const (
 	leastWidth   = 60.0  // of a tile's own part of the wall
 	leastHeight  = 60.0  //
 	leastTall    = 130.0 // of a tile's drawing: the upright check bars stand beside it
+	rowTall      = 160.0 // of a tile's drawing where there is paper for it, so that the bars stand free
 )
 
 // Problems returns what keeps tiles from being printed this way, with fields as a plan names them.
@@ -53,10 +55,13 @@ func (p Print) Problems() []wall.Problem {
 			fmt.Sprintf("write at least %g mm", leastOverlap))
 		return out
 	}
-	width, height := p.room()
-	if width < 2*p.Overlap || height < 2*p.Overlap || width-p.Overlap < leastWidth || height-p.Overlap < leastHeight || height < leastTall {
-		add("margin", fmt.Sprintf("with a margin of %g mm and an overlap of %g mm too little of a sheet of %s is left to draw on",
-			p.Margin, p.Overlap, p.Paper.Name), "write less of either, or take larger paper")
+	for _, f := range p.formats() {
+		width, height := f.room()
+		if width < 2*p.Overlap || height < 2*p.Overlap || width-p.Overlap < leastWidth || height-p.Overlap < leastHeight || height < leastTall {
+			add("margin", fmt.Sprintf("with a margin of %g mm and an overlap of %g mm too little of a sheet of %s is left to draw on",
+				p.Margin, p.Overlap, p.Paper.Name), "write less of either, or take larger paper")
+			break
+		}
 	}
 	return out
 }
@@ -73,21 +78,6 @@ func (p Print) size() (width, height float64) {
 func (p Print) printable() plane.Rect {
 	width, height := p.size()
 	return plane.Rect{Max: plane.Point{X: width, Y: height}}.Grow(-p.Margin)
-}
-
-// room returns the most that the drawing of one tile can be wide and high.
-func (p Print) room() (width, height float64) {
-	r := p.printable()
-	return r.Width() - stripLeft - stripRight, r.Height() - stripTop - stripBottom
-}
-
-// pitch returns how far apart tiles stand on the wall: what a sheet can show less the overlap,
-// rounded down to a length that the plan's units show exactly, so that the places of the register
-// marks are true as they are printed.
-func (p Print) pitch(u measure.Unit) (x, y float64) {
-	width, height := p.room()
-	step := exactly(u)
-	return math.Floor((width-p.Overlap)/step) * step, math.Floor((height-p.Overlap)/step) * step
 }
 
 // exactly returns a length whose multiples the units show exactly, mm.

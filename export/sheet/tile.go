@@ -38,11 +38,10 @@ const (
 
 // draw draws the whole sheet.
 func (l *leaf) draw() {
-	width, height := l.print.size()
-	l.Page(width, height)
+	l.Page(l.Sheet.Width, l.Sheet.Height)
 	l.Group("sheet " + l.Name)
 	l.mark = l.measured()
-	l.spots, l.paper = newSpots(l.Frame.Grow(-0.8)), newSpots(l.print.printable())
+	l.spots, l.paper = newSpots(l.Frame.Grow(-0.8)), newSpots(l.reached())
 
 	l.Clip(corners(l.Frame))
 	l.zones()
@@ -60,16 +59,23 @@ func (l *leaf) draw() {
 	l.reasons()
 	l.builtWords()
 	l.cutEdges()
-	l.crosses(l.beyond)
+	beyond, part := l.wholeBeyond()
+	l.crosses(part)
 	l.Unclip()
 
 	l.cutLines()
 	l.registers()
 	l.crosses(l.Holes)
+	l.crosses(beyond)
 	l.neighbours()
 	l.side()
 	l.foot()
 	l.End()
+}
+
+// reached returns the part of the sheet that the printer reaches.
+func (l *leaf) reached() plane.Rect {
+	return plane.Rect{Max: plane.Point{X: l.Sheet.Width, Y: l.Sheet.Height}}.Grow(-l.print.Margin)
 }
 
 // shows reports whether a box of the face is on the sheet.
@@ -442,22 +448,48 @@ func (l *leaf) noteWithin(text string, bounds plane.Rect, inside func(plane.Poin
 // neighbours names the sheets whose strips this one covers, and says what to do at its edges.
 func (l *leaf) neighbours() {
 	f := l.Frame
-	const words = "cut along this line"
-	l.say(f.Min.X+registerReach+2, f.Min.Y-1, least, words, 0, style{colour: quiet})
-	l.say(f.Min.X-1, f.Min.Y+registerReach+2+wide(words, least, false), least, words, 0, style{colour: quiet, turn: math.Pi / 2})
-	above, left := neighbourRoom(l.Above), neighbourRoom(l.Left)
-	var level, upright []plane.Rect
-	for _, x := range outwards(f.Centre().X, f.Width()/4, 6) {
-		level = append(level, sized(plane.Point{X: x, Y: f.Min.Y - stripTop/2}, above, draw.Letter25))
-	}
+	left := neighbourRoom(l.Left)
+	var upright []plane.Rect
 	for _, y := range outwards(f.Centre().Y, f.Height()/4, 6) {
 		upright = append(upright, sized(plane.Point{X: f.Min.X - stripLeft/2, Y: y}, draw.Letter25, left))
 	}
-	if box, _, found := l.paper.best(level); found {
-		l.neighbour(l.Above, box.Centre(), plane.Point{Y: -1})
-	}
-	if box, _, found := l.paper.best(upright); found {
+	if box, _, found := l.paper.best(upright); found && l.Left.Name != "" {
+		l.paper.take(box, worthLabel)
 		l.neighbour(l.Left, box.Centre(), plane.Point{X: -1})
+	}
+	for _, n := range l.Above {
+		from, to := l.across(n)
+		room := neighbourRoom(n)
+		var level []plane.Rect
+		for _, x := range outwards((from+to)/2, (to-from)/4, 6) {
+			level = append(level, sized(plane.Point{X: x, Y: f.Min.Y - stripTop/2}, room, draw.Letter25))
+		}
+		if box, cost, found := l.paper.best(level); found && to-from > room && cost < worthLabel {
+			l.paper.take(box, worthLabel)
+			l.neighbour(n, box.Centre(), plane.Point{Y: -1})
+		}
+	}
+	l.cutWords()
+}
+
+// cutWords says beside the cut edges what they are, clear of the marks that the cut goes round.
+func (l *leaf) cutWords() {
+	const words, step = "cut along this line", 4.0
+	f, long := l.Frame, wide("cut along this line", least, false)
+	var level, upright []plane.Rect
+	for far := registerReach + 2; far < f.Width()-long; far += step {
+		level = append(level, sized(plane.Point{X: f.Min.X + far + long/2, Y: f.Min.Y - 1 - least/2}, long, least+0.4))
+	}
+	for far := registerReach + 2; far < f.Height()-long; far += step {
+		upright = append(upright, sized(plane.Point{X: f.Min.X - 1 - least/2, Y: f.Min.Y + far + long/2}, least+0.4, long))
+	}
+	if box, cost, found := l.paper.best(level); found && cost == 0 {
+		l.paper.take(box, worthLabel)
+		l.say(box.Min.X, box.Max.Y-0.2, least, words, 0, style{colour: quiet})
+	}
+	if box, cost, found := l.paper.best(upright); found && cost == 0 {
+		l.paper.take(box, worthLabel)
+		l.say(box.Max.X-0.2, box.Max.Y, least, words, 0, style{colour: quiet, turn: math.Pi / 2})
 	}
 }
 
@@ -494,7 +526,7 @@ func (l *leaf) side() {
 // foot draws the strip below: the sheet's name, what it belongs to, where its marked point lies,
 // and the level check bars.
 func (l *leaf) foot() {
-	full := l.print.printable()
+	full := l.reached()
 	top := l.Frame.Max.Y + 4
 	l.say(full.Min.X, top+11, draw.Letter10, l.Name, 38, style{bold: true})
 	l.say(full.Min.X, top+16, draw.Letter25, fmt.Sprintf("sheet %d of %d", l.number, l.all), 38, style{})

@@ -4,19 +4,22 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
+	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
 	"wallshoal/wall/plane"
 )
 
 // A Tile is one sheet of the full-size hole map: its place in the grid of its face, and where the
-// face comes to lie on the paper. Rows are lettered from the top and columns numbered from the
-// left; the grid starts at the top-left corner of the face, so that register marks stand on the
-// same points of the wall whatever hangs there.
+// face comes to lie on the paper. The face is cut into rows, lettered from the top, and each row into
+// sheets of its own, numbered from the left, where that takes the fewest sheets and leaves the fewest
+// holes near a seam. So cells differ in size, do not stand one under the other, and leave parts of
+// the face without holes between them.
 //
 // A sheet is cut along the left and the top of its cell, and laid over the sheets to its left and
-// above it, which show more than their cells to the right and below. So every cut edge comes to lie
-// on a landing line, both on the lines of the grid.
+// above it, which show more than their cells to the right and below. So where cells touch every cut
+// edge comes to lie on a landing line, both on the lines of the grid.
 type Tile struct {
 	Name        string     // row letter and column number, after the face's number where several faces carry pieces
 	Face        int        // index into the faces of the site
@@ -24,9 +27,13 @@ type Tile struct {
 	Cell        plane.Rect // the tile's own part of the face; its corners bear the register marks
 	Area        plane.Rect // all that it shows: the cell, and the overlap to its right and below it
 	Frame       plane.Rect // where Area lies on the page, y downwards
-	Holes       []int      // indices into the holes of the map, in Area; none where the tile is left out
+	Sheet       draw.Size  // of paper, as it is printed
+	Holes       []int      // indices into the holes of the map, in Area; none where the tile is left out for having none in its cell
 
-	Left, Right, Above, Below Neighbour
+	Marks []plane.Point // of the face, where register marks stand: the corners of the cell first
+
+	Left, Right  Neighbour
+	Above, Below []Neighbour // from the left
 
 	pieces []int // indices into the pieces of the view, in Area
 	beyond []int // indices into the holes of the map, not in Area, whose marks reach into it
@@ -34,8 +41,9 @@ type Tile struct {
 
 // A Neighbour is the tile beside another.
 type Neighbour struct {
-	Name    string // empty where the grid ends
-	Printed bool   // it has holes
+	Name     string  // empty where no cell follows on this one
+	Printed  bool    // it has holes
+	From, To float64 // what both cells share from left to right on the face, mm; of use above and below
 }
 
 // ToPage returns where a point of the face lies on the page, in mm from its top-left corner, y
@@ -56,8 +64,8 @@ func (t Tile) mapping() mapping {
 const mostTiles = 1_000_000
 
 // Tiles cuts a face into tiles for the given print, row by row from the top left. Every tile of
-// the grid is there, those without holes too. A hole near a seam belongs to every tile that shows
-// it. The error says what is wrong with the print or the face.
+// the grid is there, those without holes too. A hole near a seam belongs to every printed tile that
+// shows it. The error says what is wrong with the print or the face.
 func Tiles(w holemap.Work, face int, p Print) ([]Tile, error) {
 	v, err := look(w, face)
 	if err != nil {
@@ -67,20 +75,35 @@ func Tiles(w holemap.Work, face int, p Print) ([]Tile, error) {
 }
 
 func (v view) tiles(p Print) ([]Tile, error) {
+	if err := v.cuttable(p); err != nil {
+		return nil, err
+	}
+	return v.tilesOf(v.grid(p)), nil
+}
+
+// cuttable says what keeps the face from being cut into tiles for the print.
+func (v view) cuttable(p Print) error {
 	if problems := p.Problems(); len(problems) > 0 {
 		errs := make([]error, len(problems))
 		for i, problem := range problems {
 			errs[i] = problem
 		}
-		return nil, errors.Join(errs...)
+		return errors.Join(errs...)
 	}
-	g := v.grid(p)
-	if g.columns*g.rows > mostTiles {
-		return nil, fmt.Errorf("%s would take %.0f sheets of %s; the most is %d", v.name(), g.columns*g.rows, p.Paper.Name, mostTiles)
+	for _, f := range p.formats() {
+		x, y := f.pitch(v.work.Units)
+		if n := math.Ceil(v.bounds.Width()/x) * math.Ceil(v.bounds.Height()/y); n > mostTiles {
+			return fmt.Errorf("%s would take %.0f sheets of %s; the most is %d", v.name(), n, p.Paper.Name, mostTiles)
+		}
 	}
-	tiles := make([]Tile, 0, int(g.columns*g.rows))
-	for row := range int(g.rows) {
-		for column := range int(g.columns) {
+	return nil
+}
+
+// tilesOf returns the tiles of a grid.
+func (v view) tilesOf(g grid) []Tile {
+	var tiles []Tile
+	for row, b := range g.rows {
+		for column := range b.lefts {
 			tiles = append(tiles, g.tile(row, column))
 		}
 	}
@@ -88,54 +111,18 @@ func (v view) tiles(p Print) ([]Tile, error) {
 	for i := range tiles {
 		g.introduce(tiles, i)
 	}
-	return tiles, nil
-}
-
-// A grid is how a face is cut.
-type grid struct {
-	face          int
-	prefix        string
-	columns, rows float64
-	left, top     float64 // of the grid on the face
-	pitchX        float64
-	pitchY        float64
-	overlap       float64
-	corner        plane.Point // top left of a tile's drawing on the page
-}
-
-func (v view) grid(p Print) grid {
-	x, y := p.pitch(v.work.Units)
-	// The grid starts where the units show it exactly, so that the places of the register marks are
-	// true as they are printed.
-	step := exactly(v.work.Units)
-	const speck = 1e-6 // of a step, so that rounding adds none
-	foot := 0.0        // of the face, above what its sheets measure from
-	if holemap.Upright(v.face) {
-		foot = v.face.Frame.Origin.Z
-	}
-	g := grid{
-		face:    v.index,
-		left:    math.Floor(v.bounds.Min.X/step+speck) * step,
-		top:     math.Ceil((v.bounds.Max.Y+foot)/step-speck)*step - foot,
-		pitchX:  x,
-		pitchY:  y,
-		overlap: p.Overlap,
-		corner:  p.printable().Min.Add(plane.Point{X: stripLeft, Y: stripTop}),
-	}
-	g.columns = math.Max(1, math.Ceil((v.bounds.Max.X-g.left)/x))
-	g.rows = math.Max(1, math.Ceil((g.top-v.bounds.Min.Y)/y))
-	if v.several {
-		g.prefix = fmt.Sprintf("%d-", v.number)
-	}
-	return g
+	return tiles
 }
 
 func (g grid) tile(row, column int) Tile {
-	left, top := g.left+float64(float64(column)*g.pitchX), g.top-float64(float64(row)*g.pitchY)
-	cell := plane.Rect{Min: plane.Point{X: left, Y: top - g.pitchY}, Max: plane.Point{X: left + g.pitchX, Y: top}}
+	cell := g.cell(row, column)
 	area := cell
-	area.Max.X += g.overlap
-	area.Min.Y -= g.overlap
+	area.Max.X += g.Overlap
+	area.Min.Y -= g.Overlap
+	_, tall := g.room()
+	area.Min.Y = math.Min(area.Min.Y, area.Max.Y-math.Min(rowTall, tall))
+	width, height := g.size()
+	corner := g.corner()
 	return Tile{
 		Name:   g.prefix + rowLetters(row) + fmt.Sprint(column+1),
 		Face:   g.face,
@@ -143,18 +130,29 @@ func (g grid) tile(row, column int) Tile {
 		Column: column,
 		Cell:   cell,
 		Area:   area,
-		Frame:  plane.Rect{Min: g.corner, Max: g.corner.Add(plane.Point{X: area.Width(), Y: area.Height()})},
+		Frame:  plane.Rect{Min: corner, Max: corner.Add(plane.Point{X: area.Width(), Y: area.Height()})},
+		Sheet:  draw.Size{Width: width, Height: height},
 	}
 }
 
-// share gives every tile the holes and the pieces that it shows.
+// share gives every tile that has holes of its own those that it shows, and the pieces.
 func (v view) share(tiles []Tile, g grid) {
+	own, _ := v.printed(g)
+	showing := func(box plane.Rect, f func(*Tile)) {
+		reach := box
+		reach.Min.X -= g.Overlap
+		reach.Max.Y += g.Overlap
+		g.about(reach, func(row, column int) {
+			if i := g.rows[row].first + column; own[i] && tiles[i].Area.Overlaps(box) {
+				f(&tiles[i])
+			}
+		})
+	}
 	for i, h := range v.work.Map.Holes {
 		if h.Face != v.index {
 			continue
 		}
-		mark := sized(h.At, 2*markReach(h.Bit), 2*markReach(h.Bit))
-		g.within(mark, tiles, func(t *Tile) {
+		showing(sized(h.At, 2*markReach(h.Bit), 2*markReach(h.Bit)), func(t *Tile) {
 			if t.Area.Contains(h.At) {
 				t.Holes = append(t.Holes, i)
 			} else {
@@ -163,37 +161,49 @@ func (v view) share(tiles []Tile, g grid) {
 		})
 	}
 	for i, p := range v.pieces {
-		g.within(p.bounds, tiles, func(t *Tile) { t.pieces = append(t.pieces, i) })
+		showing(p.bounds, func(t *Tile) { t.pieces = append(t.pieces, i) })
 	}
 }
 
-// within calls f with every tile that shows a part of the box.
-func (g grid) within(box plane.Rect, tiles []Tile, f func(*Tile)) {
-	column := func(x float64) int { return int(math.Floor((x - g.left) / g.pitchX)) }
-	row := func(y float64) int { return int(math.Floor((g.top - y) / g.pitchY)) }
-	// One cell more on every side, so that rounding at a seam decides nothing.
-	for r := max(row(box.Max.Y+g.overlap)-1, 0); r <= min(row(box.Min.Y)+1, int(g.rows)-1); r++ {
-		for c := max(column(box.Min.X-g.overlap)-1, 0); c <= min(column(box.Max.X)+1, int(g.columns)-1); c++ {
-			t := &tiles[r*int(g.columns)+c]
-			if t.Area.Overlaps(box) {
-				f(t)
+// introduce tells the tile with index i who its neighbours are: the tiles whose cells touch its own.
+func (g grid) introduce(tiles []Tile, i int) {
+	const touch = 0.5 // mm
+	t := &tiles[i]
+	corners := cellCorners(t.Cell)
+	t.Marks = corners
+	g.about(t.Cell.Grow(touch), func(row, column int) {
+		n := tiles[g.rows[row].first+column]
+		from, to := math.Max(n.Cell.Min.X, t.Cell.Min.X), math.Min(n.Cell.Max.X, t.Cell.Max.X)
+		other := Neighbour{Name: n.Name, Printed: len(n.Holes) > 0, From: from, To: to}
+		switch {
+		case row == t.Row && column == t.Column+1 && n.Cell.Min.X < t.Cell.Max.X+touch:
+			t.Right = other
+		case row == t.Row && column == t.Column-1 && n.Cell.Max.X > t.Cell.Min.X-touch:
+			t.Left = other
+		case row == t.Row-1 && n.Cell.Min.Y < t.Cell.Max.Y+touch && to > from:
+			t.Above = append(t.Above, other)
+		case row == t.Row+1 && n.Cell.Max.Y > t.Cell.Min.Y-touch && to > from:
+			t.Below = append(t.Below, other)
+		default:
+			return
+		}
+		if !other.Printed || row == t.Row {
+			return
+		}
+		// Marks of the rows above and below that stand on the line between show on both sheets.
+		for _, m := range cellCorners(n.Cell) {
+			near := func(q plane.Point) bool { return q.Distance(m) < touch }
+			on := math.Abs(m.Y-t.Cell.Max.Y) < touch && row < t.Row || math.Abs(m.Y-t.Cell.Min.Y) < touch && row > t.Row
+			if on && m.X > t.Cell.Min.X && m.X < t.Area.Max.X && !slices.ContainsFunc(t.Marks, near) {
+				t.Marks = append(t.Marks, m)
 			}
 		}
-	}
+	})
 }
 
-// introduce tells the tile with index i who its neighbours are.
-func (g grid) introduce(tiles []Tile, i int) {
-	t := &tiles[i]
-	at := func(row, column int) Neighbour {
-		if row < 0 || column < 0 || row >= int(g.rows) || column >= int(g.columns) {
-			return Neighbour{}
-		}
-		n := tiles[row*int(g.columns)+column]
-		return Neighbour{Name: n.Name, Printed: len(n.Holes) > 0}
-	}
-	t.Left, t.Right = at(t.Row, t.Column-1), at(t.Row, t.Column+1)
-	t.Above, t.Below = at(t.Row-1, t.Column), at(t.Row+1, t.Column)
+// cellCorners returns the corners of a cell, from the top left by rows.
+func cellCorners(c plane.Rect) []plane.Point {
+	return []plane.Point{{X: c.Min.X, Y: c.Max.Y}, c.Max, c.Min, {X: c.Max.X, Y: c.Min.Y}}
 }
 
 // rowLetters returns the letters of a row, counted from 0: A to Z, then AA, AB and so on.

@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -23,8 +24,9 @@ func prints() []sheet.Print {
 	return append(out, sheet.Print{Paper: print("A4").Paper, Overlap: 20, Margin: 10})
 }
 
-func TestTilesCoverTheWallOnOneGrid(t *testing.T) {
-	w := ferry(t)
+// A wall without holes is cut into full sheets from its top left.
+func TestTilesCoverABareWallOnOneGrid(t *testing.T) {
+	w := work(t, ferrySite(), nil)
 	for _, p := range prints() {
 		tiles, err := sheet.Tiles(w, 0, p)
 		require.NoError(t, err)
@@ -67,18 +69,19 @@ func TestTilesKeepWithinThePrintableSheet(t *testing.T) {
 	}
 }
 
+// Every hole lies in the cell of one tile, and its cross is on every printed tile that shows it.
 func TestEveryHoleIsOnEveryTileThatShowsIt(t *testing.T) {
 	w := ferry(t)
 	for face := range w.Site.Faces {
 		tiles, err := sheet.Tiles(w, face, print("A4"))
 		require.NoError(t, err)
 		for i, h := range w.Map.Holes {
-			shown := 0
+			shown, owners := 0, 0
 			for _, tile := range tiles {
-				has := false
-				for _, j := range tile.Holes {
-					has = has || j == i
+				if len(tile.Holes) == 0 {
+					continue
 				}
+				has := slices.Contains(tile.Holes, i)
 				assert.Equal(t, h.Face == face && tile.Area.Contains(h.At), has, "hole %d on %s", h.Number, tile.Name)
 				if has {
 					shown++
@@ -86,10 +89,14 @@ func TestEveryHoleIsOnEveryTileThatShowsIt(t *testing.T) {
 					assert.True(t, tile.Frame.Contains(at))
 					assert.InDelta(t, 0, tile.ToFace(at).Distance(h.At), 1e-9)
 				}
+				if c := tile.Cell; h.Face == face && h.At.X >= c.Min.X && h.At.X < c.Max.X && h.At.Y > c.Min.Y && h.At.Y <= c.Max.Y {
+					owners++
+				}
 			}
 			if h.Face == face {
 				assert.GreaterOrEqual(t, shown, 1)
 				assert.LessOrEqual(t, shown, 4)
+				assert.Equal(t, 1, owners, "hole %d is in so many cells", h.Number)
 			}
 		}
 	}
@@ -103,23 +110,31 @@ func TestNeighboursKnowOneAnother(t *testing.T) {
 		byName[tile.Name] = tile
 	}
 	require.Len(t, byName, len(tiles), "names are unique")
+	rights, belows := 0, 0
 	for _, tile := range tiles {
-		assert.Equal(t, tile.Column == 0, tile.Left.Name == "")
-		assert.Equal(t, tile.Row == 0, tile.Above.Name == "")
-		if tile.Right.Name != "" {
-			right := byName[tile.Right.Name]
+		if right, is := byName[tile.Right.Name]; is {
+			rights++
 			assert.Equal(t, tile.Name, right.Left.Name)
 			assert.InDelta(t, tile.Cell.Max.X, right.Cell.Min.X, 1e-9, "neighbours share their register marks")
 			assert.InDelta(t, tile.Cell.Max.X, right.Area.Min.X, 1e-9, "the cut edge comes to lie on the landing line")
 			assert.Equal(t, len(right.Holes) > 0, tile.Right.Printed)
 		}
-		if tile.Below.Name != "" {
-			below := byName[tile.Below.Name]
-			assert.Equal(t, tile.Name, below.Above.Name)
+		for _, n := range tile.Below {
+			belows++
+			below := byName[n.Name]
+			i := slices.IndexFunc(below.Above, func(a sheet.Neighbour) bool { return a.Name == tile.Name })
+			require.GreaterOrEqual(t, i, 0, "%s knows %s", n.Name, tile.Name)
+			assert.Equal(t, [2]float64{n.From, n.To}, [2]float64{below.Above[i].From, below.Above[i].To})
+			assert.Less(t, n.From, n.To)
 			assert.InDelta(t, tile.Cell.Min.Y, below.Cell.Max.Y, 1e-9)
 			assert.InDelta(t, tile.Cell.Min.Y, below.Area.Max.Y, 1e-9)
 		}
+		for _, other := range tiles {
+			assert.False(t, other.Name != tile.Name && other.Cell.Grow(-0.01).Overlaps(tile.Cell), "cells do not overlap")
+		}
 	}
+	assert.NotZero(t, rights)
+	assert.NotZero(t, belows)
 	assert.Equal(t, "2-A1", tiles[0].Name, "the face's number tells walls apart")
 }
 

@@ -214,3 +214,13 @@ func TestIntegral(t *testing.T) {
 	fading := Fading{Shape{{space.Vec{}, space.Vec{Z: 2500}}}, 800, 0}
 	assert.InEpsilon(t, 2500*(400+5200), Integral(fading, whole, 20), 1e-4)
 }
+
+func TestPieces(t *testing.T) {
+	assert.Zero(t, Scheme{}.Pieces(room))
+	assert.Equal(t, 1050, Scheme{PerSquareMetre: 42}.Pieces(room), "25 m²")
+	assert.Zero(t, Scheme{PerSquareMetre: 42}.Pieces(nil))
+	half := Scheme{Product{Band{From: 1250, To: math.Inf(1), Strength: 0.01, Soft: 0.5}}, 40}
+	assert.InDelta(t, 505, half.Pieces(room), 5)
+	assert.InDelta(t, 1050, Scheme{NewClumps(room, 500, 8, 1), 42}.Pieces(room), 10, "clumps change the places, not the number")
+	assert.Greater(t, Scheme{Gathering{Place(space.Vec{X: 900, Z: 900}), 400, 9}, 42}.Pieces(room), 1100)
+}

@@ -92,7 +92,7 @@ func TestDefaults(t *testing.T) {
 	assert.Equal(t, 5.0, p.Composition.Gap)
 	assert.Equal(t, 12.0, p.Composition.Headings.Spread)
 	a4, _ := sheet.PaperByName("A4")
-	assert.Equal(t, sheet.Print{Paper: a4, Overlap: 10, Margin: 6}, p.Print)
+	assert.Equal(t, sheet.Print{Paper: a4, Auto: true, Overlap: 10, Margin: 6}, p.Print)
 
 	p, err = plan.Read("p.yaml", []byte(without(sound, "  flow:", "    - toward")))
 	require.NoError(t, err)
@@ -434,7 +434,7 @@ func TestFaults(t *testing.T) {
 		// The print.
 		{[]string{"composition:", "print:\n▶  paper: A5\ncomposition:"}, `print.paper: "A5" is not a paper; write one of A4, A3, Letter, Tabloid`},
 		{[]string{"composition:", "print:\n▶  paper: Broadsheet\ncomposition:"}, `print.paper: "Broadsheet" is not a paper; write one of A4, A3, Letter, Tabloid`},
-		{[]string{"composition:", "print:\n▶  orientation: sideways\ncomposition:"}, `print.orientation: "sideways" is not an orientation; write one of portrait, landscape`},
+		{[]string{"composition:", "print:\n▶  orientation: sideways\ncomposition:"}, `print.orientation: "sideways" is not an orientation; write one of portrait, landscape, auto`},
 		{[]string{"composition:", "print:\n▶  overlap: -1\ncomposition:"}, "print.overlap: -1 mm is too little for an overlap; give at least 0 mm"},
 	}
 	for i, tt := range tests {

@@ -1,0 +1,32 @@
+package main
+
+import (
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A drawing is sought beside the plan, wherever the program was started; what comes through the
+// standard input lies nowhere.
+func TestADrawingBesideThePlan(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "hall.yaml")
+	text := strings.Replace(starter, "composition:\n", "composition:\n  density: {maps: {wall: Hall wall, file: maps/shoal.svg}}\n", 1)
+	require.NotEqual(t, starter, text)
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o600))
+	require.NoError(t, os.Mkdir(filepath.Join(dir, "maps"), 0o700))
+	open := func(path string) error {
+		_, err := desk{in: strings.NewReader(text), out: io.Discard, errs: io.Discard}.open(path)
+		return err
+	}
+	assert.ErrorContains(t, open(path), `"maps/shoal.svg" is not there`)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "maps", "shoal.svg"), []byte(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 10 5"><rect width="5" height="5"/></svg>`), 0o600))
+	assert.NoError(t, open(path))
+	assert.ErrorContains(t, open("-"), `standard input:`)
+	assert.ErrorContains(t, open("-"), `the plan was not read from a folder`)
+}

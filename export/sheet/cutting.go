@@ -1,0 +1,64 @@
+package sheet
+
+import (
+	"fmt"
+
+	"wallshoal/export/holemap"
+)
+
+// A Cutting is how a face with holes is cut into sheets, and how the plain grid of full sheets from
+// its top left would cut it.
+type Cutting struct {
+	Face      int  // index into the faces of the site
+	Landscape bool // how the sheets are printed
+	Sheets    int  // with holes
+	Near      int  // holes within 8 mm of an edge along which a sheet is cut
+	Around    int  // holes that the cut of a sheet goes round, since it would run through their marks
+
+	PlainSheets, PlainNear, PlainAround int // all of this of the plain grid
+}
+
+// Cuttings returns how every face with holes is cut, in the order of the site. The error is one of
+// Tiles.
+func Cuttings(w holemap.Work, p Print) ([]Cutting, error) {
+	var out []Cutting
+	for i := range w.Site.Faces {
+		v, err := look(w, i)
+		if err != nil {
+			return nil, err
+		}
+		if len(v.holes) == 0 {
+			continue
+		}
+		if err := v.cuttable(p); err != nil {
+			return nil, err
+		}
+		out = append(out, v.cutting(v.grid(p), p))
+	}
+	return out, nil
+}
+
+// cutting compares a grid of the face with the plain one.
+func (v view) cutting(g grid, p Print) Cutting {
+	own, plain := v.judge(g), v.judge(v.plainGrid(p.formats()[0]))
+	return Cutting{
+		Face: v.index, Landscape: g.landscape,
+		Sheets: own.sheets, Near: own.near, Around: own.cut,
+		PlainSheets: plain.sheets, PlainNear: plain.near, PlainAround: plain.cut,
+	}
+}
+
+// words says what the cutting gains, and what it leaves.
+func (c Cutting) words() string {
+	text := ""
+	if saved := c.PlainSheets - c.Sheets; saved > 0 {
+		text = fmt.Sprintf("Full sheets in a grid from the top left would be %d more.", saved)
+	}
+	switch {
+	case c.Around > 0:
+		text = joined(" ", text, fmt.Sprintf("%s within 8 mm of a seam; the cut goes round %d of them.", count(c.Near, "hole lies", "holes lie"), c.Around))
+	case c.Near > 0:
+		text = joined(" ", text, fmt.Sprintf("%s within 8 mm of a seam.", count(c.Near, "hole lies", "holes lie")))
+	}
+	return text
+}

@@ -1,0 +1,165 @@
+package sheet_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/export/sheet"
+	"wallshoal/scatter"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// strewn is a wall with so many holes anywhere.
+func strewn(t testing.TB, width, height float64, n int) holemap.Work {
+	t.Helper()
+	rng := rand.New(rand.NewPCG(5, uint64(n)))
+	s := site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, width, height), Surface: wall.Brick})
+	var pieces []scatter.Piece
+	for range n {
+		at := plane.Point{X: 20 + rng.Float64()*(width-40), Y: 20 + rng.Float64()*(height-40)}
+		pieces = append(pieces, scatter.Piece{At: at.Snap(100), Kind: 1, Heading: 90})
+	}
+	return work(t, s, pieces)
+}
+
+func auto(p sheet.Print) sheet.Print {
+	p.Auto = true
+	return p
+}
+
+// Sheets start where few are needed: never more than the plain grid takes, and a good deal fewer where
+// holes are scarce. What is said of a cutting is what its tiles show.
+func TestFewSheetsAndFewHolesNearSeams(t *testing.T) {
+	for _, n := range []int{1, 12, 60, 200, 900} {
+		w := strewn(t, 6000, 2600, n)
+		for _, p := range []sheet.Print{print("A4"), landscape(print("Letter")), auto(print("A3"))} {
+			all, err := sheet.Cuttings(w, p)
+			require.NoError(t, err)
+			require.Len(t, all, 1)
+			c := all[0]
+			tiles, err := sheet.Tiles(w, 0, p)
+			require.NoError(t, err)
+			near := map[int]bool{}
+			for _, tile := range tiles {
+				for i, h := range w.Map.Holes {
+					d, e := h.At.X-tile.Cell.Min.X, tile.Cell.Max.Y-h.At.Y
+					left := math.Abs(d) < 8-1e-6 && e > -8 && e < tile.Cell.Height()+8
+					top := math.Abs(e) < 8-1e-6 && d > -8 && d < tile.Cell.Width()+8
+					if len(tile.Holes) > 0 && (left || top) {
+						near[i] = true
+					}
+				}
+			}
+			assert.Equal(t, printed(tiles), c.Sheets)
+			assert.Len(t, near, c.Near)
+			assert.LessOrEqual(t, c.Sheets, c.PlainSheets, "%d holes on %s", n, p.Paper.Name)
+			assert.LessOrEqual(t, c.Around, c.Near)
+			if n <= 200 {
+				assert.Less(t, float64(c.Near), 2+0.5*float64(c.PlainNear))
+			}
+			if n == 60 {
+				assert.Less(t, float64(c.Sheets), 0.95*float64(c.PlainSheets))
+			}
+		}
+	}
+}
+
+// One hole takes one sheet, whichever way round, and two that fit on a sheet take one, wherever they
+// are.
+func TestWhatFitsOnASheetTakesOne(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 9))
+	s := site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 3000, 2600), Surface: wall.Brick})
+	for range 40 {
+		at := plane.Point{X: 20 + 2700*rng.Float64(), Y: 20 + 2300*rng.Float64()}
+		by := plane.Point{X: 140 * rng.Float64(), Y: 200 * rng.Float64()}
+		w := work(t, s, []scatter.Piece{{At: at.Snap(100), Kind: 1}, {At: at.Add(by).Snap(100), Kind: 1}})
+		tiles, err := sheet.Tiles(w, 0, print("A4"))
+		require.NoError(t, err)
+		assert.Equal(t, 1, printed(tiles), "%v and %v", at, at.Add(by))
+	}
+}
+
+// No mark of a hole is cut: where one crosses an edge along which a sheet is cut, the cut goes round
+// it, and both sheets show all of it. The crowd leaves seams no way out.
+func TestCutsGoRoundMarks(t *testing.T) {
+	w := strewn(t, 500, 500, 450)
+	for _, p := range []sheet.Print{print("A4"), landscape(print("A3")), print("Letter")} {
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+		tiles, err := sheet.Tiles(w, 0, p)
+		require.NoError(t, err)
+		byName := map[string]sheet.Tile{}
+		for _, tile := range tiles {
+			byName[tile.Name] = tile
+		}
+		cuts, lines := map[string][][]plane.Point{}, map[string][][]plane.Point{}
+		clipped := 0
+		for _, m := range r.Marks {
+			if m.Kind == "clip" {
+				clipped++
+			} else if m.Kind == "unclip" {
+				clipped--
+			}
+			if len(m.Groups) < 2 || m.Kind != "line" {
+				continue
+			}
+			name := strings.TrimPrefix(m.Groups[0], "sheet ")
+			switch {
+			case m.Groups[1] == "cut":
+				cuts[name] = append(cuts[name], m.Points)
+			case strings.HasPrefix(m.Groups[1], "hole "):
+				assert.Zero(t, clipped, "the mark of %s is clipped on %s", m.Groups[1], name)
+				lines[name] = append(lines[name], m.Points)
+			}
+		}
+		tabbed := 0
+		for name, cut := range cuts {
+			for _, c := range cut {
+				for _, l := range lines[name] {
+					assert.False(t, plane.SegmentsMeet(c[0], c[1], l[0], l[1]), "%s: the cut %v runs through the mark %v", name, c, l)
+				}
+			}
+			if len(cut) > 2 {
+				tabbed++
+			}
+			for _, h := range w.Map.Holes {
+				tile := byName[name]
+				if tile.Cell.Grow(4 - 1e-6).Contains(h.At) {
+					at := tile.ToPage(h.At)
+					shown := 0
+					for _, l := range lines[name] {
+						if l[0].Lerp(l[1], 0.5).Distance(at) < 1e-6 {
+							shown++
+						}
+					}
+					assert.Equal(t, 2, shown, "hole %d is whole on %s", h.Number, name)
+				}
+			}
+		}
+		assert.Positive(t, tabbed)
+	}
+}
+
+// The same work is cut in the same way whatever the order of its holes, and each face for itself.
+func TestCuttingIsSettled(t *testing.T) {
+	w := ferry(t)
+	first, err := sheet.Cuttings(w, auto(print("A4")))
+	require.NoError(t, err)
+	again, err := sheet.Cuttings(w, auto(print("A4")))
+	require.NoError(t, err)
+	assert.Equal(t, first, again)
+	for _, c := range first {
+		upright, err := sheet.Cuttings(w, print("A4"))
+		require.NoError(t, err)
+		level, err := sheet.Cuttings(w, landscape(print("A4")))
+		require.NoError(t, err)
+		assert.Equal(t, min(upright[c.Face].Sheets, level[c.Face].Sheets), c.Sheets)
+	}
+}
