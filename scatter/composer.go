@@ -51,6 +51,9 @@ type placed struct {
 	thrown  *stance // as it was thrown, where it was then seated otherwise
 }
 
+// stance returns how p stands.
+func (p *placed) stance() stance { return stance{p.point, p.kind, p.heading} }
+
 // stance is a kind that stands at a place and heads somewhere.
 type stance struct {
 	point   poisson.Point
@@ -219,7 +222,7 @@ func (c *composer) fresh() []Piece {
 	var out []Piece
 	for i := range c.placed {
 		if p := &c.placed[i]; !p.gone && p.id == 0 {
-			out = append(out, c.piece(stance{p.point, p.kind, p.heading}))
+			out = append(out, c.piece(p.stance()))
 		}
 	}
 	return out

@@ -52,7 +52,8 @@ func dressed(radii poisson.Radii, p plane.Point, d float64) bool {
 }
 
 // measure adds what the free part of a chart comes to.
-func (g *ground) measure(chart int, free plane.Region) {
+func (g *ground) measure(chart int, face wall.Face, dense density.Scheme) {
+	free := face.Free()
 	area, rim := free.Area(), 0.0
 	for _, p := range free.Polygons() {
 		rim += p.Outer.Perimeter()
@@ -60,9 +61,8 @@ func (g *ground) measure(chart int, free plane.Region) {
 			rim += h.Perimeter()
 		}
 	}
-	mean := 1.0
+	mean := sum(face, dense) / area
 	if radii := g.charts[chart].Radii; radii != nil {
-		mean = meanDensity(radii, free)
 		_, most := radii.Within(free.Bounds())
 		g.widest = math.Max(g.widest, most)
 	} else {
@@ -84,27 +84,29 @@ func (g *ground) inset() float64 {
 	return sum / float64(len(g.shapes))
 }
 
-// samples is how many places the mean of a density is taken over, about.
+// samples is how many places of a face the sum of a density is taken over, about.
 const samples = 4000
 
-// meanDensity returns the mean over the free part of a face of the density that the radii stand for.
-func meanDensity(radii poisson.Radii, free plane.Region) float64 {
-	box := free.Bounds()
-	step := math.Sqrt(box.Width() * box.Height() / samples)
-	index := plane.NewIndex(free)
-	var sum float64
-	n := 0
-	for y := box.Min.Y + step/2; y < box.Max.Y; y += step {
-		for x := box.Min.X + step/2; x < box.Max.X; x += step {
-			p := plane.Point{X: x, Y: y}
-			if !index.Inside(p) {
-				continue
-			}
-			n++
-			if r := radii.At(p); r < bare {
-				sum += 1 / float64(r*r)
-			}
+// sum returns the sum of the density over what is free of a face, in mm² where the density is 1.
+func sum(face wall.Face, dense density.Scheme) float64 {
+	free := face.Free()
+	if dense.Field == nil {
+		return free.Area()
+	}
+	return density.Integral(dense.Field, density.Area{Frame: face.Frame, Region: free}, math.Sqrt(free.Area()/samples))
+}
+
+// CountFor returns how many pieces a composition comes to on the site: its count, or where there is
+// none what its density per square metre makes of all that is free.
+func CountFor(site wall.Site, comp Composition) int {
+	if comp.Count > 0 || comp.Density.PerSquareMetre == 0 {
+		return comp.Count
+	}
+	var all float64
+	for _, face := range site.Faces {
+		if face.Used && !face.Free().Empty() {
+			all += sum(face, comp.Density)
 		}
 	}
-	return sum / float64(max(n, 1))
+	return int(math.Round(all / 1e6 * comp.Density.PerSquareMetre))
 }

@@ -76,8 +76,8 @@ func newGround(ctx context.Context, site wall.Site, kinds []Kind, comp Compositi
 	}
 	for chart, i := range g.faces {
 		if only == nil || slices.Contains(only, i) {
-			g.charts[chart].Deep = g.deep(chart)
-			g.measure(chart, site.Faces[i].Free())
+			g.charts[chart].Deep = g.deep(chart, kinds, comp.Seating.Move)
+			g.measure(chart, site.Faces[i], comp.Density)
 		} else {
 			g.charts[chart].Deep = func(plane.Point, float64) bool { return false }
 		}
@@ -162,16 +162,23 @@ func allowedOn(face wall.Face, kinds []Kind, corners []plane.Region) ([]allowed,
 
 // deep returns what says how far inside the domain of centres of a chart a place is: the domain
 // holds every place where the core of one kind or another lies free, and the work is not to be bare.
-func (g *ground) deep(chart int) func(plane.Point, float64) bool {
+func (g *ground) deep(chart int, kinds []Kind, move float64) func(plane.Point, float64) bool {
 	type bed struct {
-		free *plane.Index
-		core float64
+		free  *plane.Index
+		core  float64
+		bound bool // the wall's studs or joints bind the hole
+		hole  Hole // the one nearest to the centre
 	}
+	face := g.site.Faces[g.faces[chart]]
 	var beds []bed
 	for i, a := range g.room[chart] {
-		known := slices.IndexFunc(beds, func(b bed) bool { return b.free == a.free })
+		if hole := nearestHole(kinds[i]); !math.IsInf(face.DrillMargin(plane.Point{}, hole.Bit), 1) {
+			beds = append(beds, bed{a.free, g.shapes[i].core, true, hole})
+			continue
+		}
+		known := slices.IndexFunc(beds, func(b bed) bool { return b.free == a.free && !b.bound })
 		if known < 0 {
-			beds = append(beds, bed{a.free, g.shapes[i].core})
+			beds = append(beds, bed{free: a.free, core: g.shapes[i].core})
 			continue
 		}
 		beds[known].core = math.Min(beds[known].core, g.shapes[i].core)
@@ -179,7 +186,7 @@ func (g *ground) deep(chart int) func(plane.Point, float64) bool {
 	radii := g.charts[chart].Radii
 	return func(p plane.Point, d float64) bool {
 		for _, b := range beds {
-			if b.free.Clear(p, d+b.core) {
+			if b.free.Clear(p, d+b.core) && (!b.bound || face.DrillMargin(p, b.hole.Bit)+b.hole.At.Len()+move >= d) {
 				return radii == nil || dressed(radii, p, d)
 			}
 		}
@@ -257,4 +264,12 @@ func (g *ground) sticksOut(s stance) bool {
 		}
 	}
 	return false
+}
+
+// nearestHole returns the hole of k that is nearest to its centre.
+func nearestHole(k Kind) Hole {
+	if len(k.Holes) == 0 {
+		return Hole{}
+	}
+	return slices.MinFunc(k.Holes, func(a, b Hole) int { return cmp.Compare(a.At.Len(), b.At.Len()) })
 }

@@ -177,13 +177,21 @@ func (i *inspector) lie(p Piece, outline plane.Ring) string {
 
 // pairs looks for pieces that are too near to one another.
 func (i *inspector) pairs(comp Composition, pieces []Piece) {
-	for _, pair := range TooNear(i.site, i.kinds, pieces, comp.Gap, comp.Spacing) {
+	for _, pair := range TooNear(i.site, i.kinds, pieces, comp.Distances()) {
 		// Of two pieces the one that was hung later is taken to be in the way.
 		a, b := pieces[pair.B], pieces[pair.A]
 		const fix = "move or turn one of them"
 		switch pair.How {
 		case Overlapping:
-			i.add(TooClose, a.ID, b.ID, fmt.Sprintf("overlaps piece %d", b.ID), fix)
+			more := ""
+			if comp.Overlap > 0 {
+				more = " by more than it may"
+			}
+			i.add(TooClose, a.ID, b.ID, fmt.Sprintf("overlaps piece %d%s", b.ID, more), fix)
+		case Pierced:
+			i.add(TooClose, a.ID, b.ID, fmt.Sprintf("overlaps piece %d where one of their holes is", b.ID), fix)
+		case HolesClose:
+			i.add(TooClose, a.ID, b.ID, fmt.Sprintf("has a hole %s from one of piece %d, and holes are to be %s apart", i.show(pair.Apart), b.ID, i.show(comp.Seating.Holes)), fix)
 		case Crowded:
 			i.add(TooClose, a.ID, b.ID, fmt.Sprintf("is %s from piece %d, and the gap is to be %s", i.show(pair.Apart), b.ID, i.show(comp.Gap)), fix)
 		case Close:

@@ -167,7 +167,7 @@ func TestTooNearMissesNoPair(t *testing.T) {
 			}
 		}
 		var got [][2]int
-		for _, pair := range scatter.TooNear(site, kinds(), pieces, gap, spacing) {
+		for _, pair := range scatter.TooNear(site, kinds(), pieces, scatter.Distances{Gap: gap, Spacing: spacing}) {
 			got = append(got, [2]int{pair.A, pair.B})
 		}
 		assert.ElementsMatch(t, want, got)

@@ -47,7 +47,7 @@ func numbered(site wall.Site, kinds []Kind, fresh, kept []Piece, overlap bool) [
 func lowerFirst(site wall.Site, kinds []Kind, pieces []Piece) []Piece {
 	over := make([][]int, len(pieces)) // those that lie over each
 	under := make([]int, len(pieces))  // how many it lies over
-	for _, pair := range TooNear(site, kinds, pieces, 0, 0) {
+	for _, pair := range TooNear(site, kinds, pieces, Distances{}) {
 		low, high := pair.A, pair.B
 		if kinds[pieces[low].Kind].StandOff > kinds[pieces[high].Kind].StandOff {
 			low, high = high, low

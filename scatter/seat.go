@@ -1,8 +1,11 @@
 package scatter
 
 import (
+	"fmt"
 	"math"
+	"strings"
 
+	"wallshoal/scatter/heading"
 	"wallshoal/scatter/poisson"
 	"wallshoal/wall"
 	"wallshoal/wall/measure"
@@ -26,6 +29,26 @@ func (s Seat) Why(site wall.Site, kinds []Kind, units measure.Unit) string {
 		}
 	}
 	return ""
+}
+
+// Tell says in a sentence by how much the piece, which stands as now, was put otherwise, and why.
+// Lengths are in the given unit.
+func (s Seat) Tell(site wall.Site, kinds []Kind, now Piece, units measure.Unit) string {
+	var how []string
+	if d := now.At.Distance(s.Thrown.At); d > 0 {
+		how = append(how, "moved "+measure.Precise(d, units))
+	}
+	was := s.Thrown.Heading.Turned(kinds[now.Kind].Offset - kinds[s.Thrown.Kind].Offset)
+	if turn := heading.Difference(now.Heading, was); turn > 0 {
+		how = append(how, fmt.Sprintf("turned %.1f°", turn))
+	}
+	why := s.Why(site, kinds, units)
+	if why == "" {
+		why = "a hole would have been too near to that of another piece"
+	} else {
+		why = "as it was thrown " + why
+	}
+	return fmt.Sprintf("piece %d %s: %s", s.ID, strings.Join(how, " and "), why)
 }
 
 // tried is how many other places and headings are tried for a piece of which a hole falls where none

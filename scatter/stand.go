@@ -1,10 +1,6 @@
 package scatter
 
-import (
-	"math"
-
-	"wallshoal/wall/plane"
-)
+import "wallshoal/wall/plane"
 
 // An obstacle is what keeps a piece from standing somewhere.
 type obstacle int
@@ -62,40 +58,17 @@ func (c *composer) clears(p *placed, except int) bool {
 	return clear
 }
 
-// mayOverlap reports whether two pieces share so little of the wall that they may: no more than
-// the share asked of the one that lies under the other, or of either where they stand out alike, and
-// no hole of one under or through the other.
+// mayOverlap reports whether two pieces share so little of the wall that they may: no more than the
+// share asked of the one that lies under the other, or of either where they stand out alike, and no
+// hole of one under or through the other.
 func (c *composer) mayOverlap(p, q *placed) bool {
 	if !plane.Closer(p.outline, q.outline, 0) {
 		return true
 	}
-	if c.pierces(p, q) || c.pierces(q, p) {
-		return false
-	}
-	shared, err := plane.RegionOf(p.outline).Intersection(plane.RegionOf(q.outline))
-	if err != nil {
-		return false
-	}
-	bound := math.Inf(1)
-	up, uq := c.kinds[p.kind].StandOff, c.kinds[q.kind].StandOff
-	if up <= uq {
-		bound = math.Abs(p.outline.Area())
-	}
-	if uq <= up {
-		bound = math.Min(bound, math.Abs(q.outline.Area()))
-	}
-	return shared.Area() <= c.comp.Overlap*bound
-}
-
-// pierces reports whether a hole of p opens where q lies.
-func (c *composer) pierces(p, q *placed) bool {
-	for i, h := range c.kinds[p.kind].Holes {
-		at := c.kinds[p.kind].holeAt(i, p.point.At, p.heading)
-		if q.bounds.Grow(h.Bit).Contains(at) && plane.Closer(plane.Ring{at}, q.outline, h.Bit/2) {
-			return true
-		}
-	}
-	return false
+	a, b := c.piece(p.stance()), c.piece(q.stance())
+	return !pierces(c.kinds, a, laid{outline: q.outline, box: q.bounds}) &&
+		!pierces(c.kinds, b, laid{outline: p.outline, box: p.bounds}) &&
+		covered(c.kinds, a, b, p.outline, q.outline) <= c.comp.Overlap
 }
 
 // holesApart reports whether the holes of p keep off those of all other pieces but the one with the
@@ -111,13 +84,7 @@ func (c *composer) holesApart(p *placed, except int) bool {
 		if i == except || other.gone || other.point.Chart != p.point.Chart || !p.bounds.Grow(keep).Overlaps(other.bounds) {
 			return true
 		}
-		for h := range c.kinds[p.kind].Holes {
-			at := c.kinds[p.kind].holeAt(h, p.point.At, p.heading)
-			for k := range c.kinds[other.kind].Holes {
-				d := at.Sub(c.kinds[other.kind].holeAt(k, other.point.At, other.heading))
-				apart = apart && d.Dot(d) >= float64(keep*keep)
-			}
-		}
+		apart = holesApart(c.kinds, c.piece(p.stance()), c.piece(other.stance())) >= keep
 		return apart
 	})
 	return apart

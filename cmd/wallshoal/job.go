@@ -56,6 +56,7 @@ func readyBeside(name string, data []byte, beside fs.FS) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
+	p.Composition.Count = scatter.CountFor(site, p.Composition)
 	return job{name, p, site}, nil
 }
 
@@ -97,9 +98,14 @@ func cause(err error) error {
 // lay composes the job's layout, and shows how far it is where that takes long. Where not all pieces
 // fit, the error is yamlfile.Faults and a *scatter.ShortfallError in one.
 func (j job) lay(ctx context.Context, seed uint64, m *meter) (scatter.Layout, error) {
+	return j.layFrom(ctx, scatter.Start{}, seed, m)
+}
+
+// layFrom is lay round what stays where it is.
+func (j job) layFrom(ctx context.Context, start scatter.Start, seed uint64, m *meter) (scatter.Layout, error) {
 	m.begin("pieces placed")
 	defer m.clear()
-	layout, err := scatter.Lay(ctx, j.site, j.plan.Kinds, j.plan.Composition, seed, m.step)
+	layout, err := scatter.LayFrom(ctx, j.site, j.plan.Kinds, j.plan.Composition, start, seed, m.step)
 	var short *scatter.ShortfallError
 	if errors.As(err, &short) {
 		wrong, fix, _ := strings.Cut(short.Error(), "; ")
@@ -113,7 +119,7 @@ func (j job) lay(ctx context.Context, seed uint64, m *meter) (scatter.Layout, er
 // work returns everything that the sheets and tables show of a layout.
 func (j job) work(layout scatter.Layout) (holemap.Work, error) {
 	limits := caution.UsualLimits()
-	limits.Gap, limits.Spacing = j.plan.Composition.Gap, j.plan.Composition.Spacing
+	limits.Keep = j.plan.Composition.Distances()
 	limits.Units = j.plan.Units
 	holes, err := holemap.MakeWithin(j.site, j.plan.Kinds, layout, limits)
 	if err != nil {

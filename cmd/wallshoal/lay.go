@@ -23,7 +23,10 @@ func newLay(d desk) *cobra.Command {
 can be moved and turned by hand; pack --layout draws it as it is then.
 
 Without -o the layout goes to the standard output. A file that is there already is written over
-only with --replace, because it may hold what somebody moved.
+only with --replace, because it may hold what somebody moved. Pieces in it that are marked
+"locked: true" stay then, to the last bit and under their numbers, and the others are laid anew round
+them; --from takes them from another file. With --keep all pieces of a wall or a face stay, with
+--only all but those of that wall or face: give the option once for each.
 
 With --variants it composes with so many seeds, from the plan's or that of --seed upwards, and writes
 a folder: variants.pdf and variants.svg to choose from, with their measures side by side, and the
@@ -33,10 +36,15 @@ layout of each.`,
 			switch {
 			case o.replace && o.variants > 0:
 				return usageError{"variants are written into a folder, which a later one replaces", "leave out --replace"}
+			case o.variants > 0 && (o.start.given() || o.start.afresh):
+				return usageError{"variants are laid afresh", "leave out --from, --keep, --only and --afresh"}
 			case o.variants > 0:
 				return work(d.variants(cmd.Context(), args[0], o))
 			case o.replace && o.output == "":
 				return usageError{"--replace needs a file to replace", "name it with -o"}
+			}
+			if err := o.start.check(o.output, o.replace); err != nil {
+				return err
 			}
 			return work(d.lay(cmd.Context(), args[0], o))
 		},
@@ -45,6 +53,10 @@ layout of each.`,
 	cmd.Flags().BoolVar(&o.replace, "replace", false, "write over a file that is there")
 	cmd.Flags().Var(&o.seed, "seed", seedUsage)
 	cmd.Flags().BoolVar(&o.asJSON, "json", false, "write it as JSON, for programs")
+	cmd.Flags().StringVar(&o.start.from, "from", "", "lay round what is locked in the layout in this `file`")
+	cmd.Flags().StringArrayVar(&o.start.keep, "keep", nil, "keep every piece of this `wall` or face as it is")
+	cmd.Flags().StringArrayVar(&o.start.only, "only", nil, "lay this `wall` or face alone anew")
+	cmd.Flags().BoolVar(&o.start.afresh, "afresh", false, "keep nothing, locked or not")
 	cmd.Flags().Var(&o.variants, "variants", "lay so many variants to choose from, up to "+strconv.Itoa(mostVariants))
 	return cmd
 }
@@ -55,6 +67,7 @@ type layOptions struct {
 	seed     seedFlag
 	asJSON   bool
 	variants countFlag
+	start    startFlags
 }
 
 func (d desk) lay(ctx context.Context, path string, o layOptions) error {
@@ -62,7 +75,11 @@ func (d desk) lay(ctx context.Context, path string, o layOptions) error {
 	if err != nil {
 		return err
 	}
-	layout, err := j.lay(ctx, o.seed.or(j.plan.Seed), d.meter)
+	start, err := d.start(j, o.start, o.output, o.replace)
+	if err != nil {
+		return err
+	}
+	layout, err := j.layFrom(ctx, start, o.seed.or(j.plan.Seed), d.meter)
 	if err != nil {
 		return err
 	}
@@ -74,6 +91,10 @@ func (d desk) lay(ctx context.Context, path string, o layOptions) error {
 	if o.asJSON {
 		write = func(out io.Writer) error { return writeJSON(out, listed(w)) }
 	}
+	if err := d.tellKept(j, start, layout); err != nil {
+		return err
+	}
+	d.tellSeated(j, layout)
 	if o.output == "" {
 		return write(d.out)
 	}

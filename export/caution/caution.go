@@ -36,11 +36,10 @@ type Caution struct {
 
 // Limits are the figures above which a rule speaks. They differ from place to place.
 type Limits struct {
-	CombustibleShare float64 // of what can be seen of a wall, covered by pieces that burn
-	Reach            float64 // height above the floor that is worked at without a ladder, mm
-	BoardDepth       float64 // deepest hole in a plasterboard wall, mm
-	Gap              float64 // that the plan asks for between outlines, mm; 0 where only overlaps matter
-	Spacing          float64 // that the plan asks for between centres, mm; 0 for none
+	CombustibleShare float64           // of what can be seen of a wall, covered by pieces that burn
+	Reach            float64           // height above the floor that is worked at without a ladder, mm
+	BoardDepth       float64           // deepest hole in a plasterboard wall, mm
+	Keep             scatter.Distances // that the plan asks for between pieces; none where only overlaps matter
 
 	Units measure.Unit // that the cautions state lengths in; mm and m where it is empty
 }

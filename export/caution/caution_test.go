@@ -410,7 +410,7 @@ func TestPiecesThatOverlap(t *testing.T) {
 	assert.NotContains(t, r.OfHole(3, 0), CodeOverlap)
 
 	limits := UsualLimits()
-	limits.Gap = 3
+	limits.Keep.Gap = 3
 	crowded := ofCode(Find(site, []scatter.Kind{plate(100, 50)}, l, limits), "crowded")
 	require.Len(t, crowded, 1)
 	assert.Contains(t, crowded[0].Text, "nearer to one another than the plan asks: 2 and 3.", "1 mm apart")

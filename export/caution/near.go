@@ -15,14 +15,14 @@ const CodeOverlap = "overlap"
 func (g gathering) tooNear(pieces []scatter.Piece, kinds []scatter.Kind, limits Limits) {
 	onFace := map[int][2][]scatter.Pair{} // by the face of the later piece: those that overlap, and the others
 	var faces []int
-	for _, pair := range scatter.TooNear(g.site, kinds, pieces, limits.Gap, limits.Spacing) {
+	for _, pair := range scatter.TooNear(g.site, kinds, pieces, limits.Keep) {
 		face := pieces[pair.B].Face
 		of, known := onFace[face]
 		if !known {
 			faces = append(faces, face)
 		}
 		sort := 0
-		if pair.How != scatter.Overlapping {
+		if pair.How != scatter.Overlapping && pair.How != scatter.Pierced {
 			sort = 1
 		}
 		of[sort] = append(of[sort], pair)

@@ -1,0 +1,162 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+
+	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/scatter"
+	"wallshoal/wall"
+)
+
+// A startFlags says what of a layout stays where it is when the plan is laid anew.
+type startFlags struct {
+	from   string   // the layout's file
+	keep   []string // walls and faces of which every piece stays
+	only   []string // walls and faces off which every piece stays, and where alone new ones go
+	afresh bool     // nothing stays, locked or not
+}
+
+// given reports whether something is to stay that only a layout can tell.
+func (f startFlags) given() bool { return f.from != "" || len(f.keep) > 0 || len(f.only) > 0 }
+
+// check complains of flags that contradict one another.
+func (f startFlags) check(output string, replace bool) error {
+	switch {
+	case f.afresh && f.given():
+		return usageError{"--afresh keeps nothing", "leave it out, or leave out --from, --keep and --only"}
+	case len(f.keep) > 0 && len(f.only) > 0:
+		return usageError{"--keep and --only both say what stays", "give one of them"}
+	case f.from == "" && f.given() && !(replace && output != ""):
+		return usageError{"there is no layout of which something could stay", "name its file with --from, or write over it with -o and --replace"}
+	}
+	return nil
+}
+
+// start returns what the job's layout begins from, and what was read of it: the layout named, or the
+// one that is to be written over, or nothing.
+func (d desk) start(j job, f startFlags, output string, replace bool) (scatter.Start, error) {
+	path := f.from
+	if path == "" && replace && !f.afresh {
+		path = output
+	}
+	if path == "" {
+		return scatter.Start{}, nil
+	}
+	data, err := d.read(path, layoutfile.MaxBytes)
+	if f.from == "" && len(f.keep)+len(f.only) == 0 && errors.Is(err, fs.ErrNotExist) {
+		return scatter.Start{}, nil
+	}
+	if err != nil {
+		return scatter.Start{}, err
+	}
+	layout, _, err := layoutfile.Read(path, data, j.site, j.plan.Kinds)
+	if err != nil {
+		d.hint("the layout may hold pieces that are locked; to write over it all the same, add --afresh")
+		return scatter.Start{}, err
+	}
+	return j.begin(layout, f)
+}
+
+// begin returns what of the layout stays.
+func (j job) begin(layout scatter.Layout, f startFlags) (scatter.Start, error) {
+	var s scatter.Start
+	keep, err := j.facesOf("--keep", f.keep)
+	if err != nil {
+		return s, err
+	}
+	if s.Faces, err = j.facesOf("--only", f.only); err != nil {
+		return s, err
+	}
+	for _, p := range layout.Pieces {
+		if p.Locked || slices.Contains(keep, p.Face) || s.Faces != nil && !slices.Contains(s.Faces, p.Face) {
+			s.Kept = append(s.Kept, p)
+		}
+	}
+	if keep != nil {
+		for i, face := range j.site.Faces {
+			if face.Used && !slices.Contains(keep, i) {
+				s.Faces = append(s.Faces, i)
+			}
+		}
+	}
+	return s, nil
+}
+
+// facesOf returns the faces that are named: a wall with all its faces, or one face as the sheets
+// call it. It is nil for no names.
+func (j job) facesOf(flag string, names []string) ([]int, error) {
+	var faces []int
+	for _, name := range names {
+		before := len(faces)
+		for i, f := range j.site.Faces {
+			if wall.FoldName(j.site.Room.Walls[f.Wall].Name) == wall.FoldName(name) || wall.FoldName(j.site.Title(i)) == wall.FoldName(name) {
+				faces = append(faces, i)
+			}
+		}
+		if len(faces) == before {
+			return nil, fmt.Errorf("%s: %q is no wall or face of the plan; name one of: %s", flag, name, strings.Join(j.surfaces(), " | "))
+		}
+	}
+	return faces, nil
+}
+
+// surfaces returns what walls and faces that take pieces are called.
+func (j job) surfaces() []string {
+	var names []string
+	for i, f := range j.site.Faces {
+		if f.Used {
+			names = append(names, j.site.Title(i))
+		}
+	}
+	return names
+}
+
+// tellKept tells what stayed, and what of it is not as the plan asks: it was not moved.
+func (d desk) tellKept(j job, start scatter.Start, layout scatter.Layout) error {
+	if len(start.Kept) == 0 {
+		return nil
+	}
+	locked := 0
+	kept := map[int]bool{}
+	for _, p := range start.Kept {
+		kept[p.ID] = true
+		if p.Locked {
+			locked++
+		}
+	}
+	fmt.Fprintf(d.errs, "kept %s where they are, %d of them locked\n", counted(len(start.Kept), "piece"), locked)
+	found, err := scatter.Inspect(j.site, j.plan.Kinds, j.plan.Composition, layout, j.plan.Units)
+	if err != nil {
+		return err
+	}
+	for _, f := range found {
+		if kept[f.Piece] {
+			fmt.Fprintf(d.errs, "note: piece %d %s; it was kept and not moved\n", f.Piece, f.Wrong)
+		} else if f.Piece == 0 {
+			d.say(f.Wrong)
+		}
+	}
+	return nil
+}
+
+// tellSeated tells which pieces stand otherwise than they were thrown.
+func (d desk) tellSeated(j job, layout scatter.Layout) {
+	if len(layout.Seated) == 0 {
+		return
+	}
+	byID := map[int]scatter.Piece{}
+	for _, p := range layout.Pieces {
+		byID[p.ID] = p
+	}
+	fmt.Fprintf(d.errs, "%s gave way a little, so that every hole can be drilled where it falls\n", counted(len(layout.Seated), "piece"))
+	for _, s := range layout.Seated[:min(len(layout.Seated), mostTold)] {
+		fmt.Fprintln(d.errs, "note: "+s.Tell(j.site, j.plan.Kinds, byID[s.ID], j.plan.Units))
+	}
+	if more := len(layout.Seated) - mostTold; more > 0 {
+		fmt.Fprintf(d.errs, "note: %d more like these; scope.md of a pack lists all\n", more)
+	}
+}
