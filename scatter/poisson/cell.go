@@ -11,8 +11,9 @@ import (
 type cell struct {
 	x, y     int32 // of its bottom-left spot
 	home     int32 // the cell of the first sheet it lies in, where one radius holds everywhere
+	least    int32 // no radius in it is less, steps; where radii differ
 	chart    int32
-	level    uint8 // of the radii in it: it takes one point at most
+	level    uint8 // of its size
 	refused  uint8 // refusals so far, weighed by size
 	quadrant uint8 // of home that it lies in
 	traits   uint8
@@ -65,17 +66,18 @@ func (f *filler) descend(open []cell, c cell) []cell {
 	if f.outside(&c, size, size) {
 		return open
 	}
-	least, most := f.radii(&c, f.box(&c, size, size))
+	box := f.box(&c, size, size)
+	least, most := f.radii(&c, box)
 	if math.IsInf(least, 1) {
 		return open
 	}
+	c.least = atLeast(least)
 	if c.traits&linked != 0 {
-		box := f.box(&c, size, size)
 		if !f.grid.bridges(int(c.chart), box.Centre(), most+slack+box.Min.Distance(box.Max)/2) {
 			c.traits &^= linked
 		}
 	}
-	if c.level == 0 || !f.grid.even && least*PerMM >= math.Sqrt2*float64(size) {
+	if c.level == 0 || !f.grid.even && c.least >= size {
 		if f.grid.even {
 			s := f.grid.sheets[c.chart][0]
 			c.home = int32(s.make(s.column(c.x), s.row(c.y)))
@@ -92,6 +94,9 @@ func (f *filler) descend(open []cell, c cell) []cell {
 	}
 	return open
 }
+
+// atLeast returns a distance in whole steps, rounded down.
+func atLeast(mm float64) int32 { return int32((min(mm, widest) + slack) * PerMM) }
 
 // radii returns the least and the widest radius in a box of the chart of c.
 func (f *filler) radii(c *cell, box plane.Rect) (least, most float64) {
@@ -128,7 +133,7 @@ func (f *filler) outside(c *cell, width, height int32) bool {
 // a radius of the middle of a cell.
 var (
 	beside = [4][15]int{offsets(-1, -1), offsets(1, -1), offsets(-1, 1), offsets(1, 1)}
-	nearby = [8]int{-1, 1, -pitch, pitch, -pitch - 1, -pitch + 1, pitch - 1, pitch + 1}
+	nearby = [9]int{0, -1, 1, -pitch, pitch, -pitch - 1, -pitch + 1, pitch - 1, pitch + 1}
 )
 
 func offsets(right, up int) [15]int {
@@ -147,6 +152,9 @@ type quarters struct {
 	left, right, bottom, top [2]int32 // the first and the last column or row
 	done                     uint8
 }
+
+// single is what is done of the quarters of a single spot before anything is marked.
+const single = 0b1110
 
 func (c *cell) quarters(width, height int32) quarters {
 	x, y := c.x+(width+1)/2, c.y+(height+1)/2

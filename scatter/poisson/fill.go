@@ -13,6 +13,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
@@ -87,6 +88,10 @@ func Fill(ctx context.Context, charts []Chart, spacing Spacing, given []Point, j
 	}
 	f.quick = f.grid.even && f.grid.size >= plain
 	open, spare := f.cover(), []cell(nil)
+	if len(given) > len(open)/8 { // hardly a dart would find room
+		open, spare = f.split(open, nil), open
+		f.depth++
+	}
 	for len(open) > 0 {
 		before := f.grid.Len()
 		f.refusals = 0
@@ -111,6 +116,8 @@ type filler struct {
 	quick  bool // one radius holds, and cells are large enough for the tables of what is beside them
 	depth  int  // how often cells have been split
 
+	touched int32 // of no meaning
+
 	refusals int // by the judge, since cells were last split
 }
 
@@ -123,31 +130,66 @@ func (f *filler) size(level uint8) int32 {
 	return int32((n + 1<<f.depth - 1) >> f.depth)
 }
 
-// throw throws one dart for every open cell, each at a cell chosen evenly, and returns the cells
-// that got none that stuck.
+// volley is how many darts are drawn before the first of them flies: what they will look at is on
+// its way from memory by then.
+const volley = 16
+
+// A dart hits a cell, so far from its corner.
+type dart struct {
+	cell int
+	x, y int32
+}
+
+// throw throws one dart for every open cell, each at a cell chosen evenly, and returns the cells that
+// got none that stuck. Where radii differ a cell may take more than one point: it returns all.
 func (f *filler) throw(ctx context.Context, open []cell) ([]cell, error) {
-	var sizes [64]uint64
-	for i := range sizes[:32] {
+	var sizes [32]uint64
+	for i := range sizes {
 		sizes[i] = uint64(f.size(uint8(i)))
 	}
-	for n := range len(open) {
-		if n%1024 == 0 && ctx.Err() != nil {
+	all := open
+	var darts [volley]dart
+	var hit [volley]int
+	for thrown, n := 0, 0; thrown < len(all) && len(open) > 0; thrown, n = thrown+volley, n+1 {
+		if n%64 == 0 && ctx.Err() != nil {
 			return nil, context.Cause(ctx)
 		}
-		if len(open) == 0 {
-			break
+		drawn, hits := darts[:min(volley, len(all)-thrown)], hit[:0]
+		for k := range drawn {
+			i := int(f.rng.Uint64() >> 32 * uint64(len(open)) >> 32)
+			size, draw := sizes[open[i].level%32], f.rng.Uint64()
+			drawn[k] = dart{i, int32(draw >> 32 * size >> 32), int32(draw & math.MaxUint32 * size >> 32)}
+			f.touch(&open[i])
 		}
-		i := int(f.rng.Uint64() >> 32 * uint64(len(open)) >> 32)
-		c := &open[i]
-		size, draw := sizes[c.level%32], f.rng.Uint64()
-		x, y := int32(draw>>32*size>>32), int32(draw&math.MaxUint32*size>>32)
-		width, height := c.extent(int32(size))
-		if x < width && y < height && f.land(c, spot{c.x + x, c.y + y}) {
-			open[i] = open[len(open)-1]
-			open = open[:len(open)-1]
+		for _, d := range drawn {
+			c := &open[d.cell]
+			width, height := c.extent(int32(sizes[c.level%32]))
+			if d.x < width && d.y < height && f.land(c, spot{c.x + d.x, c.y + d.y}) {
+				hits = append(hits, d.cell)
+			}
+		}
+		// From the last on, so that none moves that is still to go.
+		slices.Sort(hits)
+		for k := len(hits) - 1; k >= 0; k-- {
+			if k+1 < len(hits) && hits[k] == hits[k+1] {
+				continue
+			}
+			last := len(open) - 1
+			open[hits[k]], open[last] = open[last], open[hits[k]]
+			open = open[:last]
 		}
 	}
+	if !f.grid.even {
+		return all, nil
+	}
 	return open, nil
+}
+
+// touch looks at what is round c.
+func (f *filler) touch(c *cell) {
+	if f.quick {
+		f.touched += f.grid.sheets[c.chart][0].spots[c.home].x
+	}
 }
 
 // land puts a point where a dart has hit c, if it may stand there, and reports whether it does.
@@ -160,10 +202,13 @@ func (f *filler) land(c *cell, at spot) bool {
 		}
 		p = Point{int(c.chart), g.place(int(c.chart), at)}
 	} else {
+		if g.crowded(int(c.chart), at, c.least, int64(c.least)*int64(c.least)) {
+			return false
+		}
 		p = Point{int(c.chart), g.place(int(c.chart), at)}
 		radius = g.RadiusAt(p)
 		square = squared(radius)
-		if math.IsInf(radius, 1) || g.crowded(p.Chart, at, radius) {
+		if math.IsInf(radius, 1) || g.crowded(p.Chart, at, steps(radius), square) {
 			return false
 		}
 	}
@@ -232,7 +277,7 @@ func (f *filler) split(open, next []cell) []cell {
 		size := f.size(c.level)
 		width, height := c.extent(size)
 		q := c.quarters(width, height)
-		if !f.mark(c, &q, width, height) {
+		if !f.mark(c, &q) {
 			continue
 		}
 		half := (size + 1) / 2
@@ -258,9 +303,17 @@ func (f *filler) split(open, next []cell) []cell {
 			if f.depth == 0 {
 				child.quadrant = n
 			}
-			if !f.outside(&child, wide, high) {
-				next = append(next, child)
+			if f.outside(&child, wide, high) {
+				continue
 			}
+			if !f.grid.even {
+				least, _ := f.radii(&child, f.box(&child, wide, high))
+				if math.IsInf(least, 1) {
+					continue
+				}
+				child.least = atLeast(least)
+			}
+			next = append(next, child)
 		}
 	}
 	return next
@@ -268,10 +321,22 @@ func (f *filler) split(open, next []cell) []cell {
 
 // mark marks the quarters of c in which no point can stand for a point that keeps every place of
 // theirs crowded, and reports whether any is left.
-func (f *filler) mark(c *cell, q *quarters, width, height int32) bool {
+func (f *filler) mark(c *cell, q *quarters) bool {
 	g := f.grid
 	sheets := g.sheets[c.chart]
-	least, square := 0.0, g.square
+	// What covers a quarter lies as near to the middle, but for a step that is left to the next split.
+	middle := spot{q.right[0], q.top[0]}
+	square, reach := int64(c.least)*int64(c.least), c.least+1
+	switch {
+	case g.even:
+		square = g.square
+	case q.done == single: // now all must be exact
+		radius := g.RadiusAt(Point{int(c.chart), g.place(int(c.chart), spot{c.x, c.y})})
+		square, reach = squared(radius), steps(radius)
+	}
+	if q.done == single {
+		middle = spot{c.x, c.y}
+	}
 	if f.quick {
 		s := sheets[0]
 		around := beside[c.quadrant%4][:]
@@ -279,35 +344,32 @@ func (f *filler) mark(c *cell, q *quarters, width, height int32) bool {
 			around = nearby[:]
 		}
 		for _, n := range around {
-			q.mark(s.spots[int(c.home)+n], square)
+			if at := s.spots[int(c.home)+n]; at.square(middle.x, middle.y) < square {
+				q.mark(at, square)
+			}
 		}
 		sheets = sheets[1:]
 	}
-	if q.done == 15 {
-		return false
-	}
-	middle := spot{q.right[0], q.top[0]}
-	if !f.quick || len(sheets) > 0 || c.traits&linked != 0 {
-		least, _ = f.radii(c, f.box(c, width, height))
-		if math.IsInf(least, 1) {
-			return false
-		}
-		square = squared(least)
-	}
 	for _, s := range sheets {
-		w := s.round(middle.x, middle.y, min(steps(least), s.reach))
-		for range w.rows {
-			for i, at := range s.spots[w.first : w.first+w.width] {
-				if s.squares != nil {
-					q.mark(at, min(square, s.squares[w.first+i]))
-				} else {
-					q.mark(at, square)
-				}
+		home := s.cell(s.column(middle.x), s.row(middle.y))
+		if home < 0 || q.done == 15 {
+			continue
+		}
+		for _, n := range spiral[:s.turns(reach)] {
+			i := home + int(n)
+			at := s.spots[i]
+			if d := at.square(middle.x, middle.y); d >= square {
+				continue
 			}
-			w.first += pitch
+			if s.squares != nil {
+				q.mark(at, min(square, s.squares[i]))
+			} else {
+				q.mark(at, square)
+			}
 		}
 	}
 	if q.done != 15 && c.traits&linked != 0 {
+		least, _ := f.radii(c, f.box(c, q.right[1]-q.left[0]+1, q.top[1]-q.bottom[0]+1))
 		f.markAcross(c, q, middle, least+slack)
 	}
 	return q.done != 15

@@ -165,11 +165,10 @@ func (g *Grid) Crowded(p Point) bool {
 	at := g.spot(p.Chart, p.At)
 	p.At = g.place(p.Chart, at)
 	radius := g.RadiusAt(p)
-	return g.crowded(p.Chart, at, radius) || g.crowdedAcross(p, radius)
+	return g.crowded(p.Chart, at, steps(radius), squared(radius)) || g.crowdedAcross(p, radius)
 }
 
-func (g *Grid) crowded(chart int, at spot, radius float64) bool {
-	square, reach := squared(radius), steps(radius)
+func (g *Grid) crowded(chart int, at spot, reach int32, square int64) bool {
 	for _, s := range g.sheets[chart] {
 		if s.crowded(at.x, at.y, reach, square) {
 			return true

@@ -129,6 +129,14 @@ func (r *Raster) Within(box plane.Rect) (least, most float64) {
 // first to x1 and y1 of the last.
 func (r *Raster) patches(left, bottom, right, top int, x0, y0, x1, y1 float64) (least, most float64) {
 	least, most = math.Inf(1), math.Inf(-1)
+	if left == right && bottom == top {
+		v := r.levels[0].least[bottom*r.columns+left:]
+		a, b, c, d := v[0], v[1], v[r.columns], v[r.columns+1]
+		from, to := blend(a, b, x0), blend(a, b, x1)
+		over, beyond := blend(c, d, x0), blend(c, d, x1)
+		p, q, s, t := blend(from, over, y0), blend(to, beyond, y0), blend(from, over, y1), blend(to, beyond, y1)
+		return min(p, q, s, t), max(p, q, s, t)
+	}
 	for row := bottom; row <= top; row++ {
 		low, high := shares(row, bottom, top, y0, y1)
 		for column := left; column <= right; column++ {

@@ -139,17 +139,59 @@ func (s *sheet) round(x, y, reach int32) window {
 
 // crowded reports whether a point lies nearer to x, y than the roots of both square and its own.
 func (s *sheet) crowded(x, y, reach int32, square int64) bool {
-	w := s.round(x, y, min(reach, s.reach))
-	for range w.rows {
-		for i, at := range s.spots[w.first : w.first+w.width] {
-			if d := at.square(x, y); d < square && (s.squares == nil || d < s.squares[w.first+i]) {
-				return true
-			}
+	home := s.cell(s.column(x), s.row(y))
+	if home < 0 {
+		return false
+	}
+	for _, n := range spiral[:s.turns(reach)] {
+		i := home + int(n)
+		if d := s.spots[i].square(x, y); d < square && (s.squares == nil || d < s.squares[i]) {
+			return true
 		}
-		w.first += pitch
 	}
 	return false
 }
+
+// spiral leads from a cell to those round it, the nearest first, and apart says how near a place in
+// one of them may be to one in the cell, squared, in cells.
+var spiral, apart = windings()
+
+func windings() (spiral []int32, apart []int32) {
+	for square := int32(0); square < rim*rim; square++ {
+		for rest := range int32(3 * rim) { // nearer by their middles
+			for dy := int32(-rim); dy <= rim; dy++ {
+				for dx := int32(-rim); dx <= rim; dx++ {
+					x, y := max(dx, -dx), max(dy, -dy)
+					gapX, gapY := max(x-1, 0), max(y-1, 0)
+					if gapX*gapX+gapY*gapY == square && x+y == rest {
+						spiral, apart = append(spiral, dy*pitch+dx), append(apart, square)
+					}
+				}
+			}
+		}
+	}
+	return spiral, apart
+}
+
+// turns returns how many cells of the spiral may hold a point within reach.
+func (s *sheet) turns(reach int32) int {
+	ratio := float64(min(reach, s.reach)) * s.inverse
+	square := int32(ratio * ratio)
+	n := turnsTo[min(square, rim*rim-1)]
+	return int(n)
+}
+
+// turnsTo is how many cells of the spiral are apart by no more than the index.
+var turnsTo = func() (n [rim * rim]int32) {
+	for i := range n {
+		for _, a := range apart {
+			if a <= int32(i) {
+				n[i]++
+			}
+		}
+	}
+	return n
+}()
 
 // gather appends the indices of the points at most reach from x, y to found.
 func (s *sheet) gather(x, y, reach int32, found []int32) []int32 {

@@ -1,0 +1,123 @@
+package poisson
+
+import (
+	"math"
+
+	"wallshoal/wall/plane"
+)
+
+// packed is how many points of radius 1 a maximal fill has in a unit of area: discs of that
+// diameter cover a share of 0.547 of it (Feder 1980; Zhang and Torquato 2013, from memory beyond
+// three digits).
+const packed = 0.547 * 4 / math.Pi
+
+// overhang is by how many radii the domain is as good as wider at its edge, for discs there lean
+// over it. Measured on squares of 300 to 100,000 points.
+const overhang = 0.35
+
+// A measure is the size of a domain in discs of radius 1: the integrals of r⁻² over its area and of
+// r⁻¹ along its edge.
+type measure struct{ area, edge float64 }
+
+// count returns how many points a maximal fill at the scale has, as a rule.
+func (m measure) count(scale float64) float64 {
+	return packed * (m.area/scale/scale + overhang*m.edge/scale)
+}
+
+// scale returns the scale at which a maximal fill has so many points, as a rule.
+func (m measure) scale(count float64) float64 {
+	half := overhang * m.edge / 2
+	root := math.Sqrt(float64(half*half) + float64(m.area*count/packed))
+	return m.area / (root - half)
+}
+
+// measured returns the size of the domain that the charts make, closely enough for points at the
+// given scale.
+func measured(charts []Chart, scale float64) measure {
+	var total measure
+	for i := range charts {
+		b := charts[i].Bounds
+		size := max(b.Width(), b.Height())
+		m := measurer{chart: &charts[i], scale: scale, widest: size / 16}
+		// A little more than the bounds, so that no edge of theirs falls on one of the squares.
+		lean := plane.Point{X: size * 0.0131, Y: size * 0.0173}
+		m.add(squareAt(b.Min.Sub(lean), 1.04*size), 0)
+		total.area += m.area
+		total.edge += m.edge
+	}
+	return total
+}
+
+// A measurer measures a chart square by square. The edge it finds as the area of the strip along
+// it, which is half a radius wide but never wider than widest.
+type measurer struct {
+	measure
+	chart  *Chart
+	scale  float64
+	widest float64 // mm
+}
+
+func (m *measurer) strip(radius float64) float64 { return min(float64(m.scale*radius)/2, m.widest) }
+
+// Squares are split at least so often and at most so often; those on the edge are split to this
+// share of the strip.
+const (
+	coarse = 3
+	fine   = 14
+	sharp  = 1.0 / 4
+)
+
+func (m *measurer) add(square plane.Rect, depth int) {
+	chart := m.chart
+	if !square.Overlaps(chart.Bounds) {
+		return
+	}
+	least, most := 1.0, 1.0
+	if chart.Radii != nil {
+		least, most = chart.Radii.Within(square.Intersection(chart.Bounds))
+	}
+	size, centre := square.Width(), square.Centre()
+	reach := square.Min.Distance(square.Max) / 2
+	strip := m.strip(least)
+	step := math.Inf(1) // squares no larger are not split
+	inside := chart.Bounds.Contains(centre)
+	switch {
+	case !inside:
+		step = sharp * strip
+	case !chart.Deep(centre, -reach):
+		return
+	case !chart.Deep(centre, reach):
+		step = sharp * strip
+	case !chart.Deep(centre, reach+m.strip(most)):
+		step = strip
+	}
+	if depth < coarse || depth < fine && (size > step || most > 1.3*least) {
+		half := size / 2
+		m.add(squareAt(square.Min, half), depth+1)
+		m.add(squareAt(plane.Point{X: centre.X, Y: square.Min.Y}, half), depth+1)
+		m.add(squareAt(plane.Point{X: square.Min.X, Y: centre.Y}, half), depth+1)
+		m.add(squareAt(centre, half), depth+1)
+		return
+	}
+	// The four places of a Gauss rule stand for a quarter of the square each.
+	const off = 0.28867513459481287 // 1 / (2√3)
+	part := float64(size*size) / 4
+	for i := range 4 {
+		p := centre.Add(plane.Point{X: size * off * float64(i%2*2-1), Y: size * off * float64(i/2*2-1)})
+		if !math.IsInf(step, 1) && !(chart.Bounds.Contains(p) && chart.Deep(p, 0)) {
+			continue
+		}
+		r := 1.0
+		if chart.Radii != nil {
+			r = chart.Radii.At(p)
+		}
+		m.area += part / float64(r*r)
+		if strip := m.strip(r); !math.IsInf(step, 1) && !chart.Deep(p, strip) {
+			m.edge += part / float64(r*strip)
+		}
+	}
+}
+
+func squareAt(corner plane.Point, size float64) plane.Rect {
+	return plane.Rect{Min: corner, Max: plane.Point{X: corner.X + size, Y: corner.Y + size}}
+}
