@@ -175,7 +175,7 @@ func TestSameBytes(t *testing.T) {
 // No calendar or schedule breaks a chart.
 func TestChartsByChance(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	for range 40 {
+	for range 15 {
 		c, ops, from := drawn(r)
 		install := from + calendar.Day(r.IntN(80))
 		a, err := c.Plan(ops, from, &install)

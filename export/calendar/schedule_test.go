@@ -254,7 +254,7 @@ func check(t *testing.T, c calendar.Calendar, s calendar.Schedule) {
 // one day of work later it is not.
 func TestForwardAndBackwardAreInverse(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 11))
-	for range 400 {
+	for range 250 {
 		c, ops, from := drawn(r)
 		require.Empty(t, c.Check())
 		s, err := c.Forward(ops, from)

@@ -74,11 +74,14 @@ func Of(operations []Operation, counts Counts, log []Record, likelihood float64)
 			Fix: fmt.Sprintf("write a number from %g to %g", MinLikelihood*100, MaxLikelihood*100)}
 	}
 	w := Work{Likelihood: likelihood}
-	used := map[string]bool{}
+	used, byName := map[string]bool{}, map[string][]Record{}
+	for _, r := range log {
+		byName[Same(r.Operation)] = append(byName[Same(r.Operation)], r)
+	}
 	for _, o := range operations {
 		used[Same(o.Name)] = true
 		e := Estimate{Operation: o, Units: counts.Units(o), df: math.Inf(1)}
-		e.reckon(recordsOf(o, log), likelihood)
+		e.reckon(byName[Same(o.Name)], likelihood)
 		w.Operations = append(w.Operations, e)
 		if e.Basis == Unknown {
 			w.Missing = append(w.Missing, o.Name)
@@ -93,16 +96,6 @@ func Of(operations []Operation, counts Counts, log []Record, likelihood float64)
 	w.sum()
 	w.notes(len(log))
 	return w, nil
-}
-
-func recordsOf(o Operation, log []Record) []Record {
-	var out []Record
-	for _, r := range log {
-		if Same(r.Operation) == Same(o.Name) {
-			out = append(out, r)
-		}
-	}
-	return out
 }
 
 // reckon finds the minutes of e from what the log has of the operation.

@@ -127,3 +127,23 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// As many records as a log holds, for a hundred operations.
+func BenchmarkReadAndEstimate(b *testing.B) {
+	var text strings.Builder
+	text.WriteString("job,operation,units,minutes\n")
+	var operations []hours.Operation
+	for i := range hours.MaxRecords {
+		fmt.Fprintf(&text, "job %d,operation %d,%d,%d\n", i, i%100, 1+i/100, 5+i/40+i%7)
+		if i < 100 {
+			operations = append(operations, hours.Operation{Name: fmt.Sprintf("operation %d", i), Per: hours.Piece})
+		}
+	}
+	data := []byte(text.String())
+	for b.Loop() {
+		log, err := hours.Read("log.csv", data)
+		require.NoError(b, err)
+		_, err = hours.Of(operations, counts, log, 0.8)
+		require.NoError(b, err)
+	}
+}
