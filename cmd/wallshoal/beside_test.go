@@ -4,6 +4,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -29,4 +30,25 @@ func TestADrawingBesideThePlan(t *testing.T) {
 	assert.NoError(t, open(path))
 	assert.ErrorContains(t, open("-"), `standard input:`)
 	assert.ErrorContains(t, open("-"), `the plan was not read from a folder`)
+}
+
+// A base says how many pieces there are once the room is surveyed; what it comes to must be possible.
+func TestABaseCounts(t *testing.T) {
+	read := func(base string) (job, error) {
+		text := regexp.MustCompile(`\n  count: \d+.*`).ReplaceAllString(starter, "\n  density: {base: "+base+"}")
+		require.NotEqual(t, starter, text)
+		return ready("hall.yaml", []byte(text))
+	}
+	j, err := read("10 per m2")
+	require.NoError(t, err)
+	free := 0.0
+	for _, f := range j.site.Faces {
+		free += f.Free().Area() / 1e6
+	}
+	assert.InDelta(t, 10*free, float64(j.plan.Composition.Count), 0.6)
+	_, err = read("0.01 per m2")
+	assert.ErrorContains(t, err, "composition.density.base: comes to 0 pieces on these walls, and there is to be at least one; write another base, or a count in its place")
+	assert.Regexp(t, `^hall.yaml:\d+: `, err.Error())
+	_, err = read("100000 per m2")
+	assert.ErrorContains(t, err, "is not a number of pieces")
 }

@@ -56,8 +56,35 @@ func readyBeside(name string, data []byte, beside fs.FS) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
-	p.Composition.Count = scatter.CountFor(site, p.Composition)
-	return job{name, p, site}, nil
+	j := job{name, p, site}
+	err = j.count()
+	return j, err
+}
+
+// count sets the number of pieces where the base of the density says it. Where that cannot be, the
+// error is yamlfile.Faults.
+func (j *job) count() error {
+	comp := &j.plan.Composition
+	if comp.Count > 0 {
+		return nil
+	}
+	comp.Count = scatter.CountFor(j.site, *comp)
+	wrong := fmt.Sprintf("comes to %d pieces on these walls", comp.Count)
+	problems := comp.Check(j.plan.Kinds, j.plan.Units)
+	if comp.Count == 0 {
+		problems = []wall.Problem{{Wrong: "there is to be at least one"}}
+	}
+	var faults yamlfile.Faults
+	for _, p := range problems {
+		faults = append(faults, yamlfile.Fault{
+			File: j.name, Line: j.plan.Lines[plan.BaseField], Field: plan.BaseField,
+			Wrong: wrong + ", and " + p.Wrong, Fix: "write another base, or a count in its place",
+		})
+	}
+	if len(faults) > 0 {
+		return faults
+	}
+	return nil
 }
 
 // read returns what is in a file that may hold so many bytes, and one byte more of a longer one, so

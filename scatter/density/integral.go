@@ -59,22 +59,3 @@ func crossings(rings []plane.Ring, y float64) []float64 {
 	slices.Sort(at)
 	return at
 }
-
-// Pieces returns how many pieces the scheme asks for over the areas, to the nearest whole number; 0
-// for a scheme that leaves the number to be given.
-func (s Scheme) Pieces(areas []Area) int {
-	whole, sum := 0.0, 0.0
-	for _, a := range areas {
-		whole += a.Region.Area()
-	}
-	step := math.Max(math.Sqrt(whole/sumCells), math.Min(s.Grain()/4, coarsest))
-	for _, a := range areas {
-		sum += Integral(s, a, step)
-	}
-	return int(math.Round(sum / 1e6 * s.PerSquareMetre))
-}
-
-const (
-	sumCells = 200_000 // about how many places are looked at, at most, to count the pieces
-	coarsest = 100     // mm from one to the next, at most unless there would be more of them
-)

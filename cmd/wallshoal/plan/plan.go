@@ -78,6 +78,7 @@ func lines(f *yamlfile.File, p Plan) map[string]int {
 	found := map[string]int{}
 	keep := func(field string) { found[field] = f.Line(field) }
 	keep(CountField)
+	keep(BaseField)
 	keep(DatumField)
 	for i, w := range p.Room.Walls {
 		for j := range w.Obstructions {
@@ -90,6 +91,7 @@ func lines(f *yamlfile.File, p Plan) map[string]int {
 // Names of fields that are among the lines of a plan.
 const (
 	CountField = "composition.count"
+	BaseField  = "composition.density.base"
 	DatumField = "room.datum"
 )
 
