@@ -3,6 +3,7 @@ package hours_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -272,4 +273,36 @@ func TestClock(t *testing.T) {
 	for minutes, want := range map[float64]string{0: "0 min", 59.4: "59 min", 59.5: "1 h", 440: "7 h 20 min", 6000: "100 h"} {
 		assert.Equal(t, want, hours.Clock(minutes))
 	}
+}
+
+// Jobs that lie about a line by chance fall into the interval as often as it says, and so do sums of
+// two operations, logged five and nine times.
+func TestIntervalsHoldAsOftenAsTheySay(t *testing.T) {
+	r := rand.New(rand.NewPCG(13, 17))
+	ops := []hours.Operation{{Name: "fold", Per: hours.Piece, Of: []string{"B"}}, {Name: "drill", Per: hours.Hole, Of: []string{"B"}}}
+	took := func(units, rate, off float64) float64 { return 500 + rate*units + off*r.NormFloat64() }
+	const trials = 3000
+	var one, sum int
+	for range trials {
+		var log []hours.Record
+		for i := range 9 {
+			units := float64(10 + 10*i)
+			log = append(log, hours.Record{Operation: "drill", Units: units, Minutes: took(units, 3, 20)})
+			if i%2 == 0 {
+				log = append(log, hours.Record{Operation: "fold", Units: units, Minutes: took(units, 8, 40)})
+			}
+		}
+		w, err := hours.Of(ops, counts, log, 0.8)
+		require.NoError(t, err)
+		fold, drill := took(41, 8, 40), took(41, 3, 20)
+		if e := w.Operations[0]; e.Low <= fold && fold <= e.High {
+			one++
+		}
+		if w.Low <= fold+drill && fold+drill <= w.High {
+			sum++
+		}
+	}
+	// Four standard deviations of a share of 0.8 in so many trials are 0.029.
+	assert.InDelta(t, 0.8, float64(one)/trials, 0.029)
+	assert.InDelta(t, 0.8, float64(sum)/trials, 0.029)
 }
