@@ -599,7 +599,11 @@ func FuzzRead(f *testing.F) {
 		require.Empty(t, p.Room.Check(p.Units))
 		require.Empty(t, scatter.CheckKinds(p.Kinds, p.Units))
 		require.Empty(t, p.Composition.Check(p.Kinds, p.Units))
-		_, err = wall.Survey(p.Room)
+		site, err := wall.Survey(p.Room)
 		require.NoError(t, err)
+		for _, face := range site.Faces[:min(3, len(site.Faces))] {
+			dense := p.Composition.Density.At(face.Frame, face.Outline.Bounds().Centre())
+			require.True(t, dense >= 0 && !math.IsInf(dense, 0), dense)
+		}
 	})
 }
