@@ -38,9 +38,11 @@ type KindTally struct{ Pieces, Asked int }
 // Evenness says how evenly centres are spread over what is free of the faces that are used or carry
 // pieces.
 type Evenness struct {
-	Closest        float64 // distance of the two closest, mm
-	MeanNearest    float64 // distance to the nearest, on average, mm
-	ClarkEvans     float64 // see quality.ClarkEvans
+	Closest     float64 // distance of the two closest, mm
+	MeanNearest float64 // distance to the nearest, on average, mm
+	// ClarkEvans is quality.ClarkEvans with each distance held against chance in the density that is
+	// asked for at its place, so that pieces that gather where they are to are no less even.
+	ClarkEvans     float64
 	RelativeRadius float64 // see quality.RelativeRadius
 }
 
@@ -155,9 +157,10 @@ func (a *appraiser) evenness() Evenness {
 		return Evenness{}
 	}
 	distances := quality.NearestDistances(a.site, a.places())
-	free := 0.0
+	free, weight := 0.0, 0.0
 	for _, f := range a.faces() {
 		free += a.site.Faces[f.Face].Free().Area()
+		weight += sum(a.site.Faces[f.Face], a.comp.Density)
 	}
 	e := Evenness{Closest: quality.Closest(distances)}
 	for _, d := range distances {
@@ -166,8 +169,11 @@ func (a *appraiser) evenness() Evenness {
 	if math.IsInf(e.MeanNearest, 1) { // the only piece of a face that no distance leads to
 		return Evenness{}
 	}
-	if free > 0 {
-		e.ClarkEvans = quality.ClarkEvans(distances, float64(len(a.pieces))/free)
+	if free > 0 && weight > 0 {
+		for i, p := range a.pieces {
+			asked := a.comp.Density.At(a.site.Faces[p.Face].Frame, p.At) / weight * float64(len(a.pieces))
+			e.ClarkEvans += quality.ClarkEvans(distances[i:i+1], asked) / float64(len(a.pieces))
+		}
 		e.RelativeRadius = quality.RelativeRadius(e.Closest, len(a.pieces), free)
 	}
 	return e

@@ -14,6 +14,7 @@ import (
 	"wallshoal/scatter/flow"
 	"wallshoal/scatter/heading"
 	"wallshoal/scatter/mixing"
+	"wallshoal/scatter/quality"
 	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
 )
@@ -44,6 +45,12 @@ func TestAnAppraisalCountsWhatHangs(t *testing.T) {
 	assert.GreaterOrEqual(t, a.Evenness.Closest, comp.Spacing)
 	assert.Greater(t, a.Evenness.MeanNearest, a.Evenness.Closest)
 	assert.Greater(t, a.Evenness.ClarkEvans, 1.5, "evener than chance")
+	places := make([]quality.Place, len(layout.Pieces))
+	for i, p := range layout.Pieces {
+		places[i] = quality.Place{Face: p.Face, At: p.At}
+	}
+	free := site.Faces[0].Free().Area() + site.Faces[1].Free().Area()
+	assert.InDelta(t, quality.ClarkEvans(quality.NearestDistances(site, places), 300/free), a.Evenness.ClarkEvans, 1e-9, "the density is even")
 	assert.Less(t, a.Density.Dispersion, 0.6, "truer than chance")
 	assert.Less(t, float64(a.Mixture.Equal.Pairs), a.Mixture.Equal.Mean, "equals are seldom neighbours")
 }
@@ -94,6 +101,7 @@ func TestAnAppraisalKnowsTheDensityAsked(t *testing.T) {
 	assert.Less(t, kept.Density.Dispersion, 1.0)
 	assert.Greater(t, even.Density.Dispersion, 2*kept.Density.Dispersion)
 	assert.Greater(t, even.Density.Displaced, kept.Density.Displaced+0.05)
+	assert.Greater(t, kept.Evenness.ClarkEvans, even.Evenness.ClarkEvans+0.02, "gathered where they are to be")
 }
 
 func TestTheKindsOfAMixture(t *testing.T) {

@@ -11,7 +11,7 @@ import (
 // What the flags that several commands share are for.
 const (
 	seedUsage  = "compose with this `number` instead of the plan's seed"
-	paperUsage = "print on this `paper` instead of the plan's: A4, A3, Letter or Tabloid"
+	paperUsage = "print on this `paper` instead of the plan's: A4 to A0, Letter, Legal, Tabloid, ARCH A to E1, or such as 'roll 914' or '36 in roll'"
 )
 
 // A seedFlag is a seed given on the command line, or none.
@@ -59,7 +59,7 @@ type paperFlag struct {
 func (f *paperFlag) Set(text string) error {
 	paper, known := sheet.PaperByName(text)
 	if !known {
-		return fmt.Errorf("%q is not a paper; name one of %s", text, strings.Join(sheet.PaperNames(), ", "))
+		return fmt.Errorf("%q is not a paper; name one of %s, or a roll as 'roll 914' or '36 in roll'", text, strings.Join(sheet.PaperNames(), ", "))
 	}
 	f.paper, f.given = paper, true
 	return nil

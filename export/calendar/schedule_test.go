@@ -140,7 +140,7 @@ func TestCrew(t *testing.T) {
 // ECMA-376, SpreadsheetML, WORKDAY: ten days of work after 1 January 2006 is 13 January, ten before it 19
 // December 2005, and twenty after it with two holidays 31 January.
 func TestStep(t *testing.T) {
-	new := calendar.On(2006, time.January, 1)
+	newYear := calendar.On(2006, time.January, 1)
 	for _, c := range []struct {
 		n       int
 		special []calendar.Special
@@ -149,11 +149,11 @@ func TestStep(t *testing.T) {
 		{10, nil, "2006-01-13"}, {-10, nil, "2005-12-19"}, {0, nil, "2006-01-01"},
 		{20, off(calendar.On(2006, time.January, 2), calendar.On(2006, time.January, 16)), "2006-01-31"},
 	} {
-		d, found := weekdays(c.special...).Step(new, c.n)
+		d, found := weekdays(c.special...).Step(newYear, c.n)
 		assert.True(t, found)
 		assert.Equal(t, c.want, d.String())
 	}
-	_, found := calendar.Calendar{}.Step(new, 1)
+	_, found := calendar.Calendar{}.Step(newYear, 1)
 	assert.False(t, found)
 }
 

@@ -42,10 +42,10 @@ func TestFaultsOfALog(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"", "log.csv:1:1: the file is empty; begin it with the line job,operation,units,minutes"},
 		{"job;operation;units;minutes\n", "log.csv:1:1: semicolons stand between the columns; save the table with commas between columns and points before decimals"},
-		{"job,task,units,units\n", "log.csv:1:1: operation: is missing; begin the log with the line job,operation,units,minutes\n" +
+		{"job,doing,units,units\n", "log.csv:1:1: operation: is missing; begin the log with the line job,operation,units,minutes\n" +
 			"log.csv:1:1: minutes: is missing; begin the log with the line job,operation,units,minutes\n" +
-			"log.csv:1:5: \"task\" is not a column of a log; keep the columns job, operation, units, minutes\n" +
-			"log.csv:1:16: units: stands over two columns; keep one of them"},
+			"log.csv:1:5: \"doing\" is not a column of a log; keep the columns job, operation, units, minutes\n" +
+			"log.csv:1:17: units: stands over two columns; keep one of them"},
 		{head + "Küche,=A1,0,1e3\n,fold,\"1,5\",1:30\n", `log.csv:2:7: operation: "=A1" begins like a formula; begin it with a letter or a figure` + "\n" +
 			`log.csv:2:11: units: "0" is out of range; write a number above 0 and up to 1000000` + "\n" +
 			`log.csv:2:13: minutes: "1e3" is not a plain number; write a number above 0 and up to 1000000` + "\n" +

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
@@ -111,7 +112,7 @@ func (s contactSheet) foot() float64 {
 func (s contactSheet) footLines() []string {
 	take := fmt.Sprintf("To take one, write its seed into %s, or name it: wallshoal pack %s --seed … -o …", s.about.Plan, s.about.Plan)
 	var out []string
-	for _, text := range append([]string{take}, s.about.Notes...) {
+	for _, text := range slices.Concat([]string{take}, s.about.Notes, []string{"●: no other does better"}) {
 		out = append(out, wrapped(text, least, s.area().Width())...)
 	}
 	return out
@@ -130,11 +131,7 @@ func (s contactSheet) draw(variants []Variant, rows int, number string) error {
 	s.Page(s.width, s.height)
 	area, body := s.area(), s.body()
 	v := view{work: variants[0].Work}
-	shows := fmt.Sprintf("%d variants to choose from", s.all)
-	if len(variants) < s.all {
-		shows = fmt.Sprintf("Variants %d to %d of %d", s.first, s.first+len(variants)-1, s.all)
-	}
-	v.header(s.pen, area, shows)
+	v.header(s.pen, area, s.shows(len(variants)))
 	width := (body.Width() - contactGap*(contactAcross-1)) / contactAcross
 	height := (body.Height() - contactGap*float64(rows-1)) / float64(rows)
 	for i, variant := range variants {
@@ -157,6 +154,20 @@ func (s contactSheet) draw(variants []Variant, rows int, number string) error {
 	}
 	s.say(area.Max.X, area.Max.Y+4, least, joined(" · ", "pictures not to scale", number), 0, style{align: draw.Right, colour: quiet})
 	return nil
+}
+
+// shows says which of the variants are on the page, from its first one on.
+func (s contactSheet) shows(here int) string {
+	last := s.first + here - 1
+	switch {
+	case here == s.all:
+		return count(s.all, "variant to choose from", "variants to choose from")
+	case here == 1:
+		return fmt.Sprintf("Variant %d of %d", last, s.all)
+	case here == 2:
+		return fmt.Sprintf("Variants %d and %d of %d", s.first, last, s.all)
+	}
+	return fmt.Sprintf("Variants %d to %d of %d", s.first, last, s.all)
 }
 
 // variant draws one variant into its box: its seed, the room, the walls, and its measures.

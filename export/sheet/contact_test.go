@@ -69,7 +69,11 @@ func TestContactSheetsShowEveryVariantOnce(t *testing.T) {
 			}
 			assert.Equal(t, onWalls, drawn, "%s, %s: pieces on the small walls", kind, name)
 		}
-		assert.Equal(t, 8+1, strings.Count(strings.Join(said, "\n"), "●"), "the best of each are marked")
+		assert.Equal(t, 8+1+pages, strings.Count(strings.Join(said, "\n"), "●"), "the best of each are marked, and what that means is said")
+		if kind == "sheets" {
+			assert.Contains(t, said, "Variants 1 to 6 of 8")
+			assert.Contains(t, said, "Variants 7 and 8 of 8")
+		}
 	}
 }
 

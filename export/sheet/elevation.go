@@ -15,13 +15,13 @@ import (
 func elevationPapers(u measure.Unit, sides bool) []Paper {
 	if !u.Imperial() {
 		a3, _ := PaperByName("A3")
-		return []Paper{a3, {"A2", 420, 594}}
+		return []Paper{a3, {Name: "A2", Width: 420, Height: 594}}
 	}
 	tabloid, _ := PaperByName("Tabloid")
 	if !sides {
 		return []Paper{tabloid}
 	}
-	return []Paper{tabloid, {"C", 17 * inch, 22 * inch}}
+	return []Paper{tabloid, {Name: "C", Width: 17 * inch, Height: 22 * inch}}
 }
 
 // Elevation draws one wall of a work, used or bare, on a page of its own: to a standard scale, in

@@ -145,6 +145,9 @@ func (v view) fewest(g grid) grid {
 		if len(b.lefts) == 0 {
 			return grid{}
 		}
+		if g.Paper.Roll {
+			b = g.hugged(b, across, down, row, turned)
+		}
 		tiles += len(b.lefts)
 		g.rows = append(g.rows, b)
 	}

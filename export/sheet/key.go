@@ -62,7 +62,7 @@ func (k *keyPage) share(area plane.Rect, columns int) float64 {
 		picture.Max.Y = area.Min.Y + area.Height()*part
 		bottom := k.fit(picture)
 		trial, over := draw.NewRecord(), false
-		trial.Page(k.print.size())
+		trial.Page(longestSheet, longestSheet)
 		text := area
 		text.Min.Y = bottom + 3
 		flow := columnFlow{pen: pen{trial}, columns: columnsOf(text, columns, columnGap)}
@@ -105,6 +105,7 @@ func (k *keyPage) title() string {
 // turnPage starts a page with its heading and returns the area below it.
 func (k *keyPage) turnPage(note string) plane.Rect {
 	p, v := k.print, k.first()
+	p.Paper = p.Paper.handy()
 	p.Landscape = v.bounds.Width() > v.bounds.Height() || len(k.faces) > 2
 	width, height := p.size()
 	k.Page(width, height)
@@ -418,7 +419,7 @@ func (k *keyPage) sheets() block {
 	for _, f := range k.faces {
 		printed, lead := f.printed(), ""
 		text := fmt.Sprintf("%s of %s, for %s and %s.",
-			count(printed, "sheet", "sheets"), k.print.Paper.Name, count(len(f.pieces), "piece", "pieces"), count(len(f.holes), "hole", "holes"))
+			count(printed, "sheet", "sheets"), f.paperWords(k.print.Paper), count(len(f.pieces), "piece", "pieces"), count(len(f.holes), "hole", "holes"))
 		if len(k.faces) > 1 {
 			lead = fmt.Sprintf("%d-", f.number)
 			text = joined(" ", f.sideName()+": "+text, f.stance())
@@ -433,6 +434,20 @@ func (k *keyPage) sheets() block {
 		items = append(items, item{lead, text})
 	}
 	return block{heading: "Sheets", items: items}
+}
+
+// paperWords names the paper, and how much of a roll the sheets take.
+func (k *keyFace) paperWords(p Paper) string {
+	if !p.Roll {
+		return p.Name
+	}
+	long := 0.0
+	for _, t := range k.tiles {
+		if len(t.Holes) > 0 {
+			long += t.Sheet.Width * t.Sheet.Height / p.Width
+		}
+	}
+	return fmt.Sprintf("%s, %s long together", p.Name, k.length(math.Ceil(long)))
 }
 
 // drilling lists the holes by bit, depth and fixing.

@@ -2,33 +2,119 @@ package sheet_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
 	"wallshoal/export/sheet"
 	"wallshoal/wall/measure"
 )
 
-// A3 is 297 × 420 mm and A4 210 × 297 mm (ISO 216:2007); Letter is 8.5 × 11 in and Tabloid
-// 11 × 17 in, an inch being 25.4 mm.
+// A0 to A4 by ISO 216:2007. Letter and Tabloid are sheets A and B of ANSI/ASME Y14.1; Legal and the
+// ARCH sheets, common practice, as their sellers list them. An inch is 25.4 mm.
 func TestPaperSizes(t *testing.T) {
-	for name, size := range map[string][2]float64{
-		"A4": {210, 297}, "A3": {297, 420}, "Letter": {215.9, 279.4}, "Tabloid": {279.4, 431.8},
-	} {
+	in := func(w, h float64) [2]float64 { return [2]float64{w * 25.4, h * 25.4} }
+	sizes := map[string][2]float64{
+		"A4": {210, 297}, "A3": {297, 420}, "A2": {420, 594}, "A1": {594, 841}, "A0": {841, 1189},
+		"Letter": {215.9, 279.4}, "Legal": in(8.5, 14), "Tabloid": {279.4, 431.8},
+		"ARCH A": in(9, 12), "ARCH B": in(12, 18), "ARCH C": in(18, 24), "ARCH D": in(24, 36), "ARCH E": in(36, 48), "ARCH E1": in(30, 42),
+	}
+	for name, size := range sizes {
 		p, ok := sheet.PaperByName(name)
 		require.True(t, ok, name)
 		assert.InDelta(t, size[0], p.Width, 1e-9, name)
 		assert.InDelta(t, size[1], p.Height, 1e-9, name)
 		assert.LessOrEqual(t, p.Width, p.Height, "papers stand upright")
+		assert.False(t, p.Roll)
 	}
-	p, ok := sheet.PaperByName(" letter ")
-	assert.True(t, ok)
-	assert.Equal(t, "Letter", p.Name)
-	_, ok = sheet.PaperByName("A9")
-	assert.False(t, ok)
-	assert.Len(t, sheet.PaperNames(), len(sheet.Papers()))
+	assert.Len(t, sheet.PaperNames(), len(sizes))
+	for name, want := range map[string]string{" letter ": "Letter", "arch e1": "ARCH E1", "ARCHD": "ARCH D"} {
+		p, ok := sheet.PaperByName(name)
+		assert.True(t, ok)
+		assert.Equal(t, want, p.Name)
+	}
+	for _, name := range []string{"A9", "roll", "roll 0", "roll -3", "roll 9 km", "914"} {
+		_, ok := sheet.PaperByName(name)
+		assert.False(t, ok, name)
+	}
+}
+
+// Rolls come 24, 36 and 42 in wide (common practice), or as wide as somebody says. A page can be 14,400
+// units of 1/72 in long (Adobe PDF Reference 1.7, Appendix C): 5,080 mm.
+func TestRolls(t *testing.T) {
+	for name, width := range map[string]float64{"24 in roll": 609.6, "36in roll": 914.4, "roll 42 in": 1066.8, "roll 914": 914, "Roll 0.5 m": 500} {
+		p, ok := sheet.PaperByName(name)
+		require.True(t, ok, name)
+		assert.InDelta(t, width, p.Width, 1e-9, name)
+		assert.InDelta(t, 5080, p.Height, 1e-9)
+		assert.True(t, p.Roll)
+	}
+	assert.Equal(t, "36 in roll", sheet.Roll(914.4).Name)
+	assert.Equal(t, "914 mm roll", sheet.Roll(914).Name)
+}
+
+// Off a roll a wall is papered in drops, or in strips along it: pages no longer than a page can be, as
+// wide as the roll one way, and no longer the other way than the holes on them need. What is longer is
+// split, and the drawing stays at full size.
+func TestSheetsOffARoll(t *testing.T) {
+	for name, w := range map[string]holemap.Work{"wall": ferry(t), "tower": strewn(t, 700, 9000, 60), "corridor": strewn(t, 14_000, 600, 90)} {
+		for _, level := range []bool{false, true} {
+			p := sheet.Print{Paper: sheet.Roll(914), Landscape: level, Overlap: 12, Margin: 6}
+			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+			pages := map[string]draw.Size{}
+			for _, m := range r.Marks {
+				if len(m.Groups) > 0 && strings.HasPrefix(m.Groups[0], "sheet ") {
+					pages[strings.TrimPrefix(m.Groups[0], "sheet ")] = r.Pages[m.Page-1]
+				}
+			}
+			sheets := 0
+			for face := range w.Site.Faces {
+				tiles, err := sheet.Tiles(w, face, p)
+				require.NoError(t, err)
+				for _, tile := range tiles {
+					if len(tile.Holes) == 0 {
+						continue
+					}
+					sheets++
+					size := pages[tile.Name]
+					assert.Equal(t, tile.Sheet, size, tile.Name)
+					across, along, need := size.Width, size.Height, 0.0
+					if level {
+						across, along = along, across
+					}
+					assert.InDelta(t, 914, across, 1e-9)
+					assert.LessOrEqual(t, along, 5080.0)
+					for _, i := range tile.Holes {
+						at := tile.ToPage(w.Map.Holes[i].At)
+						need = math.Max(need, at.Y)
+						if level {
+							need = math.Max(need, at.X)
+						}
+						assert.True(t, tile.Area.Contains(w.Map.Holes[i].At), tile.Name)
+					}
+					shared := len(tile.Below) > 0 || tile.Right.Name != ""
+					assert.True(t, shared || along < math.Max(need+100, 230), "%s: %g mm for %g", tile.Name, along, need)
+					assert.InDelta(t, tile.Area.Width(), tile.Frame.Width(), 1e-9)
+					assert.InDelta(t, tile.Area.Height(), tile.Frame.Height(), 1e-9)
+				}
+			}
+			assert.Len(t, pages, sheets)
+			assert.Less(t, sheets, 30, name)
+			for page := range r.Pages {
+				var texts []draw.Text
+				for _, m := range r.Marks {
+					if m.Page == page+1 && m.Kind == "text" && strings.TrimSpace(m.Text.Say) != "" {
+						texts = append(texts, m.Text)
+					}
+				}
+				assert.Empty(t, collisions(texts), "%s, page %d", name, page+1)
+			}
+		}
+	}
 }
 
 // ISO 5455:1979, clause 5.1: reductions are 1:2, 1:5, 1:10 and their multiples by powers of ten.

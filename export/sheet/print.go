@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"wallshoal/wall"
 	"wallshoal/wall/measure"
@@ -43,7 +44,7 @@ func (p Print) Problems() []wall.Problem {
 		out = append(out, wall.Problem{Field: "print." + field, Wrong: wrong, Fix: fix})
 	}
 	if !(p.Paper.Width > 0 && p.Paper.Height > 0) || math.IsInf(p.Paper.Width+p.Paper.Height, 0) {
-		add("paper", "the paper has no size", fmt.Sprintf("name one of %v", PaperNames()))
+		add("paper", "the paper has no size", "name one of "+strings.Join(PaperNames(), ", ")+", or give the width of a roll")
 		return out
 	}
 	if !(p.Margin >= 0) || math.IsInf(p.Margin, 0) {

@@ -111,6 +111,11 @@ func (v view) tilesOf(g grid) []Tile {
 	for i := range tiles {
 		g.introduce(tiles, i)
 	}
+	if g.Paper.Roll {
+		for i := range tiles {
+			v.cutOff(&tiles[i], g)
+		}
+	}
 	return tiles
 }
 

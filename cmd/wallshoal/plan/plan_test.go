@@ -432,8 +432,8 @@ func TestFaults(t *testing.T) {
 		{[]string{"  flow:\n" + flowOf, "▶  flow: []"}, "composition.flow: has no current; list one, or remove the line for a sweep to the right"},
 		{[]string{flowOf, strings.Repeat("    - sweep: 1\n", 33), "  flow:", "▶  flow:"}, "composition.flow: has 33 items; give at most 32"},
 		// The print.
-		{[]string{"composition:", "print:\n▶  paper: A5\ncomposition:"}, `print.paper: "A5" is not a paper; write one of A4, A3, Letter, Tabloid`},
-		{[]string{"composition:", "print:\n▶  paper: Broadsheet\ncomposition:"}, `print.paper: "Broadsheet" is not a paper; write one of A4, A3, Letter, Tabloid`},
+		{[]string{"composition:", "print:\n▶  paper: A5\ncomposition:"}, `print.paper: "A5" is not a paper; write one of A4, A3, A2, A1, A0, Letter, Legal, Tabloid, ARCH A, ARCH B, ARCH C, ARCH D, ARCH E, ARCH E1`},
+		{[]string{"composition:", "print:\n▶  paper: Broadsheet\ncomposition:"}, `print.paper: "Broadsheet" is not a paper; write one of A4, A3, A2, A1, A0, Letter, Legal, Tabloid, ARCH A, ARCH B, ARCH C, ARCH D, ARCH E, ARCH E1`},
 		{[]string{"composition:", "print:\n▶  orientation: sideways\ncomposition:"}, `print.orientation: "sideways" is not an orientation; write one of portrait, landscape, auto`},
 		{[]string{"composition:", "print:\n▶  overlap: -1\ncomposition:"}, "print.overlap: -1 mm is too little for an overlap; give at least 0 mm"},
 	}
@@ -574,6 +574,7 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte(strings.Replace(sound, soundFlow, everyCurrent, 1)))
 	f.Add([]byte(strings.Replace(sound, "  flow:\n", everyDensity+"  flow:\n", 1)))
 	f.Add([]byte(strings.Replace(sound, "  count: 100\n", "  density: {base: 42 per m2}\n", 1)))
+	f.Add([]byte(strings.Replace(sound, "  flow:\n", "  density: {maps: {wall: Long wall, file: maps/shoal.svg, left: 0, bottom: 0, width: 900, height: 9, white: 2, beside: 0}}\n  flow:\n", 1)))
 	f.Add([]byte(strings.Replace(sound, "spacing: 95", arranged, 1)))
 	f.Add([]byte(strings.Replace(sound, "spacing: 95", "spacing: 95\n  mix: drifting", 1)))
 	f.Add([]byte(strings.Replace(sound, "stand-off: 12", formed, 1)))
@@ -584,11 +585,12 @@ func FuzzRead(f *testing.F) {
 		require.NoError(f, err)
 		f.Add(data)
 	}
+	beside := folder()
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if len(data) > 1<<14 {
 			t.Skip("long")
 		}
-		p, err := plan.Read("p.yaml", data)
+		p, err := plan.ReadBeside("p.yaml", data, beside)
 		var faults yamlfile.Faults
 		if err != nil {
 			require.True(t, errors.As(err, &faults))
