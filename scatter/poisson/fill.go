@@ -116,6 +116,7 @@ type filler struct {
 	quick  bool // one radius holds, and cells are large enough for the tables of what is beside them
 	depth  int  // how often cells have been split
 
+	tiles   []tile
 	touched int32 // of no meaning
 
 	refusals int // by the judge, since cells were last split
@@ -140,29 +141,69 @@ type dart struct {
 	x, y int32
 }
 
-// throw throws one dart for every open cell, each at a cell chosen evenly, and returns the cells that
-// got none that stuck. Where radii differ a cell may take more than one point: it returns all.
+// A tile is a run of open cells that lie near one another, of which the first few are still live.
+type tile struct{ first, live int }
+
+// Where there are more than tileCells cells, darts are thrown at one tile after another, in several
+// rounds and each time in another order: what one dart looks at is then at hand for the next, and
+// yet of two darts that contend for a place across the border of two tiles either may be the first.
+const (
+	tileCells = 4096
+	rounds    = 4
+)
+
+// throw throws about one dart for every open cell, each at a cell of a tile chosen evenly, and returns
+// the cells that got none that stuck. Where radii differ a cell may take more than one point: it
+// returns all.
 func (f *filler) throw(ctx context.Context, open []cell) ([]cell, error) {
+	f.tiles = f.tiles[:0]
+	for first := 0; first < len(open); first += tileCells {
+		f.tiles = append(f.tiles, tile{first, min(tileCells, len(open)-first)})
+	}
+	times := rounds
+	if len(f.tiles) == 1 {
+		times = 1
+	}
+	for round := range times {
+		f.rng.Shuffle(len(f.tiles), func(i, j int) { f.tiles[i], f.tiles[j] = f.tiles[j], f.tiles[i] })
+		for i := range f.tiles {
+			if ctx.Err() != nil {
+				return nil, context.Cause(ctx)
+			}
+			t := &f.tiles[i]
+			t.live = f.pelt(open[t.first:t.first+t.live], (t.live+round)/times)
+		}
+	}
+	if !f.grid.even {
+		return open, nil
+	}
+	slices.SortFunc(f.tiles, func(s, t tile) int { return s.first - t.first })
+	left := open[:0]
+	for _, t := range f.tiles {
+		left = append(left, open[t.first:t.first+t.live]...)
+	}
+	return left, nil
+}
+
+// pelt throws so many darts at the cells, moves those in which one stuck to their end, and returns
+// how many are left before them.
+func (f *filler) pelt(cells []cell, count int) int {
 	var sizes [32]uint64
 	for i := range sizes {
 		sizes[i] = uint64(f.size(uint8(i)))
 	}
-	all := open
 	var darts [volley]dart
 	var hit [volley]int
-	for thrown, n := 0, 0; thrown < len(all) && len(open) > 0; thrown, n = thrown+volley, n+1 {
-		if n%64 == 0 && ctx.Err() != nil {
-			return nil, context.Cause(ctx)
-		}
-		drawn, hits := darts[:min(volley, len(all)-thrown)], hit[:0]
+	for ; count > 0 && len(cells) > 0; count -= volley {
+		drawn, hits := darts[:min(volley, count)], hit[:0]
 		for k := range drawn {
-			i := int(f.rng.Uint64() >> 32 * uint64(len(open)) >> 32)
-			size, draw := sizes[open[i].level%32], f.rng.Uint64()
+			i := int(f.rng.Uint64() >> 32 * uint64(len(cells)) >> 32)
+			size, draw := sizes[cells[i].level%32], f.rng.Uint64()
 			drawn[k] = dart{i, int32(draw >> 32 * size >> 32), int32(draw & math.MaxUint32 * size >> 32)}
-			f.touch(&open[i])
+			f.touch(&cells[i])
 		}
 		for _, d := range drawn {
-			c := &open[d.cell]
+			c := &cells[d.cell]
 			width, height := c.extent(int32(sizes[c.level%32]))
 			if d.x < width && d.y < height && f.land(c, spot{c.x + d.x, c.y + d.y}) {
 				hits = append(hits, d.cell)
@@ -174,15 +215,12 @@ func (f *filler) throw(ctx context.Context, open []cell) ([]cell, error) {
 			if k+1 < len(hits) && hits[k] == hits[k+1] {
 				continue
 			}
-			last := len(open) - 1
-			open[hits[k]], open[last] = open[last], open[hits[k]]
-			open = open[:last]
+			last := len(cells) - 1
+			cells[hits[k]], cells[last] = cells[last], cells[hits[k]]
+			cells = cells[:last]
 		}
 	}
-	if !f.grid.even {
-		return all, nil
-	}
-	return open, nil
+	return len(cells)
 }
 
 // touch looks at what is round c.

@@ -41,7 +41,11 @@ func measured(charts []Chart, scale float64) measure {
 		m := measurer{chart: &charts[i], scale: scale, widest: size / 16}
 		// A little more than the bounds, so that no edge of theirs falls on one of the squares.
 		lean := plane.Point{X: size * 0.0131, Y: size * 0.0173}
-		m.add(squareAt(b.Min.Sub(lean), 1.04*size), 0)
+		least, most := 0.0, math.Inf(1)
+		if charts[i].Radii == nil {
+			least, most = 1, 1
+		}
+		m.add(squareAt(b.Min.Sub(lean), 1.04*size), least, most, 0)
 		total.area += m.area
 		total.edge += m.edge
 	}
@@ -59,21 +63,21 @@ type measurer struct {
 
 func (m *measurer) strip(radius float64) float64 { return min(float64(m.scale*radius)/2, m.widest) }
 
-// Squares are split at least so often and at most so often; those on the edge are split to this
-// share of the strip.
+// Squares are split at least so often and at most so often; those on the edge are split to a share
+// of the strip, and to half of it where radii differ within them by a third and more.
 const (
 	coarse = 3
 	fine   = 14
-	sharp  = 1.0 / 4
+	sharp  = 1.0 / 2
 )
 
-func (m *measurer) add(square plane.Rect, depth int) {
+// add adds a square of which the radii lie between least and most.
+func (m *measurer) add(square plane.Rect, least, most float64, depth int) {
 	chart := m.chart
 	if !square.Overlaps(chart.Bounds) {
 		return
 	}
-	least, most := 1.0, 1.0
-	if chart.Radii != nil {
+	if most > 1.1*least {
 		least, most = chart.Radii.Within(square.Intersection(chart.Bounds))
 	}
 	size, centre := square.Width(), square.Centre()
@@ -91,12 +95,12 @@ func (m *measurer) add(square plane.Rect, depth int) {
 	case !chart.Deep(centre, reach+m.strip(most)):
 		step = strip
 	}
-	if depth < coarse || depth < fine && (size > step || most > 1.3*least) {
+	if depth < coarse || depth < fine && (size > step || size > strip/2 && most > 1.3*least) {
 		half := size / 2
-		m.add(squareAt(square.Min, half), depth+1)
-		m.add(squareAt(plane.Point{X: centre.X, Y: square.Min.Y}, half), depth+1)
-		m.add(squareAt(plane.Point{X: square.Min.X, Y: centre.Y}, half), depth+1)
-		m.add(squareAt(centre, half), depth+1)
+		m.add(squareAt(square.Min, half), least, most, depth+1)
+		m.add(squareAt(plane.Point{X: centre.X, Y: square.Min.Y}, half), least, most, depth+1)
+		m.add(squareAt(plane.Point{X: square.Min.X, Y: centre.Y}, half), least, most, depth+1)
+		m.add(squareAt(centre, half), least, most, depth+1)
 		return
 	}
 	// The four places of a Gauss rule stand for a quarter of the square each.
@@ -112,7 +116,7 @@ func (m *measurer) add(square plane.Rect, depth int) {
 			r = chart.Radii.At(p)
 		}
 		m.area += part / float64(r*r)
-		if strip := m.strip(r); !math.IsInf(step, 1) && !chart.Deep(p, strip) {
+		if strip := m.strip(r); step < strip || !math.IsInf(step, 1) && !chart.Deep(p, strip) {
 			m.edge += part / float64(r*strip)
 		}
 	}
