@@ -1,9 +1,11 @@
 package scatter_test
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -149,18 +151,23 @@ func TestNeighboursHeadApart(t *testing.T) {
 	for _, apart := range []float64{0, 6, 12} {
 		comp := composition(300)
 		comp.Headings = heading.Scheme{Spread: 20, Apart: apart}
-		layout := lay(t, site, kinds(), comp, 2)
-		g := graph(layout)
-		sum, n := 0.0, 0
-		for i, near := range g {
-			for _, j := range near {
-				sum += heading.Difference(layout.Pieces[i].Heading, layout.Pieces[j].Heading)
+		pieces := lay(t, site, kinds(), comp, 2).Pieces
+		n := 0
+		for _, p := range pieces {
+			near := slices.SortedFunc(slices.Values(pieces), func(a, b scatter.Piece) int {
+				return cmp.Compare(p.At.Distance(a.At), p.At.Distance(b.At))
+			})
+			var beside []heading.Bearing
+			for _, q := range near[1 : 1+heading.Few] {
+				beside = append(beside, q.Heading)
+			}
+			if heading.Least(p.Heading, beside) >= 10 {
 				n++
 			}
 		}
-		met = append(met, sum/float64(n))
+		met = append(met, float64(n))
 	}
-	rises(t, "mean difference of neighbours in degrees", met...)
+	rises(t, "pieces that head 10 degrees or more off their nearest three", met...)
 }
 
 func TestAKindTurnsByItsOffset(t *testing.T) {
