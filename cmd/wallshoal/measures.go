@@ -114,6 +114,7 @@ func compare(laid []variant, comp scatter.Composition) (notes []string) {
 		}
 		for i, value := range values {
 			laid[i].measures = append(laid[i].measures, sheet.Measure{Name: g.name, Value: value, Best: differ && value == best})
+			laid[i].figures = append(laid[i].figures, g.of(laid[i].found))
 		}
 	}
 	return notes
@@ -134,9 +135,10 @@ type variantJSON struct {
 }
 
 type measureJSON struct {
-	Name  string `json:"name"`
-	Value string `json:"value"`
-	Best  bool   `json:"best"`
+	Name   string  `json:"name"`
+	Figure float64 `json:"figure"` // to 0.001
+	Value  string  `json:"value"`  // the figure as it is shown
+	Best   bool    `json:"best"`
 }
 
 // compared returns the variants as programs read them.
@@ -144,8 +146,8 @@ func compared(plan, dir string, laid []variant) comparison {
 	out := comparison{Plan: plan, Folder: dir, Variants: []variantJSON{}}
 	for _, v := range laid {
 		j := variantJSON{Seed: v.seed(), Fingerprint: v.work.Map.Fingerprint, Layout: v.layoutName(), Measures: []measureJSON{}}
-		for _, m := range v.measures {
-			j.Measures = append(j.Measures, measureJSON(m))
+		for i, m := range v.measures {
+			j.Measures = append(j.Measures, measureJSON{m.Name, math.Round(v.figures[i]*1000) / 1000, m.Value, m.Best})
 		}
 		out.Variants = append(out.Variants, j)
 	}

@@ -53,6 +53,7 @@ type variant struct {
 	work     holemap.Work
 	found    scatter.Appraisal
 	measures []sheet.Measure
+	figures  []float64 // of the measures
 }
 
 // variants lays a plan with several seeds, measures the layouts side by side, and writes them and
