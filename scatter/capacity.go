@@ -219,7 +219,7 @@ func (m *capacities) filled(ctx context.Context, f FaceCapacity, fill uint64) (*
 		return nil, nil
 	}
 	s := &search{ground: m.ground, kinds: make([]Kind, len(m.kinds)), comp: m.comp, seed: m.seed}
-	s.comp.Count = 4*f.Most + 1 // more than there can be: no fill comes to its end before
+	s.comp.Count = 4*f.Most + 1                                    // more than there can be: no fill comes to its end before
 	s.comp.Mixing.Way, s.comp.Headings.Apart = mixing.Scattered, 0 // which change little in how many fit
 	for i, k := range m.kinds {
 		k.Count, k.Share = 0, float64(m.quotas[i])

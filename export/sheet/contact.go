@@ -25,7 +25,7 @@ type Measure struct {
 
 // A Contact is what a contact sheet says besides its variants.
 type Contact struct {
-	Plan  string   // the name of its file
+	Take  string   // how to take a variant
 	Notes []string // what the measures mean, a line each
 }
 
@@ -110,9 +110,8 @@ func (s contactSheet) foot() float64 {
 
 // footLines returns what stands under the variants.
 func (s contactSheet) footLines() []string {
-	take := fmt.Sprintf("To take one, write its seed into %s, or name it: wallshoal pack %s --seed … -o …", s.about.Plan, s.about.Plan)
 	var out []string
-	for _, text := range slices.Concat([]string{take}, s.about.Notes, []string{"●: no other does better"}) {
+	for _, text := range slices.Concat([]string{s.about.Take}, s.about.Notes, []string{"●: no other does better"}) {
 		out = append(out, wrapped(text, least, s.area().Width())...)
 	}
 	return out
