@@ -122,7 +122,7 @@ func (p *page) asked(s Scope) {
 		add("The two closest centres", measure.Precise(l.Asked.Spacing, p.units)+" or more", measure.Precise(*s.Spacing.Closest, p.units))
 	}
 	if l.MeanNearest != nil {
-		add("From a centre to the nearest, on average", "as far as goes", measure.Precise(*l.MeanNearest, p.units))
+		add("From a centre to the nearest, on average", "as far as goes", measure.Precise(math.Round(*l.MeanNearest), p.units))
 	}
 	if l.Astray != nil {
 		add("Pieces astray from the density", "as few as goes", share(*l.Astray))

@@ -48,7 +48,7 @@ func TestWhatWasAskedStandsBesideWhatCameOut(t *testing.T) {
 	for _, row := range []string{
 		"| Pieces | 4 | 3 |",
 		"| The two closest centres | 96 mm or more | 250 mm |",
-		"| From a centre to the nearest, on average | as far as goes | 812.35 mm |",
+		"| From a centre to the nearest, on average | as far as goes | 812 mm |",
 		"| Pieces astray from the density | as few as goes | 7.2 % |",
 		"| Spread of the headings about the flow | 14° | 13.2° |",
 		"| Strays, which head anywhere | 5 % | 4.1 % |",
