@@ -389,7 +389,7 @@ func (f *filler) mark(c *cell, q *quarters) bool {
 		sheets = sheets[1:]
 	}
 	for _, s := range sheets {
-		home := s.cell(s.column(middle.x), s.row(middle.y))
+		home := s.home(middle.x, middle.y, reach)
 		if home < 0 || q.done == 15 {
 			continue
 		}
