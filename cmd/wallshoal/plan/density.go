@@ -49,9 +49,9 @@ type BandSection = density.Band
 
 // FadeSection is what the work thins out towards.
 //
-//	towards:  edges, of every face; corners, where walls meet; or left, right, top or bottom of the
-//	          whole work: the ends of the first and the last wall that take pieces, the tops or the
-//	          feet of all; needed
+//	towards:  edges, of every face, where a wall that goes straight on into the next has none; corners,
+//	          where walls meet; or left, right, top or bottom of the whole work: the ends of the first
+//	          and the last wall that take pieces, the tops or the feet of all; needed
 //	wall:     for those of one wall alone
 //	over:     how far from there it begins; needed
 //	rest:     what is left of the density there, like 20 % or 0.2; none if left out
