@@ -307,6 +307,9 @@ func quadrantOf(right, top bool) uint8 {
 
 // split appends to next the quarters of the open cells that may still take a point.
 func (f *filler) split(open, next []cell) []cell {
+	if cap(next) < len(open) {
+		next = make([]cell, 0, 2*len(open))
+	}
 	for i := range open {
 		c := &open[i]
 		if c.refused >= patience {

@@ -158,11 +158,15 @@ func (s *sheet) crowded(x, y, reach int32, square int64) bool {
 
 // home returns where in spots the cell of x, y stands, below 0 where no point can be within reach.
 func (s *sheet) home(x, y, reach int32) int {
-	reach = min(reach, s.reach)
-	if x+reach < s.low.x || x-reach > s.high.x || y+reach < s.low.y || y-reach > s.high.y {
+	if s.beyond(x, y, min(reach, s.reach)) {
 		return -1
 	}
 	return s.cell(s.column(x), s.row(y))
+}
+
+// beyond reports whether all points together are farther than reach from x, y.
+func (s *sheet) beyond(x, y, reach int32) bool {
+	return x+reach < s.low.x || x-reach > s.high.x || y+reach < s.low.y || y-reach > s.high.y
 }
 
 // spiral leads from a cell to those round it, the nearest first, and apart says how near a place in
@@ -208,6 +212,9 @@ var turnsTo = func() (n [rim * rim]int32) {
 
 // gather appends the indices of the points at most reach from x, y to found.
 func (s *sheet) gather(x, y, reach int32, found []int32) []int32 {
+	if s.beyond(x, y, reach) {
+		return found
+	}
 	if int64(reach) <= rim*int64(s.size) {
 		return s.within(s.round(x, y, reach), x, y, reach, found)
 	}
