@@ -104,17 +104,18 @@ func compare(laid []variant, comp scatter.Composition) (notes []string) {
 		}
 		notes = append(notes, g.name+": "+g.note)
 		least, best, differ := math.Inf(1), "", false
-		values := make([]string, len(laid))
+		figures, values := make([]float64, len(laid)), make([]string, len(laid))
 		for i, v := range laid {
-			values[i] = fmt.Sprintf(g.show, g.of(v.found))
+			figures[i] = math.Round(g.of(v.found)*1e6) / 1e6 // the same on every machine
+			values[i] = fmt.Sprintf(g.show, figures[i])
 			differ = differ || values[i] != values[0]
-			if miss := g.miss(g.of(v.found)); miss < least {
+			if miss := g.miss(figures[i]); miss < least {
 				least, best = miss, values[i]
 			}
 		}
 		for i, value := range values {
 			laid[i].measures = append(laid[i].measures, sheet.Measure{Name: g.name, Value: value, Best: differ && value == best})
-			laid[i].figures = append(laid[i].figures, g.of(laid[i].found))
+			laid[i].figures = append(laid[i].figures, figures[i])
 		}
 	}
 	return notes
