@@ -21,7 +21,7 @@ const WholeRoom = -1
 // asked, before anything is laid.
 type FaceCapacity struct {
 	Face int // index into the faces of the site, or WholeRoom
-	// Least is how many are sure to find room: what a fill by chance holds that goes on until no
+	// Least is how many are as good as sure to find room: what a fill by chance holds that goes on until no
 	// further piece fits, less what such fills vary by. Where that is few it is the fewest of several
 	// fills. Of the whole room the kinds are in the proportions asked, of a face as they come.
 	Least int
@@ -219,8 +219,8 @@ func (m *capacities) filled(ctx context.Context, f FaceCapacity, fill uint64) (*
 		return nil, nil
 	}
 	s := &search{ground: m.ground, kinds: make([]Kind, len(m.kinds)), comp: m.comp, seed: m.seed}
-	s.comp.Count = 4*f.Most + 1 // more than there can be: no fill comes to its end before
-	s.comp.Mixing.Way = mixing.Scattered
+	s.comp.Count = 4*f.Most + 1                                    // more than there can be: no fill comes to its end before
+	s.comp.Mixing.Way, s.comp.Headings.Apart = mixing.Scattered, 0 // which change little in how many fit
 	for i, k := range m.kinds {
 		k.Count, k.Share = 0, float64(m.quotas[i])
 		s.kinds[i] = k

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wallshoal/scatter"
+	"wallshoal/scatter/density"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
@@ -51,6 +52,10 @@ func rooms(t testing.TB) map[string]struct {
 	}
 	spaced, crowded, counted := composition(200), composition(200), composition(200)
 	spaced.Spacing, crowded.Spacing = 170, 20
+	gathered, covered, seated := composition(100), composition(200), composition(100)
+	gathered.Density = density.Scheme{Field: rising{}}
+	covered.Overlap, covered.Gap, covered.Spacing = 0.3, 0, 40
+	seated.Seating = scatter.Seating{Move: 10, Turn: 10, Holes: 30}
 	fixed := kinds()
 	fixed[1].Share, fixed[1].Count = 0, 30
 	return map[string]room{
@@ -60,6 +65,9 @@ func rooms(t testing.TB) map[string]struct {
 		"small discs":    {plain(t, 1500, 900), []scatter.Kind{disc(6)}, composition(50)},
 		"narrow strip":   {plain(t, 2500, 150), kinds(), composition(10)},
 		"a kind counted": {plain(t, 2400, 1500), fixed, counted},
+		"gathered":       {plain(t, 1600, 900), kinds(), gathered},
+		"overlapping":    {plain(t, 900, 800), kinds(), covered},
+		"seated":         {plain(t, 1500, 900), kinds(), seated},
 	}
 }
 

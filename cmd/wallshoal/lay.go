@@ -30,21 +30,20 @@ them; --from takes them from another file. With --keep all pieces of a wall or a
 
 With --variants it composes with so many seeds, from the plan's or that of --seed upwards, and writes
 a folder: variants.pdf and variants.svg to choose from, with their measures side by side, and the
-layout of each.`,
+layout of each. With --from as well they differ only in what does not stay.`,
 		Args: exactly("a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case o.replace && o.variants > 0:
 				return usageError{"variants are written into a folder, which a later one replaces", "leave out --replace"}
-			case o.variants > 0 && (o.start.given() || o.start.afresh):
-				return usageError{"variants are laid afresh", "leave out --from, --keep, --only and --afresh"}
-			case o.variants > 0:
-				return work(d.variants(cmd.Context(), args[0], o))
 			case o.replace && o.output == "":
 				return usageError{"--replace needs a file to replace", "name it with -o"}
 			}
 			if err := o.start.check(o.output, o.replace); err != nil {
 				return err
+			}
+			if o.variants > 0 {
+				return work(d.variants(cmd.Context(), args[0], o))
 			}
 			return work(d.lay(cmd.Context(), args[0], o))
 		},

@@ -104,16 +104,18 @@ func compare(laid []variant, comp scatter.Composition) (notes []string) {
 		}
 		notes = append(notes, g.name+": "+g.note)
 		least, best, differ := math.Inf(1), "", false
-		values := make([]string, len(laid))
+		figures, values := make([]float64, len(laid)), make([]string, len(laid))
 		for i, v := range laid {
-			values[i] = fmt.Sprintf(g.show, g.of(v.found))
+			figures[i] = math.Round(g.of(v.found)*1e6) / 1e6 // the same on every machine
+			values[i] = fmt.Sprintf(g.show, figures[i])
 			differ = differ || values[i] != values[0]
-			if miss := g.miss(g.of(v.found)); miss < least {
+			if miss := g.miss(figures[i]); miss < least {
 				least, best = miss, values[i]
 			}
 		}
 		for i, value := range values {
 			laid[i].measures = append(laid[i].measures, sheet.Measure{Name: g.name, Value: value, Best: differ && value == best})
+			laid[i].figures = append(laid[i].figures, figures[i])
 		}
 	}
 	return notes
@@ -134,9 +136,10 @@ type variantJSON struct {
 }
 
 type measureJSON struct {
-	Name  string `json:"name"`
-	Value string `json:"value"`
-	Best  bool   `json:"best"`
+	Name   string  `json:"name"`
+	Figure float64 `json:"figure"` // to 0.001
+	Value  string  `json:"value"`  // the figure as it is shown
+	Best   bool    `json:"best"`
 }
 
 // compared returns the variants as programs read them.
@@ -144,8 +147,8 @@ func compared(plan, dir string, laid []variant) comparison {
 	out := comparison{Plan: plan, Folder: dir, Variants: []variantJSON{}}
 	for _, v := range laid {
 		j := variantJSON{Seed: v.seed(), Fingerprint: v.work.Map.Fingerprint, Layout: v.layoutName(), Measures: []measureJSON{}}
-		for _, m := range v.measures {
-			j.Measures = append(j.Measures, measureJSON(m))
+		for i, m := range v.measures {
+			j.Measures = append(j.Measures, measureJSON{m.Name, math.Round(v.figures[i]*1000) / 1000, m.Value, m.Best})
 		}
 		out.Variants = append(out.Variants, j)
 	}

@@ -9,8 +9,8 @@ import (
 )
 
 // What the numbers of tellRoom mean.
-const roomNote = "The first number is sure to fit, thrown by chance. More may, but never more than the " +
-	"second: that is a bound of geometry, which no work comes near. "
+const roomNote = "The first number is as good as sure to fit, thrown by chance. More may, but never more than " +
+	"the second: that is a bound of geometry, which no work comes near. "
 
 const facesNote = "Each face counts by itself, with the kinds as they come to lie; the whole room with the " +
 	"kinds in the numbers asked, so that it holds less than all its faces together."

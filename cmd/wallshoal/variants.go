@@ -53,6 +53,7 @@ type variant struct {
 	work     holemap.Work
 	found    scatter.Appraisal
 	measures []sheet.Measure
+	figures  []float64 // of the measures
 }
 
 // variants lays a plan with several seeds, measures the layouts side by side, and writes them and
@@ -62,7 +63,11 @@ func (d desk) variants(ctx context.Context, path string, o layOptions) error {
 	if err != nil {
 		return err
 	}
-	laid, unfit, err := d.layVariants(ctx, j, o.seed.or(j.plan.Seed), int(o.variants))
+	start, err := d.start(j, o.start, "", false)
+	if err != nil {
+		return err
+	}
+	laid, unfit, err := d.layVariants(ctx, j, start, o.seed.or(j.plan.Seed), int(o.variants))
 	if err != nil {
 		return err
 	}
@@ -72,7 +77,9 @@ func (d desk) variants(ctx context.Context, path string, o layOptions) error {
 		dir = folderOf(path)
 	}
 	p := &press{print: j.plan.Print, meter: d.meter, pages: map[string]int{}, work: laid[0].work}
-	if err := folder.Write(ctx, dir, p.variantFiles(ctx, j, laid, notes)); err != nil {
+	kept := len(start.Kept) > 0
+	about := sheet.Contact{Take: "To take one, " + howToTake(filepath.Base(path), filepath.Base(dir), laid[0], kept), Notes: notes}
+	if err := folder.Write(ctx, dir, p.variantFiles(ctx, laid, about)); err != nil {
 		return err
 	}
 	for _, warning := range p.warnings {
@@ -84,7 +91,7 @@ func (d desk) variants(ctx context.Context, path string, o layOptions) error {
 	if o.asJSON {
 		return writeJSON(d.out, compared(j.name, dir, laid))
 	}
-	return d.tellVariants(j, path, dir, laid, notes)
+	return d.tellVariants(dir, laid, howToTake(path, dir, laid[0], kept), notes)
 }
 
 // folderOf returns the folder that variants are written into where none is named.
@@ -96,9 +103,9 @@ func folderOf(path string) string {
 	return strings.TrimSuffix(name, filepath.Ext(name)) + "-variants"
 }
 
-// layVariants lays n variants, from the given seed upwards, on all processors. Seeds that find no
+// layVariants lays n variants round what stays where it is, from the given seed upwards, on all processors. Seeds that find no
 // room for all pieces are left out and named; where none does, the error is that of the first.
-func (d desk) layVariants(ctx context.Context, j job, seed uint64, n int) (laid []variant, unfit []uint64, err error) {
+func (d desk) layVariants(ctx context.Context, j job, start scatter.Start, seed uint64, n int) (laid []variant, unfit []uint64, err error) {
 	all, faults := make([]variant, n), make([]error, n)
 	d.meter.begin("variants laid")
 	defer d.meter.clear()
@@ -108,7 +115,7 @@ func (d desk) layVariants(ctx context.Context, j job, seed uint64, n int) (laid 
 	for i := range n {
 		turn <- struct{}{}
 		working.Go(func() {
-			all[i], faults[i] = j.variant(ctx, seed+uint64(i))
+			all[i], faults[i] = j.variant(ctx, start, seed+uint64(i))
 			d.meter.step(int(finished.Add(1)), n)
 			<-turn
 		})
@@ -132,8 +139,8 @@ func (d desk) layVariants(ctx context.Context, j job, seed uint64, n int) (laid 
 }
 
 // variant lays the plan with the seed and measures what comes of it.
-func (j job) variant(ctx context.Context, seed uint64) (variant, error) {
-	layout, err := j.lay(ctx, seed, newMeter(io.Discard))
+func (j job) variant(ctx context.Context, start scatter.Start, seed uint64) (variant, error) {
+	layout, err := j.layFrom(ctx, start, seed, newMeter(io.Discard))
 	if err != nil {
 		return variant{}, err
 	}
@@ -152,12 +159,11 @@ func (v variant) seed() uint64 { return v.work.Layout.Seed }
 func (v variant) layoutName() string { return fmt.Sprintf("variant-%d.layout.yaml", v.seed()) }
 
 // variantFiles returns the files of a folder of variants: the sheets to choose from, then the layouts.
-func (p *press) variantFiles(ctx context.Context, j job, laid []variant, notes []string) []folder.File {
+func (p *press) variantFiles(ctx context.Context, laid []variant, about sheet.Contact) []folder.File {
 	shown := make([]sheet.Variant, len(laid))
 	for i, v := range laid {
 		shown[i] = sheet.Variant{Work: v.work, Measures: v.measures}
 	}
-	about := sheet.Contact{Plan: filepath.Base(j.name), Notes: notes}
 	list := []folder.File{
 		{Name: "variants.pdf", Write: p.pdf(ctx, "variants", func(c draw.Canvas, _ holemap.Work, print sheet.Print) error {
 			return sheet.ContactSheets(c, shown, about, print)
@@ -173,7 +179,7 @@ func (p *press) variantFiles(ctx context.Context, j job, laid []variant, notes [
 }
 
 // tellVariants prints the measures side by side, and how to take a variant.
-func (d desk) tellVariants(j job, path, dir string, laid []variant, notes []string) error {
+func (d desk) tellVariants(dir string, laid []variant, take string, notes []string) error {
 	fmt.Fprintf(d.out, "wrote %s to %s: variants.pdf to choose from, and their layouts\n\n", counted(len(laid), "variant"), dir)
 	t := tabwriter.NewWriter(d.out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprint(t, "seed\t")
@@ -199,10 +205,18 @@ func (d desk) tellVariants(j job, path, dir string, laid []variant, notes []stri
 	for _, n := range append([]string{"* no other does better"}, notes...) {
 		fmt.Fprint(d.out, indented(n))
 	}
-	first := laid[0]
-	fmt.Fprintf(d.out, "\nto take one, write its seed into %s, such as seed: %d, or name it:\n  wallshoal pack %s --seed %d -o %s\n",
-		j.name, first.seed(), path, first.seed(), packOf(path))
-	return nil
+	_, err := fmt.Fprintf(d.out, "\nto take one, %s\n", take)
+	return err
+}
+
+// howToTake says how to take a variant, such as the given one. Where pieces were kept its seed alone
+// does not give it again.
+func howToTake(path, dir string, v variant, kept bool) string {
+	if kept {
+		return fmt.Sprintf("pack its layout: wallshoal pack %s --layout %s -o %s", path, filepath.Join(dir, v.layoutName()), packOf(path))
+	}
+	return fmt.Sprintf("write its seed into the plan %s, such as seed: %d, or name it: wallshoal pack %s --seed %d -o %s",
+		path, v.seed(), path, v.seed(), packOf(path))
 }
 
 // packOf returns a folder for the pack of a plan.

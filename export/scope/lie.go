@@ -2,9 +2,11 @@ package scope
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
+	"wallshoal/export/holemap"
 	"wallshoal/scatter"
 	"wallshoal/scatter/mixing"
 	"wallshoal/wall/measure"
@@ -29,7 +31,25 @@ type Lie struct {
 	Drift       *float64 `json:"drift"`      // rank correlation of kinds and their places along the flow
 	Astray      *float64 `json:"astray"`     // share of the pieces that would have to lie elsewhere for the density asked
 	Dispersion  *float64 `json:"dispersion"` // of the counts about the density asked; 1 for chance
-	Seated      int      `json:"seated"`     // pieces moved or turned for their holes; 0 for a layout that was read
+}
+
+// Seated is a piece that stands otherwise than it was thrown, for the sake of its holes.
+type Seated struct {
+	Piece int    `json:"piece"`
+	Text  string `json:"text"` // by how much, and why
+}
+
+// seated returns which pieces of the work were moved or turned for their holes.
+func seated(work holemap.Work) []Seated {
+	now := map[int]scatter.Piece{}
+	for _, p := range work.Layout.Pieces {
+		now[p.ID] = p
+	}
+	moved := []Seated{}
+	for _, s := range work.Layout.Seated {
+		moved = append(moved, Seated{s.ID, s.Tell(work.Site, work.Kinds, now[s.ID], work.Units)})
+	}
+	return moved
 }
 
 // Asked is what the plan asks of how the pieces lie.
@@ -56,7 +76,7 @@ func (s Scope) Appraised(comp scatter.Composition, found scatter.Appraisal) Scop
 			Second: h.Second.Share, Turn: h.Second.Turn, Differ: h.Apart,
 			Mixing: string(wayOf(comp.Mixing)), Family: comp.Mixing.Size, Even: comp.Density.Field == nil,
 		},
-		Neighbours: found.Mixture.Pairs, Equals: found.Mixture.Equal.Pairs, Seated: found.Seated,
+		Neighbours: found.Mixture.Pairs, Equals: found.Mixture.Equal.Pairs,
 	}
 	if found.Evenness.MeanNearest > 0 {
 		l.MeanNearest = known(found.Evenness.MeanNearest, 100)
@@ -102,21 +122,33 @@ func (p *page) asked(s Scope) {
 		add("The two closest centres", measure.Precise(l.Asked.Spacing, p.units)+" or more", measure.Precise(*s.Spacing.Closest, p.units))
 	}
 	if l.MeanNearest != nil {
-		add("From a centre to the nearest, on average", "as far as goes", measure.Precise(*l.MeanNearest, p.units))
+		add("From a centre to the nearest, on average", "as far as goes", measure.Precise(math.Round(*l.MeanNearest), p.units))
 	}
 	if l.Astray != nil {
 		add("Pieces astray from the density", "as few as goes", share(*l.Astray))
 	}
 	l.headings(add)
 	l.mixing(add)
-	if l.Seated > 0 {
-		add("Pieces moved or turned for their holes", "as few as goes", strconv.Itoa(l.Seated))
+	if len(s.Seated) > 0 {
+		add("Pieces moved or turned for their holes", "as few as goes", strconv.Itoa(len(s.Seated)))
 	}
 	p.line("\nWhat the plan asks, and what came out:\n")
 	p.table(1, []string{"", "Asked", "Came out"}, rows)
 	p.line("")
 	for _, note := range l.notes() {
 		p.line("- %s", note)
+	}
+}
+
+// seated lists the pieces that were moved or turned for their holes.
+func (p *page) seated(s Scope) {
+	if len(s.Seated) == 0 {
+		return
+	}
+	p.heading("Moved for their holes")
+	p.line("These stand otherwise than they were thrown, so that every hole can be drilled where it falls.\n")
+	for _, g := range s.Seated {
+		p.line("- %s", plain(g.Text))
 	}
 }
 
@@ -130,7 +162,11 @@ func (l *Lie) headings(add func(what, asked, found string)) {
 		add("Strays, which head anywhere", share(l.Asked.Strays), share(*l.Strays))
 	}
 	if l.Asked.Second > 0 {
-		add("Heading the second way, "+degrees(l.Asked.Turn)+" from the flow", share(l.Asked.Second), share(*l.Second))
+		way := " clockwise"
+		if l.Asked.Turn < 0 {
+			way = " anticlockwise"
+		}
+		add("Heading the second way, "+degrees(math.Abs(l.Asked.Turn))+way+" of the flow", share(l.Asked.Second), share(*l.Second))
 	}
 	if l.Differing != nil {
 		add("Heading "+degrees(l.Asked.Differ)+" or more off each of their nearest", "where the spread has such", share(*l.Differing))

@@ -26,6 +26,7 @@ func WriteMarkdown(w io.Writer, work holemap.Work, s Scope) error {
 	p.cautions(s)
 	p.spread(s)
 	p.asked(s)
+	p.seated(s)
 	p.limits(s)
 	_, err := w.Write(p.Bytes())
 	return err

@@ -32,7 +32,8 @@ type Scope struct {
 	Cautions    []Caution `json:"cautions"` // by severity, then by wall and face
 	Spacing     Spacing   `json:"spacing"`
 	Heading     Heading   `json:"heading"`
-	Lie         *Lie      `json:"lie"` // null unless it was appraised
+	Lie         *Lie      `json:"lie"`    // null unless it was appraised
+	Seated      []Seated  `json:"seated"` // in the order of the pieces; none for a layout that was read
 }
 
 // A Face counts one face.
@@ -111,6 +112,7 @@ func Of(work holemap.Work) (Scope, error) {
 		Cautions:    cautions(work.Map.Cautions),
 		Spacing:     spacing(work),
 		Heading:     meanHeading(work.Layout.Pieces),
+		Seated:      seated(work),
 	}, nil
 }
 

@@ -162,7 +162,7 @@ func TestTheKeysOfTheJSON(t *testing.T) {
 		"kinds", "name", "fixings", "count",
 		"cautions", "severity", "text", "source",
 		"spacing", "closest_mm", "relative_radius", "clark_evans",
-		"heading", "mean_deg", "resultant", "lie",
+		"heading", "mean_deg", "resultant", "lie", "seated",
 	}, keys(t, b.Bytes()))
 
 	var back Scope
@@ -174,7 +174,7 @@ func TestTheKeysOfTheJSON(t *testing.T) {
 	require.NoError(t, err)
 	b.Reset()
 	require.NoError(t, WriteJSON(&b, empty))
-	for _, list := range []string{"faces", "kinds", "fixings", "cautions"} {
+	for _, list := range []string{"faces", "kinds", "fixings", "cautions", "seated"} {
 		assert.Contains(t, b.String(), `"`+list+`": []`, "an empty list is a list")
 	}
 }

@@ -25,7 +25,7 @@ type Measure struct {
 
 // A Contact is what a contact sheet says besides its variants.
 type Contact struct {
-	Plan  string   // the name of its file
+	Take  string   // how to take a variant
 	Notes []string // what the measures mean, a line each
 }
 
@@ -38,7 +38,7 @@ const (
 	contactAcross = 2    // variants in a row
 	contactDown   = 3    // rows on a page
 	contactName   = 6.5  // the seed over a variant
-	contactWalls  = 0.36 // of a variant's pictures, at least, for the walls under the room
+	contactWalls  = 0.36 // of a variant's pictures, at least, for the walls beside the room
 	miniatureName = 3.0  // the name under a wall
 	miniatureGap  = 2.5
 )
@@ -110,9 +110,8 @@ func (s contactSheet) foot() float64 {
 
 // footLines returns what stands under the variants.
 func (s contactSheet) footLines() []string {
-	take := fmt.Sprintf("To take one, write its seed into %s, or name it: wallshoal pack %s --seed … -o …", s.about.Plan, s.about.Plan)
 	var out []string
-	for _, text := range slices.Concat([]string{take}, s.about.Notes, []string{"●: no other does better"}) {
+	for _, text := range slices.Concat([]string{s.about.Take}, s.about.Notes, []string{"●: no other does better"}) {
 		out = append(out, wrapped(text, least, s.area().Width())...)
 	}
 	return out
@@ -186,12 +185,25 @@ func (s contactSheet) variant(v Variant, box plane.Rect) error {
 	if err != nil {
 		return err
 	}
-	seen := scene.Like(s.from)
-	room, walls := pictures, pictures
-	room.Max.Y = room.Min.Y + math.Min((1-contactWalls)*pictures.Height(), pictures.Width()/seen.Shape())
-	walls.Min.Y = room.Max.Y + miniatureGap
-	seen.Draw(s.Canvas, room)
+	room, walls := beside(pictures, s.from.Shape())
+	scene.Like(s.from).Draw(s.Canvas, room)
 	return s.miniatures(v.Work, walls)
+}
+
+// beside divides an area between the room, which is shape times as wide as high, and its walls: below
+// it or to its right, whichever lets the room be larger.
+func beside(area plane.Rect, shape float64) (room, walls plane.Rect) {
+	below := math.Min((1-contactWalls)*area.Height(), area.Width()/shape)
+	right := math.Min((1-contactWalls)*area.Width()/shape, area.Height())
+	room, walls = area, area
+	if below >= right {
+		room.Max.Y = room.Min.Y + below
+		walls.Min.Y = room.Max.Y + miniatureGap
+		return room, walls
+	}
+	room.Max.X = room.Min.X + right*shape
+	walls.Min.X = room.Max.X + miniatureGap
+	return room, walls
 }
 
 // measures writes what is measured, in two columns; the best of each in bold letters, with a mark.
@@ -237,7 +249,7 @@ func (s contactSheet) miniatures(w holemap.Work, area plane.Rect) error {
 		ratio *= 1.01
 		corners, took = inRows(walls, area.Width(), ratio)
 	}
-	shift := area.Min.Add(plane.Point{X: (area.Width() - took.X) / 2})
+	shift := area.Min.Add(plane.Point{X: (area.Width() - took.X) / 2, Y: (area.Height() - took.Y) / 2})
 	for i, p := range walls {
 		p.miniature(corners[i].Add(shift), ratio)
 	}

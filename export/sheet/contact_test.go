@@ -31,7 +31,7 @@ func variants(w holemap.Work, n int) []sheet.Variant {
 }
 
 var about = sheet.Contact{
-	Plan:  "a-plan-with-a-very-long-name-for-the-long-gallery-above-the-landing-stage.yaml",
+	Take:  "take one of a-plan-with-a-very-long-name-for-the-long-gallery-above-the-landing-stage-and-the-quay.yaml, whichever it may be",
 	Notes: []string{"evenness: " + strings.Repeat("what it means in many words ", 7), "astray: less is better"},
 }
 

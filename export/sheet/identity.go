@@ -14,7 +14,7 @@ import (
 func (l *leaf) identity() {
 	const narrow = 24.0
 	along, up, datum := l.placeWords()
-	lines := slices.DeleteFunc([]string{along, up, datum}, func(s string) bool { return s == "" })
+	lines := slices.DeleteFunc([]string{along, up, datum, l.fromRight()}, func(s string) bool { return s == "" })
 	var wrap []string
 	for _, text := range lines {
 		wrap = append(wrap, wrapped(text, draw.Letter25, narrow)...)

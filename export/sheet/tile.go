@@ -49,6 +49,7 @@ func (l *leaf) draw() {
 	l.outlines()
 	l.outlinesOfPieces()
 	l.level()
+	l.plumb()
 	l.landings()
 	l.reserve()
 	l.keepOffEdges()
@@ -56,6 +57,7 @@ func (l *leaf) draw() {
 	l.identity()
 	l.landingWords()
 	l.labels()
+	l.plumbLabels()
 	l.reasons()
 	l.builtWords()
 	l.cutEdges()
@@ -557,7 +559,7 @@ func (l *leaf) foot() {
 func (l *leaf) place(x, y, width float64) {
 	l.blackMark(plane.Point{X: x + 1.4, Y: y - 1.2})
 	along, up, level := l.placeWords()
-	l.say(x+4, y, draw.Letter25, joined(" · ", along, up, level), width-4, style{})
+	l.say(x+4, y, draw.Letter25, joined(" · ", along, up, level, l.fromRight()), width-4, style{})
 }
 
 // above words a height relative to a point.

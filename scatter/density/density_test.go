@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"wallshoal/scatter/flow"
 	"wallshoal/wall/plane"
@@ -102,8 +103,28 @@ func TestFading(t *testing.T) {
 	rises(t, "over", []float64{1600, 800, 400, 1}, func(k float64) float64 { c.Over = k; return shareIn(c, strip) })
 }
 
+func edgeFading(t *testing.T, areas []Area, over, rest float64) EdgeFading {
+	t.Helper()
+	c, err := NewEdgeFading(areas, over, rest)
+	require.NoError(t, err)
+	return c
+}
+
+// A wall that goes straight on has no edge where the next begins.
+func TestNoEdgeInAPlane(t *testing.T) {
+	for _, degrees := range []float64{0, 37} {
+		first := space.Upright(space.Vec{X: 20}, degrees)
+		second := space.Upright(first.At(plane.Point{X: 6000}), degrees)
+		c := edgeFading(t, []Area{{first, whole.Region}, {second, next.Region}}, 400, 0.1)
+		assert.InDelta(t, 1, c.At(first, plane.Point{X: 6000, Y: 900}), 1e-9)
+		assert.InDelta(t, 1, c.At(second, plane.Point{Y: 900}), 1e-9)
+		assert.InDelta(t, 0.1, c.At(second, plane.Point{X: 4000, Y: 900}), 1e-6)
+		assert.InDelta(t, 0.55, c.At(second, plane.Point{X: 200, Y: 2300}), 1e-6)
+	}
+}
+
 func TestEdgeFading(t *testing.T) {
-	c := NewEdgeFading(room, 400, 0.1)
+	c := edgeFading(t, room, 400, 0.1)
 	for _, p := range []plane.Point{{X: 0, Y: 900}, {X: 3000, Y: 0}, {X: 3000, Y: 2500}} {
 		assert.InDelta(t, 0.1, c.At(long, p), 1e-9, "%v", p)
 	}
@@ -113,7 +134,7 @@ func TestEdgeFading(t *testing.T) {
 	assert.Equal(t, 1.0, c.At(beyond, plane.Point{}), "a face that is none of them")
 	assert.InDelta(t, 0.1, c.At(long, plane.Point{X: -50, Y: 400}), 1e-9, "off the face")
 	inner := part(1000, 1000, 5000, 1500)
-	rises(t, "rest", []float64{1, 0.5, 0.1, 0}, func(k float64) float64 { return shareIn(NewEdgeFading(room, 400, k), inner) })
+	rises(t, "rest", []float64{1, 0.5, 0.1, 0}, func(k float64) float64 { return shareIn(edgeFading(t, room, 400, k), inner) })
 }
 
 func TestDrift(t *testing.T) {
@@ -164,7 +185,7 @@ func TestFiniteAndNotBelowZero(t *testing.T) {
 			at := long.At(plane.Point{X: float64(i), Y: 500})
 			all = append(all, Gathering{Place(at), 1, strength}, Band{400, 600, strength, 1}, Fading{Place(at), 1e6, 0})
 		}
-		all = append(all, NewClumps(room, 700, strength, 1), NewDrift(flow.Field{flow.Away{Point: space.Vec{}, Strength: 1}}, room, strength), NewEdgeFading(room, 1e6, 0))
+		all = append(all, NewClumps(room, 700, strength, 1), NewDrift(flow.Field{flow.Away{Point: space.Vec{}, Strength: 1}}, room, strength), edgeFading(t, room, 1e6, 0))
 		for x := -1000.0; x < 7000; x += 97 {
 			for y := -300.0; y < 2600; y += 171 {
 				for _, f := range []space.Frame{long, short, beyond} {
@@ -183,7 +204,7 @@ func TestContinuousOverCorners(t *testing.T) {
 		Gathering{Line([]space.Vec{{X: 5000, Z: 300}, {X: 6000, Z: 900}, {X: 6000, Y: -1500, Z: 1500}}), 200, 0.1},
 		Band{From: 900, To: 1500, Strength: 3, Soft: 100},
 		Fading{Shape{{space.Vec{X: 6000}, space.Vec{X: 6000, Z: 2500}}}, 300, 0.3},
-		NewEdgeFading(room, 300, 0.3),
+		edgeFading(t, room, 300, 0.3),
 		NewClumps(room, 500, 8, 4),
 		NewDrift(flow.Field{flow.Toward{Point: space.Vec{X: 6000, Y: -900, Z: 1200}, Strength: 1}}, room, 5),
 	}

@@ -307,6 +307,9 @@ func quadrantOf(right, top bool) uint8 {
 
 // split appends to next the quarters of the open cells that may still take a point.
 func (f *filler) split(open, next []cell) []cell {
+	if cap(next) < len(open) {
+		next = make([]cell, 0, 2*len(open))
+	}
 	for i := range open {
 		c := &open[i]
 		if c.refused >= patience {
@@ -389,7 +392,7 @@ func (f *filler) mark(c *cell, q *quarters) bool {
 		sheets = sheets[1:]
 	}
 	for _, s := range sheets {
-		home := s.cell(s.column(middle.x), s.row(middle.y))
+		home := s.home(middle.x, middle.y, reach)
 		if home < 0 || q.done == 15 {
 			continue
 		}

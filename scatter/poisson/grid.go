@@ -10,8 +10,7 @@ import (
 // A Grid holds points on the charts of a domain and finds those near a place, on its own chart
 // and on those it is linked to. Every place given to it is rounded to 1/PerMM mm.
 //
-// Where radii differ it is one grid over another, each for radii up to twice those of the one
-// below: however wide its radius, a point looks at a few cells of each.
+// Where radii differ it is one grid over another, each for wider radii than the one below: however wide its radius, a point looks at a few cells of each.
 type Grid struct {
 	charts  []Chart
 	spacing Spacing
@@ -72,16 +71,22 @@ func squared(radius float64) int64 {
 // steps returns a distance in whole steps, rounded up.
 func steps(mm float64) int32 { return int32(math.Ceil((min(mm, widest) + slack) * PerMM)) }
 
-// sheet returns an empty sheet of a chart for radii of the level, which go from √2 cells to twice
-// that.
+// Radii of one level go from √2 cells to growth times that: for a factor of 2 a point would look at
+// half as many cells again, for a smaller one at more sheets.
+const growth = 1.5
+
+// sheet returns an empty sheet of a chart for radii of the level.
 func (g *Grid) sheet(chart, level int) *sheet {
-	size := g.size << level
-	reach := int32(2*math.Sqrt2*float64(size)) + 1
+	size := float64(g.size)
+	for range level {
+		size *= growth
+	}
+	reach := math.Sqrt2 * growth * size
 	if g.even {
-		reach = int32(math.Ceil(math.Sqrt(float64(g.square))))
+		reach = math.Sqrt(float64(g.square))
 	}
 	extent := g.spot(chart, g.charts[chart].Bounds.Max)
-	s := newSheet(extent.x, extent.y, level, size, reach)
+	s := newSheet(extent.x, extent.y, level, int32(math.Ceil(size)), int32(math.Ceil(reach)))
 	if !g.even {
 		s.squares = []int64{}
 	}
@@ -91,7 +96,7 @@ func (g *Grid) sheet(chart, level int) *sheet {
 // level returns the level of a radius.
 func (g *Grid) level(radius float64) int {
 	level := 0
-	for reach := float64(g.size) * 2 * math.Sqrt2; min(radius, widest)*PerMM >= reach; reach *= 2 {
+	for reach := math.Sqrt2 * growth * float64(g.size); min(radius, widest)*PerMM >= reach; reach *= growth {
 		level++
 	}
 	return level

@@ -29,6 +29,7 @@ type sheet struct {
 
 	pages       []*page
 	pageColumns int32
+	low, high   spot   // the corners of what the points take up
 	spots       []spot // of all blocks, row by row
 	index       []int32
 	squares     []int64 // of the radii, in square steps; nil where one holds for all
@@ -50,6 +51,7 @@ const (
 func newSheet(width, height int32, level int, size, reach int32) *sheet {
 	s := &sheet{level: level, size: size, reach: reach, inverse: 1 / float64(size)}
 	s.columns, s.rows = width/size+1, height/size+1
+	s.low, s.high = spot{far, far}, spot{-far, -far}
 	s.pageColumns = s.columns>>(2*bits) + 1
 	s.pages = make([]*page, int(s.pageColumns)*int(s.rows>>(2*bits)+1))
 	return s
@@ -104,6 +106,8 @@ func (s *sheet) put(at spot, index int32, square int64) bool {
 	if i := s.cell(column, row); i >= 0 && s.spots[i] != nowhere {
 		return false
 	}
+	s.low = spot{min(s.low.x, at.x), min(s.low.y, at.y)}
+	s.high = spot{max(s.high.x, at.x), max(s.high.y, at.y)}
 	for blockRow := max(row-rim, 0) >> bits; blockRow <= min(row+rim, s.rows-1)>>bits; blockRow++ {
 		for blockColumn := max(column-rim, 0) >> bits; blockColumn <= min(column+rim, s.columns-1)>>bits; blockColumn++ {
 			first := s.make(blockColumn<<bits, blockRow<<bits)
@@ -139,7 +143,7 @@ func (s *sheet) round(x, y, reach int32) window {
 
 // crowded reports whether a point lies nearer to x, y than the roots of both square and its own.
 func (s *sheet) crowded(x, y, reach int32, square int64) bool {
-	home := s.cell(s.column(x), s.row(y))
+	home := s.home(x, y, reach)
 	if home < 0 {
 		return false
 	}
@@ -150,6 +154,19 @@ func (s *sheet) crowded(x, y, reach int32, square int64) bool {
 		}
 	}
 	return false
+}
+
+// home returns where in spots the cell of x, y stands, below 0 where no point can be within reach.
+func (s *sheet) home(x, y, reach int32) int {
+	if s.beyond(x, y, min(reach, s.reach)) {
+		return -1
+	}
+	return s.cell(s.column(x), s.row(y))
+}
+
+// beyond reports whether all points together are farther than reach from x, y.
+func (s *sheet) beyond(x, y, reach int32) bool {
+	return x+reach < s.low.x || x-reach > s.high.x || y+reach < s.low.y || y-reach > s.high.y
 }
 
 // spiral leads from a cell to those round it, the nearest first, and apart says how near a place in
@@ -195,6 +212,9 @@ var turnsTo = func() (n [rim * rim]int32) {
 
 // gather appends the indices of the points at most reach from x, y to found.
 func (s *sheet) gather(x, y, reach int32, found []int32) []int32 {
+	if s.beyond(x, y, reach) {
+		return found
+	}
 	if int64(reach) <= rim*int64(s.size) {
 		return s.within(s.round(x, y, reach), x, y, reach, found)
 	}

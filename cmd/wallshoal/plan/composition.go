@@ -3,6 +3,7 @@ package plan
 import (
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/scatter"
+	"wallshoal/scatter/mixing"
 	"wallshoal/wall"
 )
 
@@ -45,6 +46,9 @@ func (r *reader) composition(v yamlfile.Value, room wall.Room, kinds []scatter.K
 	c.Seating = r.seating(m.Get("seating"), c.Overlap)
 	stage := r.stage(room)
 	c.Flow = stage.flow(m.Get("flow"))
+	if c.Mixing.Way == mixing.Drifting {
+		stage.leads(m.Get("mix"), c.Flow)
+	}
 	if ok {
 		c.Density = stage.density(dense, c.Count, c.Flow)
 	}

@@ -49,9 +49,9 @@ type BandSection = density.Band
 
 // FadeSection is what the work thins out towards.
 //
-//	towards:  edges, of every face; corners, where walls meet; or left, right, top or bottom of the
-//	          whole work: the ends of the first and the last wall that take pieces, the tops or the
-//	          feet of all; needed
+//	towards:  edges, of every face, where a wall that goes straight on into the next has none; corners,
+//	          where walls meet; or left, right, top or bottom of the whole work: the ends of the first
+//	          and the last wall that take pieces, the tops or the feet of all; needed
 //	wall:     for those of one wall alone
 //	over:     how far from there it begins; needed
 //	rest:     what is left of the density there, like 20 % or 0.2; none if left out
@@ -252,21 +252,24 @@ func (s *stage) clumps(v yamlfile.Value) (density.Field, bool) {
 // drift reads a density that changes along the flow.
 func (s *stage) drift(v yamlfile.Value, fl flow.Field) (density.Field, bool) {
 	factor, ok := strengthOf(v)
-	if !ok || s.file.Faulty("composition.flow") {
+	if !ok || !s.leads(v, fl) {
 		return nil, false
 	}
 	areas, ok := s.areas(v)
-	if !ok || !s.leads(v, fl) {
+	if !ok {
 		return nil, false
 	}
 	return density.NewDrift(fl, areas, factor), true
 }
 
-// leads complains of v where it follows a flow that leads nowhere. In a room with faults nobody knows
-// that.
+// leads reports whether the flow that v follows leads somewhere, and complains where it does not.
+// Where the flow or the room has faults nobody knows.
 func (s *stage) leads(v yamlfile.Value, fl flow.Field) bool {
 	if fl.Leads() {
 		return true
+	}
+	if s.file.Faulty("composition.flow") || s.file.Faulty("room") {
+		return false
 	}
 	v.Fault("follows the flow, and the flow leads nowhere: it has no current toward or away from a place, along a path, or that sweeps through the room",
 		"give it one, like sweep: {wall: "+s.someWall()+", heading: 90}, or remove the line")

@@ -181,8 +181,16 @@ func TestFaultsOfDensity(t *testing.T) {
 	}
 }
 
-// A drift follows a flow that leads somewhere; a flow that is wrong itself is complained of alone.
+// A drift, of the density or of the kinds, follows a flow that leads somewhere; a flow that is wrong
+// itself is complained of alone.
 func TestADriftNeedsAFlow(t *testing.T) {
+	for _, lines := range []string{"  density: {drift: 3}\n", "  mix: drifting\n"} {
+		text, line := change(t, []string{"  flow:\n" + soundFlow, "▶" + lines})
+		_, err := plan.Read("p.yaml", []byte(text))
+		assert.ErrorContains(t, err, fmt.Sprintf("p.yaml:%d: ", line))
+		assert.ErrorContains(t, err, "the flow leads nowhere", "a sweep as each wall is looked at")
+		assert.ErrorContains(t, err, "like sweep: {wall: Long wall, heading: 90}")
+	}
 	text, line := change(t, []string{"  flow:\n" + soundFlow, "▶  density: {drift: 3}\n  flow: [{sweep: 90}, {meander: {size: 900}}, {swirl: {room: [1, 2, 3]}}]\n"})
 	_, err := plan.Read("p.yaml", []byte(text))
 	assert.EqualError(t, err, fmt.Sprintf("p.yaml:%d: composition.density.drift: follows the flow, and the flow leads nowhere: it has no current toward or away from a place, along a path, or that sweeps through the room; give it one, like sweep: {wall: Long wall, heading: 90}, or remove the line", line))

@@ -195,7 +195,11 @@ func (s *stage) fading(v yamlfile.Value) (density.Field, bool) {
 				areas = append(areas, density.Area{Frame: f.Frame, Region: f.Outline})
 			}
 		}
-		return density.NewEdgeFading(areas, over, rest), true
+		fading, err := density.NewEdgeFading(areas, over, rest)
+		if err != nil {
+			m.Fault(err.Error(), "correct the room")
+		}
+		return fading, err == nil
 	}
 	shape := s.sideOfWork(site, at, towards)
 	if towards == corners {
