@@ -295,3 +295,18 @@ func (p *picture) miniature(corner plane.Point, ratio float64) {
 		p.say(b.Min.X, b.Max.Y+miniatureName-0.4, least, p.wall.Name, 0, style{colour: quiet})
 	}
 }
+
+// coarser returns a ring on the page without the corners that no eye tells from those before them.
+func coarser(ring plane.Ring) plane.Ring {
+	const told = 0.15 // mm
+	out := plane.Ring{ring[0]}
+	for _, q := range ring[1:] {
+		if q.Distance(out[len(out)-1]) >= told {
+			out = append(out, q)
+		}
+	}
+	if len(out) < 3 {
+		return ring
+	}
+	return out
+}

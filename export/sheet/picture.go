@@ -284,6 +284,9 @@ func (p *picture) datumLine() {
 func (p *picture) hang() {
 	for _, h := range p.pieces {
 		ring := p.ring(h.ring)
+		if p.tiny {
+			ring = coarser(ring)
+		}
 		p.Group(fmt.Sprintf("piece %d, kind %s", h.ID, h.kind.Code))
 		p.Polygon([]plane.Ring{ring}, draw.Paint{
 			Fill:   draw.Solid(draw.Colour(h.kind.Colour)),
