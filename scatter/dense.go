@@ -85,7 +85,7 @@ func (g *ground) inset() float64 {
 }
 
 // samples is how many places of a face the sum of a density is taken over, about.
-const samples = 4000
+const samples = 1000
 
 // sum returns the sum of the density over what is free of a face, in mm² where the density is 1.
 func sum(face wall.Face, dense density.Scheme) float64 {

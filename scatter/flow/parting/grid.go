@@ -29,17 +29,57 @@ func (g grid) corner(i, j int) plane.Point {
 // depths returns how far inside r every corner lies, below 0 outside. Two cells are far enough:
 // beyond, only the side of the boundary matters.
 func (g grid) depths(r plane.Region) []float64 {
+	s := sounding{g, plane.NewIndex(r), 2 * g.cell, make([]float64, (g.columns+1)*(g.rows+1))}
+	s.sound(0, g.columns+1, 0, g.rows+1)
+	return s.deep
+}
+
+// A sounding measures depths.
+type sounding struct {
+	grid
+	index *plane.Index
+	far   float64
+	deep  []float64
+}
+
+// sound sets the depths of the corners from column i to before k and from row j to before l: all at
+// once where they are all far inside or outside.
+func (s sounding) sound(i, k, j, l int) {
+	low, high := s.corner(i, j), s.corner(k-1, l-1)
+	middle, reach := low.Lerp(high, 0.5), low.Distance(high)/2
+	switch {
+	case s.index.Clear(middle, s.far+reach):
+		s.set(i, k, j, l, s.far)
+	case !s.index.Clear(middle, -s.far-reach):
+		s.set(i, k, j, l, -s.far)
+	case k-i == 1 && l-j == 1:
+		s.set(i, k, j, l, math.Max(-s.far, math.Min(s.far, s.index.Distance(middle))))
+	case k-i > l-j:
+		s.sound(i, (i+k)/2, j, l)
+		s.sound((i+k)/2, k, j, l)
+	default:
+		s.sound(i, k, j, (j+l)/2)
+		s.sound(i, k, (j+l)/2, l)
+	}
+}
+
+func (s sounding) set(i, k, j, l int, depth float64) {
+	for row := j; row < l; row++ {
+		for c := i; c < k; c++ {
+			s.deep[row*(s.columns+1)+c] = depth
+		}
+	}
+}
+
+// depthsNear is depths where the corners are as deep in free as told and free lies in r: measured only
+// near the boundary of free, for nothing runs elsewhere.
+func (g grid) depthsNear(r plane.Region, free []float64) []float64 {
 	index, far := plane.NewIndex(r), 2*g.cell
-	deep := make([]float64, 0, (g.columns+1)*(g.rows+1))
-	for j := range g.rows + 1 {
-		for i := range g.columns + 1 {
-			p, d := g.corner(i, j), far
-			if !index.Clear(p, far) {
-				if d = -far; index.Clear(p, -far) {
-					d = index.Distance(p)
-				}
-			}
-			deep = append(deep, d)
+	deep := make([]float64, len(free))
+	for c, d := range free {
+		if deep[c] = d; -far < d && d < far {
+			at := g.corner(c%(g.columns+1), c/(g.columns+1))
+			deep[c] = math.Max(-far, math.Min(far, index.Distance(at)))
 		}
 	}
 	return deep
