@@ -7,6 +7,14 @@
 // distance holds across corners, straight through the room or along the surface; the edge of the
 // domain is known by a signed distance; and the caller has the last word on a point,
 // so that a place may be refused for reasons the fill knows nothing of.
+//
+// Where radii differ, two points are as far apart as the smaller of theirs. Measured with six fills
+// of some 260 to 500 points, ten bands each: on a ramp and a bump the bands followed r⁻² as well by
+// this rule as by the mean of both radii or by the larger, within what so few points vary. At a step
+// from 1 to 3 the first band past the step had 17 % too many, 9 % by the mean and 2 % too few by the
+// larger, which in turn thins the band before it by 9 %. The mean follows a step best; but by it and
+// by the larger one point of a very wide radius empties all that is round it, and a point would have
+// to look as far as the widest radius anywhere. By the smaller no point looks farther than its own.
 package poisson
 
 import (
@@ -303,129 +311,4 @@ func quadrantOf(right, top bool) uint8 {
 		q += 2
 	}
 	return q
-}
-
-// split appends to next the quarters of the open cells that may still take a point.
-func (f *filler) split(open, next []cell) []cell {
-	if cap(next) < len(open) {
-		next = make([]cell, 0, 2*len(open))
-	}
-	for i := range open {
-		c := &open[i]
-		if c.refused >= patience {
-			continue
-		}
-		size := f.size(c.level)
-		width, height := c.extent(size)
-		q := c.quarters(width, height)
-		if !f.mark(c, &q) {
-			continue
-		}
-		half := (size + 1) / 2
-		for n := range uint8(4) {
-			if q.done>>n&1 != 0 {
-				continue
-			}
-			child := *c
-			child.traits &^= narrow | low
-			wide, high := q.left[1]-q.left[0]+1, q.bottom[1]-q.bottom[0]+1
-			if n%2 == 1 {
-				child.x, wide = q.right[0], q.right[1]-q.right[0]+1
-			}
-			if n/2 == 1 {
-				child.y, high = q.top[0], q.top[1]-q.top[0]+1
-			}
-			if wide < half {
-				child.traits |= narrow
-			}
-			if high < half {
-				child.traits |= low
-			}
-			if f.depth == 0 {
-				child.quadrant = n
-			}
-			if f.outside(&child, wide, high) {
-				continue
-			}
-			if !f.grid.even {
-				least, _ := f.radii(&child, f.box(&child, wide, high))
-				if math.IsInf(least, 1) {
-					continue
-				}
-				child.least = atLeast(least)
-			}
-			next = append(next, child)
-		}
-	}
-	return next
-}
-
-// mark marks the quarters of c in which no point can stand for a point that keeps every place of
-// theirs crowded, and reports whether any is left.
-func (f *filler) mark(c *cell, q *quarters) bool {
-	g := f.grid
-	sheets := g.sheets[c.chart]
-	// What covers a quarter lies as near to the middle, but for a step that is left to the next split.
-	middle := spot{q.right[0], q.top[0]}
-	square, reach := int64(c.least)*int64(c.least), c.least+1
-	switch {
-	case g.even:
-		square = g.square
-	case q.done == single: // now all must be exact
-		radius := g.RadiusAt(Point{int(c.chart), g.place(int(c.chart), spot{c.x, c.y})})
-		square, reach = squared(radius), steps(radius)
-	}
-	if q.done == single {
-		middle = spot{c.x, c.y}
-	}
-	if f.quick {
-		s := sheets[0]
-		around := beside[c.quadrant%4][:]
-		if f.depth == 0 {
-			around = nearby[:]
-		}
-		for _, n := range around {
-			if at := s.spots[int(c.home)+n]; at.square(middle.x, middle.y) < square {
-				q.mark(at, square)
-			}
-		}
-		sheets = sheets[1:]
-	}
-	for _, s := range sheets {
-		home := s.home(middle.x, middle.y, reach)
-		if home < 0 || q.done == 15 {
-			continue
-		}
-		for _, n := range spiral[:s.turns(reach)] {
-			i := home + int(n)
-			at := s.spots[i]
-			if d := at.square(middle.x, middle.y); d >= square {
-				continue
-			}
-			if s.squares != nil {
-				q.mark(at, min(square, s.squares[i]))
-			} else {
-				q.mark(at, square)
-			}
-		}
-	}
-	if q.done != 15 && c.traits&linked != 0 {
-		least, _ := f.radii(c, f.box(c, q.right[1]-q.left[0]+1, q.top[1]-q.bottom[0]+1))
-		f.markAcross(c, q, middle, least+slack)
-	}
-	return q.done != 15
-}
-
-// markAcross is mark for points on other charts.
-func (f *filler) markAcross(c *cell, q *quarters, middle spot, least float64) {
-	p := Point{int(c.chart), f.grid.place(int(c.chart), middle)}
-	f.grid.visitAcross(p, least, func(i int, s stretch) bool {
-		radius := least
-		if !f.grid.even {
-			radius = min(radius, f.grid.radii[i])
-		}
-		square := float64(radius*radius) - float64(s.off*s.off)
-		q.markAcross(s.along.X*PerMM, s.along.Y*PerMM, square*PerMM*PerMM)
-		return q.done != 15
-	})
 }
