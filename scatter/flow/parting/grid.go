@@ -2,6 +2,7 @@ package parting
 
 import (
 	"math"
+	"slices"
 
 	"wallshoal/scatter/flow"
 	"wallshoal/wall/plane"
@@ -29,60 +30,72 @@ func (g grid) corner(i, j int) plane.Point {
 // depths returns how far inside r every corner lies, below 0 outside. Two cells are far enough:
 // beyond, only the side of the boundary matters.
 func (g grid) depths(r plane.Region) []float64 {
-	s := sounding{g, plane.NewIndex(r), 2 * g.cell, make([]float64, (g.columns+1)*(g.rows+1))}
-	s.sound(0, g.columns+1, 0, g.rows+1)
-	return s.deep
-}
-
-// A sounding measures depths.
-type sounding struct {
-	grid
-	index *plane.Index
-	far   float64
-	deep  []float64
-}
-
-// sound sets the depths of the corners from column i to before k and from row j to before l: all at
-// once where they are all far inside or outside.
-func (s sounding) sound(i, k, j, l int) {
-	low, high := s.corner(i, j), s.corner(k-1, l-1)
-	middle, reach := low.Lerp(high, 0.5), low.Distance(high)/2
-	switch {
-	case s.index.Clear(middle, s.far+reach):
-		s.set(i, k, j, l, s.far)
-	case !s.index.Clear(middle, -s.far-reach):
-		s.set(i, k, j, l, -s.far)
-	case k-i == 1 && l-j == 1:
-		s.set(i, k, j, l, math.Max(-s.far, math.Min(s.far, s.index.Distance(middle))))
-	case k-i > l-j:
-		s.sound(i, (i+k)/2, j, l)
-		s.sound((i+k)/2, k, j, l)
-	default:
-		s.sound(i, k, j, (j+l)/2)
-		s.sound(i, k, (j+l)/2, l)
+	deep := make([]float64, (g.columns+1)*(g.rows+1))
+	for c := range deep {
+		deep[c] = 2 * g.cell
 	}
-}
-
-func (s sounding) set(i, k, j, l int, depth float64) {
-	for row := j; row < l; row++ {
-		for c := i; c < k; c++ {
-			s.deep[row*(s.columns+1)+c] = depth
+	crossed := make([][]float64, g.rows+1) // by row of corners, where the boundary crosses it
+	for _, p := range r.Polygons() {
+		for _, ring := range append([]plane.Ring{p.Outer}, p.Holes...) {
+			for i, a := range ring {
+				b := ring[(i+1)%len(ring)]
+				g.near(deep, a, b)
+				g.cross(crossed, a, b)
+			}
 		}
 	}
-}
-
-// depthsNear is depths where the corners are as deep in free as told and free lies in r: measured only
-// near the boundary of free, for nothing runs elsewhere.
-func (g grid) depthsNear(r plane.Region, free []float64) []float64 {
-	index, far := plane.NewIndex(r), 2*g.cell
-	deep := make([]float64, len(free))
-	for c, d := range free {
-		if deep[c] = d; -far < d && d < far {
-			at := g.corner(c%(g.columns+1), c/(g.columns+1))
-			deep[c] = math.Max(-far, math.Min(far, index.Distance(at)))
+	for j, xs := range crossed {
+		slices.Sort(xs)
+		n := 0 // of the boundary's crossings that are left of a corner
+		for i := range g.columns + 1 {
+			for x := g.corner(i, j).X; n < len(xs) && xs[n] < x; n++ {
+			}
+			if c := j*(g.columns+1) + i; n%2 == 0 {
+				deep[c] = -deep[c]
+			}
 		}
 	}
 	return deep
+}
+
+// near lowers the depths of the corners that are less than two cells from the side ab to their
+// distance from it.
+func (g grid) near(deep []float64, a, b plane.Point) {
+	far := 2 * g.cell
+	i, k := g.span(math.Min(a.X, b.X)-g.min.X-far, math.Max(a.X, b.X)-g.min.X+far, g.columns)
+	for ; i < k; i++ {
+		// Of a sloping side only the part above and below the column.
+		low, high := math.Min(a.Y, b.Y), math.Max(a.Y, b.Y)
+		if x := g.corner(i, 0).X; a.X != b.X {
+			y := func(x float64) float64 {
+				t := math.Min(math.Max((x-a.X)/(b.X-a.X), 0), 1)
+				return a.Y + float64(t*(b.Y-a.Y))
+			}
+			low, high = math.Min(y(x-far), y(x+far)), math.Max(y(x-far), y(x+far))
+		}
+		j, l := g.span(low-g.min.Y-far, high-g.min.Y+far, g.rows)
+		for ; j < l; j++ {
+			c := j*(g.columns+1) + i
+			deep[c] = math.Min(deep[c], plane.SegmentDistance(g.corner(i, j), a, b))
+		}
+	}
+}
+
+// span returns the corners, from the first to before the last, that lie from low to high along rows
+// or columns of so many cells.
+func (g grid) span(low, high float64, cells int) (first, last int) {
+	return max(0, int(math.Ceil(low/g.cell))), min(cells+1, int(math.Floor(high/g.cell))+1)
+}
+
+// cross notes where the side ab crosses the rows of corners. A corner of the region on a row counts as
+// just above it.
+func (g grid) cross(crossed [][]float64, a, b plane.Point) {
+	j, l := g.span(math.Min(a.Y, b.Y)-g.min.Y, math.Max(a.Y, b.Y)-g.min.Y, g.rows)
+	for ; j < l; j++ {
+		if y := g.corner(0, j).Y; (a.Y < y) != (b.Y < y) {
+			crossed[j] = append(crossed[j], a.X+float64((y-a.Y)/(b.Y-a.Y)*(b.X-a.X)))
+		}
+	}
 }
 
 // apertures is the share of every side of the cells that is open.
@@ -173,13 +186,22 @@ func (g grid) cut(deep []float64, i, j int) (part plane.Ring, wall plane.Point) 
 	return part, wall.Scale(1 / n)
 }
 
+// whole reports whether all of the cell is open.
+func (g grid) whole(deep []float64, c int) bool {
+	corner := c/g.columns*(g.columns+1) + c%g.columns
+	above := corner + g.columns + 1
+	return deep[corner] > 0 && deep[corner+1] > 0 && deep[above] > 0 && deep[above+1] > 0
+}
+
 // balance makes b sum to nothing in every part of the grid whose cells are open to one another, as
 // a potential needs. What is over is shared out evenly over the area of that part.
 func (g grid) balance(b []float64, a apertures, deep []float64) {
 	area := make([]float64, len(b))
 	for c := range area {
-		part, _ := g.cut(deep, c%g.columns, c/g.columns)
-		area[c] = math.Max(0, part.Area())
+		if area[c] = float64(g.cell * g.cell); !g.whole(deep, c) {
+			part, _ := g.cut(deep, c%g.columns, c/g.columns)
+			area[c] = math.Max(0, part.Area())
+		}
 	}
 	seen := make([]bool, len(b))
 	for start := range b {

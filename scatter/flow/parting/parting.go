@@ -45,8 +45,7 @@ func Solve(ctx context.Context, f space.Frame, field flow.Field, open, free plan
 		return Correction{}, nil
 	}
 	g := newGrid(free.Bounds().Grow(cell), cell) // of what lies beyond nothing runs in
-	inFree := g.depths(free)
-	inOpen := g.depthsNear(open, inFree)
+	inFree, inOpen := g.depths(free), g.depths(open)
 	room := g.apertures(inFree)
 	b := g.running(f, field, room, g.apertures(inOpen), inFree)
 	g.balance(b, room, inFree)

@@ -299,3 +299,17 @@ func BenchmarkSolve(b *testing.B) {
 		}
 	}
 }
+
+// The depths of the corners of a grid are those that the region itself tells, up to two cells.
+func TestDepthsAreDistances(t *testing.T) {
+	open, free := works(t)
+	for _, r := range []plane.Region{open, free} {
+		for _, cell := range []float64{40, 77.7} {
+			g := newGrid(r.Bounds().Grow(cell), cell)
+			for c, d := range g.depths(r) {
+				at := g.corner(c%(g.columns+1), c/(g.columns+1))
+				assert.InDelta(t, math.Min(2*cell, math.Max(-2*cell, r.Distance(at))), d, 1e-6, at)
+			}
+		}
+	}
+}
