@@ -144,18 +144,18 @@ func allowedOn(face wall.Face, kinds []Kind, corners []plane.Region) ([]allowed,
 			out[i] = out[like]
 			continue
 		}
-		drill, err := face.DrillFor(k.Load())
+		free, err := face.FreeFor(k.Load(), corners...)
 		if err != nil {
 			return nil, err
 		}
-		free, err := face.FreeFor(k.Load())
-		if err == nil {
-			free, err = free.Difference(corners...)
+		out[i].free = plane.NewIndex(free)
+		if out[i].drill = out[i].free; face.BindsHoles() {
+			drill, err := face.DrillFor(k.Load())
+			if err != nil {
+				return nil, err
+			}
+			out[i].drill = plane.NewIndex(drill)
 		}
-		if err != nil {
-			return nil, err
-		}
-		out[i] = allowed{plane.NewIndex(free), plane.NewIndex(drill)}
 	}
 	return out, nil
 }

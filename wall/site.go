@@ -2,6 +2,7 @@ package wall
 
 import (
 	"math"
+	"slices"
 
 	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
@@ -152,9 +153,9 @@ func (f Face) Free() plane.Region { return f.free }
 func (f Face) Open() plane.Region { return f.open }
 
 // FreeFor returns where a piece that loads the face with l may lie: Free less the zones that are
-// forbidden to such a piece.
-func (f Face) FreeFor(l Load) (plane.Region, error) {
-	return f.without(f.free, func(z Zone) bool { return z.Concerns(l) })
+// forbidden to such a piece, and less what else is named.
+func (f Face) FreeFor(l Load, away ...plane.Region) (plane.Region, error) {
+	return f.without(f.free, func(z Zone) bool { return z.Concerns(l) }, slices.Clip(away)...)
 }
 
 // DrillFor returns where the holes of a piece that loads the face with l may be drilled: FreeFor
@@ -174,9 +175,15 @@ func (f Face) Alike(a, b Load) bool {
 	return true
 }
 
-// without returns r less the forbidden zones that bind.
-func (f Face) without(r plane.Region, binds func(Zone) bool) (plane.Region, error) {
-	var away []plane.Region
+// BindsHoles reports whether a zone on the face is forbidden to holes and not to the pieces that have
+// them: DrillFor may be less than FreeFor then, and where it is not, a piece that lies free can be
+// drilled for.
+func (f Face) BindsHoles() bool {
+	return slices.ContainsFunc(f.Zones, func(z Zone) bool { return z.Strength == Forbidden && z.Binds == Holes })
+}
+
+// without returns r less the forbidden zones that bind, and less what else is named.
+func (f Face) without(r plane.Region, binds func(Zone) bool, away ...plane.Region) (plane.Region, error) {
 	for _, z := range f.Zones {
 		if z.Strength == Forbidden && binds(z) {
 			away = append(away, z.Shape)
