@@ -14,6 +14,7 @@ func newPack(d desk) *cobra.Command {
 	var dir, layout string
 	var seed seedFlag
 	var paper paperFlag
+	var measured measuredFlag
 	cmd := &cobra.Command{
 		Use:   "pack PLAN -o DIR",
 		Short: "write the full-size templates, pictures and lists of a plan into a folder",
@@ -29,22 +30,23 @@ whole; one in which anything else lies, or was changed, is left alone.`,
 			case layout != "" && seed.given:
 				return usageError{"a layout that is read has a seed of its own", "give --seed or --layout, not both"}
 			}
-			return work(d.pack(cmd.Context(), args[0], dir, layout, seed, paper))
+			return work(d.pack(cmd.Context(), args[0], dir, layout, seed, paper, measured))
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "output", "o", "", "the `folder` to write")
 	cmd.Flags().StringVar(&layout, "layout", "", "draw the layout in this `file` instead of composing one")
 	cmd.Flags().Var(&seed, "seed", seedUsage)
 	cmd.Flags().Var(&paper, "paper", paperUsage)
+	cmd.Flags().Var(&measured, "measured", measuredUsage)
 	return cmd
 }
 
-func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag, paper paperFlag) error {
+func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag, paper paperFlag, measured measuredFlag) error {
 	j, err := d.open(path)
 	if err != nil {
 		return err
 	}
-	j.plan.Print = paper.over(j.plan.Print)
+	j.plan.Print = measured.over(paper.over(j.plan.Print))
 	placed, taken, err := d.layoutOf(ctx, j, layout, seed)
 	if err != nil {
 		return err

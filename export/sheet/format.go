@@ -27,12 +27,15 @@ func (p Print) formats() []format {
 	return []format{upright}
 }
 
-// size returns the width and height of the sheet as it is printed, mm.
+// size returns the width and height of the sheet as it is printed, in the millimetres of what is drawn
+// on it.
 func (f format) size() (width, height float64) {
+	width, height = f.Paper.Width, f.Paper.Height
 	if f.landscape {
-		return f.Paper.Height, f.Paper.Width
+		width, height = height, width
 	}
-	return f.Paper.Width, f.Paper.Height
+	x, y := f.Measured.factors()
+	return width / x, height / y
 }
 
 // corner returns the top left of a tile's drawing on the page.

@@ -69,7 +69,7 @@ func (k *keyFace) drawTiles(p Print, letters map[drillKind]string) {
 			continue
 		}
 		number++
-		l := leaf{pen: k.pen, view: k.view, Tile: t, print: p, number: number, all: all, letters: letters}
+		l := leaf{pen: pen{p.Measured.correct(k.pen.Canvas)}, view: k.view, Tile: t, print: p, number: number, all: all, letters: letters}
 		l.draw()
 	}
 }

@@ -433,6 +433,9 @@ func (k *keyPage) sheets() block {
 		}
 		items = append(items, item{lead, text})
 	}
+	if m := k.print.Measured; m.known() {
+		items = append(items, item{"!", m.words() + ": the sheets are true on that printer alone."})
+	}
 	return block{heading: "Sheets", items: items}
 }
 

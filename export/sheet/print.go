@@ -17,6 +17,7 @@ type Print struct {
 	Auto      bool    // portrait or landscape, whichever takes each face fewer sheets
 	Overlap   float64 // how much neighbouring tiles share, mm
 	Margin    float64 // what the printer cannot reach at each edge of the sheet, mm
+	Measured  Measured
 }
 
 // The strips round the drawing of a tile, in mm: names of neighbours to the left and above,
@@ -45,6 +46,10 @@ func (p Print) Problems() []wall.Problem {
 	}
 	if !(p.Paper.Width > 0 && p.Paper.Height > 0) || math.IsInf(p.Paper.Width+p.Paper.Height, 0) {
 		add("paper", "the paper has no size", "name one of "+strings.Join(PaperNames(), ", ")+", or give the width of a roll")
+		return out
+	}
+	if wrong, fix := p.Measured.Wrong(); wrong != "" {
+		add("measured", wrong, fix)
 		return out
 	}
 	if !(p.Margin >= 0) || math.IsInf(p.Margin, 0) {

@@ -542,7 +542,11 @@ func (l *leaf) foot() {
 	l.Text(name)
 	titleLeft := left + name.Width() + 3
 	if room := right - print - 4 - titleLeft; room > 10 {
-		l.say(titleLeft, top+4.5, draw.Letter25, l.work.Title, room, style{})
+		title := l.work.Title
+		if l.print.Measured.known() {
+			title = l.print.Measured.words()
+		}
+		l.say(titleLeft, top+4.5, draw.Letter25, title, room, style{bold: l.print.Measured.known()})
 	}
 	l.place(left, top+9.6, right-left)
 
@@ -551,7 +555,11 @@ func (l *leaf) foot() {
 		l.Group("check bar level " + b.name)
 		l.levelBar(b, left, y)
 		l.End()
-		l.say(left+b.length+2, y, draw.Letter25, b.name, right-left-b.length-2, style{})
+		name := b.name
+		if l.print.Measured.known() {
+			name += " on that printer"
+		}
+		l.say(left+b.length+2, y, draw.Letter25, name, right-left-b.length-2, style{})
 	}
 }
 

@@ -27,7 +27,7 @@ type Tile struct {
 	Cell        plane.Rect // the tile's own part of the face; its corners bear the register marks
 	Area        plane.Rect // all that it shows: the cell, and the overlap to its right and below it
 	Frame       plane.Rect // where Area lies on the page, y downwards
-	Sheet       draw.Size  // of paper, as it is printed
+	Sheet       draw.Size  // of paper, mm of the drawing: where a printer is corrected for, not quite those of the page
 	Holes       []int      // indices into the holes of the map, in Area; none where the tile is left out for having none in its cell
 
 	Marks []plane.Point // of the face, where register marks stand: the corners of the cell first
