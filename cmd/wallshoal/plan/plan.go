@@ -4,8 +4,9 @@
 // A plan is YAML: sections of keys and values. Lengths are numbers in the plan's units, or carry
 // their own: 2.4 m, 180mm, 7'-6 1/2". The sections are described at Plan, RoomSection,
 // WallSection, StudsSection, JointsSection, ObstructionSection, ZoneSection, PieceSection,
-// HoleSection, CompositionSection, CurrentSection, PrintSection, HoursSection, OperationSection,
-// CalendarSection and OffSection, each of which lists the keys it knows, in the words of the plan.
+// HoleSection, CompositionSection, CurrentSection, PrintSection, InstallSection, ReachSection,
+// HoursSection, OperationSection, CalendarSection and OffSection, each of which lists the keys it
+// knows, in the words of the plan.
 package plan
 
 import (
@@ -34,6 +35,7 @@ import (
 //	pieces:       a list, see PieceSection; needed
 //	composition:  see CompositionSection; needed
 //	print:        see PrintSection
+//	install:      see InstallSection
 //	hours:        see HoursSection; nothing is said of time if left out
 //	calendar:     see CalendarSection; no dates are given if left out
 type Plan struct {
@@ -48,6 +50,7 @@ type Plan struct {
 	Kinds       []scatter.Kind
 	Composition scatter.Composition
 	Print       sheet.Print
+	Install     InstallSection
 	Hours       *HoursSection    // nil where the plan has none
 	Calendar    *CalendarSection // likewise
 	Lines       map[string]int   // by the names of fields, where those stand of which more may be to be said
@@ -108,7 +111,7 @@ type reader struct {
 }
 
 func (r *reader) plan(top yamlfile.Map) Plan {
-	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print", "hours", "calendar")
+	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print", "install", "hours", "calendar")
 	units, known := r.readUnits(top.Get("units"))
 	if !known {
 		return Plan{} // nobody can tell what is wrong with numbers in it
@@ -129,6 +132,7 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 	r.bits(p.Room, p.Kinds)
 	p.Composition = r.composition(top.Get("composition").Need("say how many pieces there are to be, and how they move"), p.Room, p.Kinds)
 	p.Print = r.print(top.Get("print"))
+	p.Install = r.install(top.Get("install"))
 	p.Hours = r.hours(top.Get("hours"), p.Kinds)
 	p.Calendar = r.calendar(top.Get("calendar"), p.Date, top.Get("hours").Given())
 	return p
