@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/photo"
 	"wallshoal/export/sheet"
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -47,6 +48,7 @@ type Plan struct {
 	Units       measure.Unit
 	Seed        uint64
 	Room        wall.Room
+	Photos      []PhotoSection // of its walls
 	Kinds       []scatter.Kind
 	Composition scatter.Composition
 	Print       sheet.Print
@@ -105,9 +107,10 @@ func ObstructionField(wall, obstruction int) string {
 
 // A reader reads one plan.
 type reader struct {
-	file  *yamlfile.File
-	files fs.FS // in the folder of the plan; nil where that is not known
-	units measure.Unit
+	file   *yamlfile.File
+	photos []photo.View
+	files  fs.FS // in the folder of the plan; nil where that is not known
+	units  measure.Unit
 }
 
 func (r *reader) plan(top yamlfile.Map) Plan {
@@ -127,6 +130,7 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 		p.Seed = seed
 	}
 	p.Room = r.room(top.Get("room").Need("describe the walls, under room: and walls:"))
+	p.Photos = r.photos
 	r.datum(top, p.Room)
 	p.Kinds = r.pieces(top.Get("pieces").Need("describe at least one kind of piece"))
 	r.bits(p.Room, p.Kinds)
