@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
@@ -586,7 +587,14 @@ func FuzzRead(f *testing.F) {
 		require.NoError(f, err)
 		f.Add(data)
 	}
-	beside := folder()
+	beside := folder().(fstest.MapFS)
+	for name, file := range photos(f) {
+		beside[name] = file
+	}
+	for _, points := range []string{four, "points: [{pixel: [1, 2], at: [0, 0]}]"} {
+		text, _ := pictured(f, "file: hall.png, "+points)
+		f.Add([]byte(text))
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if len(data) > 1<<14 {
 			t.Skip("long")
