@@ -17,7 +17,7 @@ func (b *building) edges(d draft) ([]Zone, error) {
 	if err != nil {
 		return nil, err
 	}
-	near, err := b.flatOn(d, func(o Obstruction) (float64, bool) { return keep, o.opening() })
+	near, err := b.flatOn(d, func(o Obstruction) (float64, bool) { return keep, o.Opening() })
 	if err != nil {
 		return nil, err
 	}
@@ -40,8 +40,8 @@ func (b *building) edges(d draft) ([]Zone, error) {
 	}}, err
 }
 
-// opening reports whether o is open behind, though it is drawn flat.
-func (o Obstruction) opening() bool {
+// Opening reports whether o is open behind, though it is drawn flat.
+func (o Obstruction) Opening() bool {
 	switch o.Kind {
 	case Fireplace, Niche, Vent:
 		return true

@@ -15,9 +15,9 @@ type FireRule string
 // The rules for fireplaces. Each is a usual one and none is a clearance: a listed unit follows its own
 // manual.
 const (
-	FireSlope  FireRule = "slope"  // 6 in clear, then to 12 in off at most 1/8 in out for every inch of distance
-	FireStep   FireRule = "step"   // 6 in clear, and above the opening to 12 in off at most 1-1/2 in out
-	FireMetric FireRule = "150 mm" // 150 mm clear, and above the opening to 300 mm off at most 38 mm out
+	FireSlope  FireRule = "slope" // 6 in clear, then to 12 in off at most 1/8 in out for every inch of distance
+	FireStep   FireRule = "step"  // 6 in clear, and above the opening to 12 in off at most 1-1/2 in out
+	FireMetric FireRule = "150mm" // 150 mm clear, and above the opening to 300 mm off at most 38 mm out
 )
 
 // FireRules returns every rule for fireplaces.

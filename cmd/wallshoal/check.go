@@ -70,7 +70,7 @@ func (d desk) promise(ctx context.Context, path string) (promise, error) {
 	if err != nil {
 		return p, err
 	}
-	p.scope, p.sheets, p.notes = scoped, sheets, j.notes()
+	p.scope, p.sheets, p.notes = scoped, sheets, append(j.notes(), j.unmet(scoped.Cautions)...)
 	return p, uncounted
 }
 

@@ -66,11 +66,12 @@ func (d desk) tellWhatIsNext(p pack, dir string) {
 	fmt.Fprintf(d.out, "print the %s of hole-map.pdf on %s at 100 %%, and measure its check bars before you drill\n", counted(p.sheets, "sheet"), p.paper)
 }
 
-// pressing returns how many of the cautions have to be settled before the first hole.
+// pressing returns how many of the cautions have to be settled before the first hole: nobody has decided
+// about them yet.
 func pressing(all []caution.Caution) int {
 	n := 0
 	for _, c := range all {
-		if c.Severity != caution.Note {
+		if c.Severity != caution.Note && c.Acknowledged == nil {
 			n++
 		}
 	}

@@ -12,7 +12,6 @@ import (
 
 	"wallshoal/cmd/wallshoal/plan"
 	"wallshoal/cmd/wallshoal/yamlfile"
-	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -145,9 +144,8 @@ func (j job) layFrom(ctx context.Context, start scatter.Start, seed uint64, m *m
 
 // work returns everything that the sheets and tables show of a layout.
 func (j job) work(layout scatter.Layout) (holemap.Work, error) {
-	limits := caution.UsualLimits()
+	limits := j.plan.Cautions
 	limits.Keep = j.plan.Composition.Distances()
-	limits.Units = j.plan.Units
 	limits.Reach = j.plan.Install.Reach.Height
 	holes, err := holemap.MakeWithin(j.site, j.plan.Kinds, layout, limits)
 	if err != nil {

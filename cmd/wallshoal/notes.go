@@ -2,8 +2,10 @@ package main
 
 import (
 	"fmt"
+	"slices"
 
 	"wallshoal/cmd/wallshoal/plan"
+	"wallshoal/export/scope"
 	"wallshoal/wall"
 	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
@@ -14,6 +16,22 @@ func (j job) notes() []string {
 	notes := j.offDatum()
 	for i, w := range j.plan.Room.Walls {
 		notes = append(notes, j.overlaps(i, w)...)
+	}
+	return notes
+}
+
+// unmet returns the acknowledgements of cautions that are not there.
+func (j job) unmet(found []scope.Caution) []string {
+	var notes []string
+	for i, a := range j.plan.Cautions.Acknowledged {
+		if slices.ContainsFunc(found, func(c scope.Caution) bool { return c.Code == a.Code && (a.Wall == "" || c.Wall == a.Wall) }) {
+			continue
+		}
+		on := ""
+		if a.Wall != "" {
+			on = " on " + a.Wall
+		}
+		notes = append(notes, fmt.Sprintf("%s: %s is acknowledged%s, and there is no such caution", j.at(plan.AcknowledgedField(i)), a.Code, on))
 	}
 	return notes
 }

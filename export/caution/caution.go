@@ -32,16 +32,8 @@ type Caution struct {
 	Holes    int    // that it speaks of
 	Text     string // what it is and what to do, in whole sentences
 	Source   string
-}
 
-// Limits are the figures above which a rule speaks. They differ from place to place.
-type Limits struct {
-	CombustibleShare float64           // of what can be seen of a wall, covered by pieces that burn
-	Reach            float64           // height above the floor that is worked at without a ladder, mm
-	BoardDepth       float64           // deepest hole in a plasterboard wall, mm
-	Keep             scatter.Distances // that the plan asks for between pieces; none where only overlaps matter
-
-	Units measure.Unit // that the cautions state lengths in; mm and m where it is empty
+	Acknowledged *Acknowledgement // nil where nobody has decided about it; the text begins with it
 }
 
 // length returns a length as a caution states it: figure is how it does so in metric units.
@@ -50,13 +42,6 @@ func (l Limits) length(mm float64, figure string) string {
 		return measure.Precise(mm, l.Units)
 	}
 	return figure
-}
-
-// UsualLimits returns a combustible share of 10 % (IBC 2021 §806.2), a reach of 2.0 m (common
-// practice), and 1-3/4 in for holes in board: 1/2 in of board and the 1-1/4 in by which NEC
-// 300.4 keeps cables behind the face of a stud.
-func UsualLimits() Limits {
-	return Limits{CombustibleShare: 0.10, Reach: 2000, BoardDepth: 44.45}
 }
 
 // Standing ends the text of every caution.
@@ -91,9 +76,13 @@ func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Li
 		}
 		g.depths(p, kinds, limits)
 		g.comesThrough(p, kinds, limits)
+		g.deep(p, kinds, limits)
 		g.built(p, kinds)
+		g.loads(p, kinds, limits)
+		g.overhead(p, kinds)
 		g.heights(p, kinds, limits)
 	}
+	g.anchors(pieces, kinds, limits)
 	g.tooNear(pieces, kinds, limits)
 	for w := range site.Room.Walls {
 		g.ofWall(w, piecesOn(site, pieces, w), kinds, limits)
@@ -191,9 +180,13 @@ func (g gathering) report() Report {
 			Wall:     g.site.Room.Walls[s.wall].Name,
 			Pieces:   t.pieces,
 			Holes:    len(t.holes),
-			Text:     sentences(s.what, where(t.names), s.todo, Standing),
 			Source:   s.source,
 		}
+		decided := ""
+		if c.Acknowledged = g.limits.of(c.Code, c.Wall); c.Acknowledged != nil {
+			decided = "acknowledged by the " + c.Acknowledged.By + ": " + c.Acknowledged.Reason
+		}
+		c.Text = sentences(decided, s.what, where(t.names), s.todo, Standing)
 		if s.face != wholeWall {
 			c.Face = g.site.Faces[s.face].Name
 			for _, at := range t.holes {

@@ -163,7 +163,7 @@ func (g gathering) hiddenServices(_ int, on []scatter.Piece, _ []scatter.Kind, _
 		severity: Ask,
 		code:     "hidden-services",
 		what:     "cables and pipes can lie anywhere behind a surface, outside the usual bands too, and older work may follow no rule",
-		todo:     "sweep the wall with a detector before the first hole, ask for drawings of what runs in it, and stop where anything is found",
+		todo:     "have the circuits isolated and proved dead, sweep the wall with a detector before the first hole, ask for drawings of what runs in it, and stop where anything is found",
 		source:   "BS 7671:2018 regulation 522.6.202(i), as quoted in trade guides",
 	}, len(on) > 0
 }

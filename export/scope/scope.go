@@ -79,6 +79,14 @@ type Caution struct {
 	Holes    int    `json:"holes"`
 	Text     string `json:"text"`
 	Source   string `json:"source"`
+
+	Acknowledged *Acknowledged `json:"acknowledged"` // null where nobody has decided about it
+}
+
+// Acknowledged is who decided about a caution, and why.
+type Acknowledged struct {
+	By     string `json:"by"`
+	Reason string `json:"reason"`
 }
 
 // Spacing says how evenly the pieces are spread. Distances are between centres, through the room,
@@ -204,7 +212,13 @@ func fixings(work holemap.Work) []Fixing {
 func cautions(found []caution.Caution) []Caution {
 	written := make([]Caution, len(found))
 	for i, c := range found {
-		written[i] = Caution(c)
+		written[i] = Caution{
+			Code: c.Code, Severity: c.Severity, Wall: c.Wall, Face: c.Face, Pieces: c.Pieces, Holes: c.Holes,
+			Text: c.Text, Source: c.Source,
+		}
+		if a := c.Acknowledged; a != nil {
+			written[i].Acknowledged = &Acknowledged{a.By, a.Reason}
+		}
 	}
 	return written
 }

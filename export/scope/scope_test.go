@@ -160,7 +160,7 @@ func TestTheKeysOfTheJSON(t *testing.T) {
 		"title", "fingerprint", "seed", "pieces", "holes",
 		"faces", "wall", "face", "area_m2", "free_m2", "covered_m2", "coverage", "hung", "code",
 		"kinds", "name", "fixings", "count",
-		"cautions", "severity", "text", "source",
+		"cautions", "severity", "text", "source", "acknowledged",
 		"spacing", "closest_mm", "relative_radius", "clark_evans",
 		"heading", "mean_deg", "resultant", "lie", "seated",
 	}, keys(t, b.Bytes()))

@@ -39,6 +39,7 @@ import (
 //	install:      see InstallSection
 //	hours:        see HoursSection; nothing is said of time if left out
 //	calendar:     see CalendarSection; no dates are given if left out
+//	cautions:     see CautionsSection; the usual figures if left out
 type Plan struct {
 	Title       string
 	For         string
@@ -55,7 +56,8 @@ type Plan struct {
 	Install     InstallSection
 	Hours       *HoursSection    // nil where the plan has none
 	Calendar    *CalendarSection // likewise
-	Lines       map[string]int   // by the names of fields, where those stand of which more may be to be said
+	Cautions    CautionsSection
+	Lines       map[string]int // by the names of fields, where those stand of which more may be to be said
 }
 
 // Read returns the plan in data, which is the contents of the file called name. The error is nil
@@ -85,6 +87,9 @@ func lines(f *yamlfile.File, p Plan) map[string]int {
 	keep(CountField)
 	keep(BaseField)
 	keep(DatumField)
+	for i := range p.Cautions.Acknowledged {
+		keep(AcknowledgedField(i))
+	}
 	for i, w := range p.Room.Walls {
 		for j := range w.Obstructions {
 			keep(ObstructionField(i, j))
@@ -114,7 +119,7 @@ type reader struct {
 }
 
 func (r *reader) plan(top yamlfile.Map) Plan {
-	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print", "install", "hours", "calendar")
+	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print", "install", "hours", "calendar", "cautions")
 	units, known := r.readUnits(top.Get("units"))
 	if !known {
 		return Plan{} // nobody can tell what is wrong with numbers in it
@@ -132,8 +137,10 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 	p.Room = r.room(top.Get("room").Need("describe the walls, under room: and walls:"))
 	p.Photos = r.photos
 	r.datum(top, p.Room)
+	p.Cautions, p.Room.Rules = r.cautions(top.Get("cautions"))
 	p.Kinds = r.pieces(top.Get("pieces").Need("describe at least one kind of piece"))
 	r.bits(p.Room, p.Kinds)
+	r.decided(top.Get("cautions"), p.Room, p.Kinds, &p.Cautions)
 	p.Composition = r.composition(top.Get("composition").Need("say how many pieces there are to be, and how they move"), p.Room, p.Kinds)
 	p.Print = r.print(top.Get("print"))
 	p.Install = r.install(top.Get("install"))
