@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"image"
+	"image/jpeg"
 	"math"
 	"regexp"
 	"strconv"
@@ -475,4 +477,47 @@ func FuzzClean(f *testing.F) {
 		assert.Equal(t, clean, again, "cleaning twice changes nothing")
 		assert.Empty(t, lost)
 	})
+}
+
+// encoded returns a small JPEG of one grey.
+func encoded(t *testing.T, level uint8) []byte {
+	t.Helper()
+	img := image.NewGray(image.Rect(0, 0, 16, 8))
+	for i := range img.Pix {
+		img.Pix[i] = level
+	}
+	var out bytes.Buffer
+	require.NoError(t, jpeg.Encode(&out, img, nil))
+	return out.Bytes()
+}
+
+// A picture is part of the document, which other programs take; the same one may be drawn twice.
+func TestImages(t *testing.T) {
+	data := encoded(t, 40)
+	images := func(c draw.Canvas) {
+		c.Page(100, 100)
+		for x := range 2 {
+			c.Image(plane.Rect{Min: plane.Point{X: 50 * float64(x), Y: 10}, Max: plane.Point{X: 50*float64(x) + 40, Y: 30}}, data)
+		}
+	}
+	one, _ := asPDF(t, images)
+	two, _ := asPDF(t, images)
+	assert.Equal(t, one, two)
+	judge(t, "a.pdf", one, "qpdf", "--check", "FILE")
+	text, _ := asSVG(t, images)
+	assert.Equal(t, 2, strings.Count(text, "<image "))
+	judge(t, "a.svg", []byte(text), "xmllint", "--noout", "FILE")
+	r := draw.NewRecord()
+	images(r)
+	require.NoError(t, r.Close())
+	assert.Equal(t, "image", r.Marks[1].Kind)
+	assert.Equal(t, data, r.Marks[1].JPEG)
+
+	for want, other := range map[string][]byte{"a picture is no JPEG": []byte("GIF89a"), "as wide as one another": encoded(t, 90)} {
+		p := draw.NewPDF(draw.About{}, day)
+		images(p)
+		p.Image(plane.Rect{Max: plane.Point{X: 9, Y: 9}}, other)
+		_, err := p.WriteTo(&bytes.Buffer{})
+		assert.ErrorContains(t, err, want)
+	}
 }

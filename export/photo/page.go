@@ -68,7 +68,7 @@ func Page(c draw.Canvas, w holemap.Work, v View, page draw.Size) error {
 	c.Unclip()
 	c.Polygon([]plane.Ring{plane.Rectangle(box.Min, box.Width(), box.Height())}, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018}})
 	say(edge, box.Max.Y+4.5, draw.Letter18, v.notes(s), wide, false, draw.Left)
-	say(edge, box.Max.Y+8.5, draw.Letter18, "not to scale, and colours as the photo's light has them not · fingerprint "+w.Map.Fingerprint, wide, false, draw.Left)
+	say(edge, box.Max.Y+8.5, draw.Letter18, "not to scale · colours are those of the kinds, not of the light in the photo · fingerprint "+w.Map.Fingerprint, wide, false, draw.Left)
 	return nil
 }
 
