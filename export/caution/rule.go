@@ -150,7 +150,7 @@ func (g gathering) combustible(w int, on []scatter.Piece, kinds []scatter.Kind, 
 	return subject{
 		severity: Ask,
 		code:     codeCombustible,
-		what: fmt.Sprintf("pieces that burn cover %.1f %% of this wall, and %.1f %% is a usual limit for hangings on a wall; some codes allow 20 %% for paper fixed flat to it, and more in a sprinklered building",
+		what: fmt.Sprintf("pieces that burn cover %.1f %% of this wall, and %.1f %% is the limit set here; some codes allow 20 %% for paper fixed flat to it, and more in a sprinklered building",
 			100*burns/seen, 100*limits.CombustibleShare),
 		todo:   "ask the fire authority or building control which limit holds here, or treat or leave out some of the pieces",
 		source: "IBC 2021 §806.2 (10 %); NFPA Journal, September/October 2012, p. 38 (20 %, paper attached directly to the wall)",
