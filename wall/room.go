@@ -11,7 +11,10 @@
 // into a Site, whose faces have a place in the room, zones, and free regions.
 package wall
 
-import "wallshoal/wall/plane"
+import (
+	"wallshoal/wall/plane"
+	"wallshoal/wall/space"
+)
 
 // A Room is a row of walls in order, left to right as seen from inside it, each joined to the one
 // before it unless it stands alone.
@@ -19,6 +22,7 @@ type Room struct {
 	Walls   []Wall
 	Datum   float64 // height of the level line that everything is measured from, mm above the floor
 	Ceiling *Wall   // nil for none; its outline comes from the walls, and its turn says nothing
+	Rules   Rules   // figures of the usual cautions; the zero value has what is usual
 }
 
 // A Wall is one flat wall of a room.
@@ -118,8 +122,12 @@ type Zone struct {
 	Strength Strength
 	Binds    Binding
 	Limit    float64 // with Projecting or Combustible: the stand-off above which it binds, mm
+	Slope    float64 // above 0: pieces may stand out so many mm for every mm that they are off; Limit is then the least
 	Reason   string  // in plain words
 	Source   string  // where the figure comes from
+
+	from       plane.Ring  // with a slope: what pieces are off from, on the wall
+	wall, face space.Frame // with a slope: of the wall, and of the face that the zone is on
 }
 
 // Concerns reports whether the zone binds a piece that loads the face with l, wherever in the zone

@@ -146,6 +146,9 @@ func (r Room) sound() error {
 			faults = append(faults, fmt.Errorf("wall %q: %w", w.Name, err))
 		}
 	}
+	if err := r.Rules.sound(); err != nil {
+		faults = append(faults, err)
+	}
 	if r.Ceiling != nil {
 		if err := r.Ceiling.sound(); err != nil {
 			faults = append(faults, fmt.Errorf("ceiling: %w", err))

@@ -4,31 +4,19 @@ import (
 	"math"
 
 	"wallshoal/wall/plane"
+	"wallshoal/wall/space"
 )
 
-// Distances of the rules, in mm.
-const (
-	cableEdge    = 150   // how far from the top of a wall and from a corner cables are usually run
-	fireClose    = 152.4 // 6 in: nothing that burns so near to the opening of a fireplace
-	fireFar      = 304.8 // 12 in: farther off the opening sets no limit
-	fireSlope    = 8     // between the two, pieces may stand out an eighth of their distance
-	heatNear     = 150
-	visible      = 300
-	airy         = 300
-	sprinklerLow = 457  // 18 in
-	panelWide    = 762  // 30 in
-	panelHigh    = 1981 // 78 in
-	routeFrom    = 685  // 27 in above the floor
-	routeTo      = 2030 // 80 in above the floor
-	routeLimit   = 100  // 4 in out from the wall
-	lookUp       = "; local codes and licensed trades decide"
-)
+// lookUp ends the reasons of what codes speak of.
+const lookUp = "; local codes and licensed trades decide"
 
 // A scene is what the rules look at: one wall and its face.
 type scene struct {
 	wall    Wall
 	outline plane.Region
 	corners ends
+	frame   space.Frame
+	rules   Rules // no figure of them is 0 but where that means something
 }
 
 // A rule finds the zones of one sort. Shapes may reach beyond the face.
@@ -48,9 +36,9 @@ func ceilingRules() []rule {
 	return []rule{knownRuns, fireClearance, fireProjection, warmth, keepVisible, detectorAir, sprinklerSpace}
 }
 
-// backRules are those that hold on the back of a wall that stands alone; what is on its front has
-// no others there.
-func backRules() []rule { return []rule{edgeBands, knownRuns, routeProjection} }
+// backRules are those that hold on the back of a wall that stands alone. Of what is on its front only
+// cables count there.
+func backRules() []rule { return []rule{throughBands, edgeBands, knownRuns, routeProjection} }
 
 // zones returns the marked zones, then what the rules find. Some reach beyond the wall.
 func (s scene) zones(marked []Zone, rules []rule) ([]Zone, error) {
@@ -89,14 +77,10 @@ const cableReason = "cables are often run here: trace them before drilling; olde
 const cableSource = "BS 7671:2018 regulation 522.6.202(i), as quoted in trade guides; other countries differ"
 
 // accessoryBands finds the bands straight up, down and to the sides of switches, sockets and
-// panels, as wide as they are.
+// panels, as wide as they are or as the rules have it.
 func accessoryBands(s scene) ([]Zone, error) {
-	face := s.outline.Bounds()
 	return s.each(func(o Obstruction) (Zone, error) {
-		b := o.Shape.Bounds()
-		upright := plane.Rectangle(plane.Point{X: b.Min.X, Y: face.Min.Y}, b.Width(), face.Height())
-		level := plane.Rectangle(plane.Point{X: face.Min.X, Y: b.Min.Y}, face.Width(), b.Height())
-		shape, err := plane.Union(plane.RegionOf(upright), plane.RegionOf(level))
+		shape, err := s.bands(o)
 		return Zone{
 			Code: "cable-band", Strength: Caution, Binds: Holes, Shape: shape,
 			Reason: cableReason, Source: cableSource,
@@ -104,26 +88,51 @@ func accessoryBands(s scene) ([]Zone, error) {
 	}, Switch, Socket, Panel)
 }
 
+// throughBands finds the bands of what is on the other side of a wall so thin that cables to it may be
+// met from this one.
+func throughBands(s scene) ([]Zone, error) {
+	if s.wall.Alone != nil && s.wall.Alone.Thickness > s.rules.FarSide {
+		return nil, nil
+	}
+	return s.each(func(o Obstruction) (Zone, error) {
+		shape, err := s.bands(o)
+		return Zone{
+			Code: "cable-band", Strength: Caution, Binds: Holes, Shape: shape,
+			Reason: "cables are often run here to what is on the other side of a thin wall: trace them before drilling",
+			Source: cableSource,
+		}, err
+	}, Switch, Socket, Panel)
+}
+
+// bands returns the bands straight up, down and to the sides of o.
+func (s scene) bands(o Obstruction) (plane.Region, error) {
+	face, b := s.outline.Bounds(), o.Shape.Bounds()
+	wide, high := math.Max(b.Width(), s.rules.CableWidth), math.Max(b.Height(), s.rules.CableWidth)
+	upright := plane.Rectangle(plane.Point{X: b.Centre().X - wide/2, Y: face.Min.Y}, wide, face.Height())
+	level := plane.Rectangle(plane.Point{X: face.Min.X, Y: b.Centre().Y - high/2}, face.Width(), high)
+	return plane.Union(plane.RegionOf(upright), plane.RegionOf(level))
+}
+
 // edgeBands finds the bands along the top of the wall and beside its corners.
 func edgeBands(s scene) ([]Zone, error) {
-	face := s.outline.Bounds()
+	face, edge := s.outline.Bounds(), s.rules.CableEdge
 	zone := func(name string, shape plane.Region) Zone {
 		return Zone{
 			Code: "cable-band", Name: name, Strength: Caution, Binds: Holes, Shape: shape,
 			Reason: cableReason, Source: cableSource,
 		}
 	}
-	top, err := topBand(s.wall.Outline, cableEdge)
+	top, err := topBand(s.wall.Outline, edge)
 	if err != nil {
 		return nil, err
 	}
 	zones := []Zone{zone("top of the wall", top)}
 	if s.corners.left {
-		side := plane.Rectangle(face.Min, cableEdge, face.Height())
+		side := plane.Rectangle(face.Min, edge, face.Height())
 		zones = append(zones, zone("left corner", plane.RegionOf(side)))
 	}
 	if s.corners.right {
-		side := plane.Rectangle(plane.Point{X: face.Max.X - cableEdge, Y: face.Min.Y}, cableEdge, face.Height())
+		side := plane.Rectangle(plane.Point{X: face.Max.X - edge, Y: face.Min.Y}, edge, face.Height())
 		zones = append(zones, zone("right corner", plane.RegionOf(side)))
 	}
 	return zones, nil
@@ -161,47 +170,13 @@ func knownRuns(s scene) ([]Zone, error) {
 	}, Cable, Pipe)
 }
 
-// fireClearance finds where nothing that burns may hang beside the opening of a fireplace.
-func fireClearance(s scene) ([]Zone, error) {
-	return s.each(func(o Obstruction) (Zone, error) {
-		shape, err := o.grown(fireClose)
-		return Zone{
-			Code: "fire-opening", Strength: Forbidden, Binds: Combustible, Shape: shape,
-			Reason: "nothing that burns within 152 mm (6 in) of a fireplace opening; a listed unit has its own distances" + lookUp,
-			Source: "IRC 2018 R1001.11 exception 4, as quoted in trade press",
-		}, err
-	}, Fireplace)
-}
-
-// fireProjection finds where pieces that burn may stand out by an eighth of their distance from
-// the opening of a fireplace and no more. It flags what stands out more than is allowed where the
-// limit is strictest.
-func fireProjection(s scene) ([]Zone, error) {
-	return s.each(func(o Obstruction) (Zone, error) {
-		far, err := o.grown(fireFar)
-		if err != nil {
-			return Zone{}, err
-		}
-		near, err := o.grown(fireClose)
-		if err != nil {
-			return Zone{}, err
-		}
-		shape, err := far.Difference(near)
-		return Zone{
-			Code: "fire-slope", Strength: Caution, Binds: Combustible, Limit: fireClose / fireSlope, Shape: shape,
-			Reason: "up to 305 mm (12 in) from a fireplace opening, what burns stands out at most 1/8 of its distance" + lookUp,
-			Source: "IRC 2018 R1001.11 exception 4, as quoted in trade press",
-		}, err
-	}, Fireplace)
-}
-
 // warmth finds what lies near things that get hot.
 func warmth(s scene) ([]Zone, error) {
 	return s.each(func(o Obstruction) (Zone, error) {
-		shape, err := o.grown(heatNear)
+		shape, err := o.grown(s.rules.Heat)
 		return Zone{
 			Code: "heat", Strength: Caution, Binds: Combustible, Shape: shape,
-			Reason: "heat from the " + string(o.Kind) + ": find out how warm the wall gets" + lookUp,
+			Reason: "heat from the " + string(o.Kind) + ": find out how warm the wall gets, and what its maker's manual asks for" + lookUp,
 			Source: "common practice; check locally and in the maker's instructions",
 		}, err
 	}, Flue, Radiator, Lamp)
@@ -210,18 +185,18 @@ func warmth(s scene) ([]Zone, error) {
 // keepVisible finds what lies near things that must be found in an emergency.
 func keepVisible(s scene) ([]Zone, error) {
 	return s.each(func(o Obstruction) (Zone, error) {
-		shape, err := o.grown(visible)
+		shape, err := o.grown(s.rules.Visible)
 		return Zone{
 			Code: "keep-visible", Strength: Caution, Binds: Pieces, Shape: shape,
 			Reason: "the " + string(o.Kind) + " must stay in plain view and within reach" + lookUp,
-			Source: visibleSource(o.Kind),
+			Source: visibleSource(o.Kind, s.rules.show(s.rules.Visible)),
 		}, err
 	}, ExitSign, ExitDoor, Extinguisher, CallPoint, Alarm)
 }
 
 // visibleSource returns what asks for a thing to be seen. None of it gives a distance.
-func visibleSource(kind ObstructionKind) string {
-	const noFigure = ", as adopted in Minnesota, gives no distance; 300 mm is common practice"
+func visibleSource(kind ObstructionKind, distance string) string {
+	noFigure := ", as adopted in Minnesota, gives no distance; " + distance + " is common practice or the plan's"
 	switch kind {
 	case ExitSign:
 		return "IFC 2018 §1031.4" + noFigure
@@ -238,7 +213,7 @@ func visibleSource(kind ObstructionKind) string {
 // detectorAir finds what lies so near a detector that it may keep smoke and warm air from it.
 func detectorAir(s scene) ([]Zone, error) {
 	return s.each(func(o Obstruction) (Zone, error) {
-		shape, err := o.grown(airy)
+		shape, err := o.grown(s.rules.Detector)
 		return Zone{
 			Code: "detector-air", Strength: Caution, Binds: Pieces, Shape: shape,
 			Reason: "smoke and warm air must reach the detector freely: ask whoever looks after it" + lookUp,
@@ -251,10 +226,10 @@ func detectorAir(s scene) ([]Zone, error) {
 // spray.
 func sprinklerSpace(s scene) ([]Zone, error) {
 	return s.each(func(o Obstruction) (Zone, error) {
-		shape, err := o.grown(sprinklerLow)
+		shape, err := o.grown(s.rules.Sprinkler)
 		return Zone{
 			Code: "sprinkler-space", Strength: Caution, Binds: Pieces, Shape: shape,
-			Reason: "within 457 mm (18 in) of a sprinkler: ask whoever looks after the system" + lookUp,
+			Reason: "within " + s.rules.show(s.rules.Sprinkler) + " of a sprinkler: ask whoever looks after the system" + lookUp,
 			Source: "IFC 2018 §315.3.1 for storage; flat pieces along a wall are often let be",
 		}, err
 	}, Sprinkler)
@@ -264,11 +239,11 @@ func sprinklerSpace(s scene) ([]Zone, error) {
 func panelSpace(s scene) ([]Zone, error) {
 	return s.each(func(o Obstruction) (Zone, error) {
 		b := o.Shape.Bounds()
-		wide := math.Max(panelWide, b.Width())
-		foot := s.outline.Bounds().Min.Y
+		wide := math.Max(s.rules.PanelWidth, b.Width())
+		foot := math.Min(s.outline.Bounds().Min.Y, 0)
 		return Zone{
 			Code: "panel-space", Strength: Caution, Binds: Pieces,
-			Shape:  plane.RegionOf(plane.Rectangle(plane.Point{X: b.Centre().X - wide/2, Y: foot}, wide, panelHigh)),
+			Shape:  plane.RegionOf(plane.Rectangle(plane.Point{X: b.Centre().X - wide/2, Y: foot}, wide, s.rules.PanelTop-foot)),
 			Reason: "working space before an electrical panel: keep it clear" + lookUp,
 			Source: "IFC 2018 §604.3: 30 in wide, 78 in high",
 		}, nil
@@ -278,12 +253,15 @@ func panelSpace(s scene) ([]Zone, error) {
 // routeProjection finds the heights at which a cane does not find what stands out from a wall
 // along a way that people walk.
 func routeProjection(s scene) ([]Zone, error) {
-	b := s.outline.Bounds()
-	band := plane.Rectangle(plane.Point{X: b.Min.X, Y: routeFrom}, b.Width(), routeTo-routeFrom)
+	b, r := s.outline.Bounds(), s.rules
+	if r.RouteTo <= r.RouteFrom {
+		return nil, nil
+	}
+	band := plane.Rectangle(plane.Point{X: b.Min.X, Y: r.RouteFrom}, b.Width(), r.RouteTo-r.RouteFrom)
 	return []Zone{{
 		Code: "route-projection", Name: "walking height", Strength: Caution, Binds: Projecting,
-		Limit: routeLimit, Shape: plane.RegionOf(band),
-		Reason: "beside a way that people walk, nothing here stands out more than 100 mm (4 in)" + lookUp,
+		Limit: r.RouteOut, Shape: plane.RegionOf(band),
+		Reason: "beside a way that people walk, nothing here stands out more than " + r.show(r.RouteOut) + lookUp,
 		Source: "ADA Standards 2010 §307.2",
 	}}, nil
 }

@@ -174,7 +174,7 @@ func TestPanelSpace(t *testing.T) {
 	z := zone(t, survey(t, boxWall(0, rect(wall.Panel, 1800, 1200, 400, 600, 50))), "panel-space", "the panel")
 	b := z.Shape.Bounds()
 	assert.InDelta(t, 762, b.Width(), 1e-9)
-	assert.InDelta(t, 1981, b.Height(), 1e-9)
+	assert.InDelta(t, 78*25.4, b.Height(), 1e-9)
 	assert.Equal(t, 2000.0, b.Centre().X)
 }
 

@@ -144,6 +144,7 @@ func (*counter) Polyline(_ []plane.Point, _ draw.Stroke)       {}
 func (*counter) Polygon(_ []plane.Ring, _ draw.Paint)          {}
 func (*counter) Circle(_ plane.Point, _ float64, _ draw.Paint) {}
 func (*counter) Text(draw.Text)                                {}
+func (*counter) Image(plane.Rect, []byte)                      {}
 func (*counter) Group(string)                                  {}
 func (*counter) End()                                          {}
 func (*counter) Clip(...plane.Ring)                            {}

@@ -10,6 +10,7 @@ import (
 	"wallshoal/export/draw"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
+	"wallshoal/export/photo"
 	"wallshoal/export/scope"
 	"wallshoal/export/sheet"
 	"wallshoal/export/table"
@@ -23,6 +24,7 @@ type press struct {
 	asked    scatter.Composition
 	found    scatter.Appraisal // of the layout of the work
 	print    sheet.Print
+	photos   []photo.View
 	meter    *meter
 	pages    map[string]int // drawn, by subject
 	warnings []string
@@ -43,6 +45,22 @@ func (p *press) files(ctx context.Context) []folder.File {
 		list = append(list, folder.File{
 			Name:  fmt.Sprintf("elevation-%02d-%s.svg", n+1, folder.Slug(name)),
 			Write: p.svg(name, func(c draw.Canvas, w holemap.Work) error { return sheet.Elevation(c, w, i) }),
+		})
+	}
+	for n, v := range p.photos {
+		page := draw.Size{Width: 297, Height: 210}
+		if p.work.Units.Imperial() {
+			page = draw.Size{Width: 279.4, Height: 215.9}
+		}
+		if v.Picture.Height > v.Picture.Width {
+			page.Width, page.Height = page.Height, page.Width
+		}
+		name := p.work.Site.Room.Walls[v.Wall].Name
+		list = append(list, folder.File{
+			Name: fmt.Sprintf("photo-%02d-%s.pdf", n+1, folder.Slug(name)),
+			Write: p.pdf(ctx, "photo of "+name, func(c draw.Canvas, w holemap.Work, _ sheet.Print) error {
+				return photo.Page(c, w, v, page)
+			}),
 		})
 	}
 	return append(list,

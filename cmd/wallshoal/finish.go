@@ -32,7 +32,7 @@ func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir stri
 		return pack{}, err
 	}
 	p := &press{
-		work: w, print: j.plan.Print, meter: d.meter, pages: map[string]int{},
+		work: w, print: j.plan.Print, photos: j.plan.Photos, meter: d.meter, pages: map[string]int{},
 		asked: j.plan.Composition, found: found,
 	}
 	list := p.files(ctx)

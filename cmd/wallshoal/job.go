@@ -148,6 +148,7 @@ func (j job) work(layout scatter.Layout) (holemap.Work, error) {
 	limits := caution.UsualLimits()
 	limits.Keep = j.plan.Composition.Distances()
 	limits.Units = j.plan.Units
+	limits.Reach = j.plan.Install.Reach.Height
 	holes, err := holemap.MakeWithin(j.site, j.plan.Kinds, layout, limits)
 	if err != nil {
 		return holemap.Work{}, err

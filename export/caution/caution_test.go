@@ -184,7 +184,7 @@ func TestCableBandsSpeakOfHoles(t *testing.T) {
 	require.Len(t, got, 1, "bands with one reason make one caution")
 	assert.Equal(t, 4, got[0].Holes)
 	assert.Equal(t, 4, got[0].Pieces)
-	assert.Contains(t, got[0].Text, "Cables are usually run here. Where: left corner, switch, top. Find out what lies behind")
+	assert.Contains(t, got[0].Text, "Cables are usually run here. Where: left corner, switch, top. Find out what lies behind: have the circuits isolated and proved dead")
 	for i, want := range []bool{true, true, true, false, true, false} {
 		assert.Equal(t, want, slices.Contains(r.OfHole(i+1, 0), "cable-band"), "piece %d", i+1)
 	}

@@ -1,6 +1,7 @@
 package caution
 
 import (
+	"fmt"
 	"strings"
 
 	"wallshoal/scatter"
@@ -16,11 +17,20 @@ func (g gathering) zones(p scatter.Piece, kinds []scatter.Kind) (forbidden bool)
 	for _, z := range g.site.Faces[p.Face].Zones {
 		holes := boundHoles(z, p, outline, kinds)
 		for _, i := range holes {
-			g.add(g.ofZone(z, p), z.Name, p, i)
+			g.add(g.ofZone(z, p), g.named(z, p, outline), p, i)
 		}
 		forbidden = forbidden || len(holes) > 0 && z.Strength == wall.Forbidden
 	}
 	return forbidden
+}
+
+// named returns what a zone belongs to; with a slope, also by how much the piece is out.
+func (g gathering) named(z wall.Zone, p scatter.Piece, outline plane.Ring) string {
+	if z.Slope == 0 {
+		return z.Name
+	}
+	units := g.limits.Units
+	return fmt.Sprintf("%s, piece %d (%s off it, so at most %s out)", z.Name, p.ID, measure.Precise(z.Off(outline), units), measure.Precise(z.Allowed(outline), units))
 }
 
 // boundHoles returns the indexes of the holes of p that z speaks of: all of them where it binds
@@ -28,7 +38,7 @@ func (g gathering) zones(p scatter.Piece, kinds []scatter.Kind) (forbidden bool)
 func boundHoles(z wall.Zone, p scatter.Piece, outline plane.Ring, kinds []scatter.Kind) []int {
 	var bound []int
 	box, kind := z.Shape.Bounds(), kinds[p.Kind]
-	whole := z.Concerns(kind.Load()) && box.Overlaps(outline.Bounds()) && z.Shape.Touches(outline)
+	whole := z.Reaches(kind.Load(), outline)
 	for i := range kind.Holes {
 		if whole || z.Binds == wall.Holes && inside(z.Shape, box, p.HoleAt(kinds, i)) {
 			bound = append(bound, i)
@@ -59,7 +69,7 @@ func todo(z wall.Zone, limits Limits) string {
 	case z.Binds == wall.Holes && forbidden:
 		return "do not drill here: move the piece"
 	case z.Binds == wall.Holes:
-		return "find out what lies behind before drilling here"
+		return "find out what lies behind: have the circuits isolated and proved dead, and sweep with a detector before drilling here"
 	case forbidden:
 		return "hang nothing here" + which(z, limits) + ": move the piece"
 	case z.Binds == wall.Pieces:
@@ -72,6 +82,8 @@ func todo(z wall.Zone, limits Limits) string {
 func which(z wall.Zone, limits Limits) string {
 	deep := "stands out more than " + measure.Precise(z.Limit, limits.Units)
 	switch {
+	case z.Binds == wall.Combustible && z.Slope > 0:
+		return " that burns and stands out more than its distance allows"
 	case z.Binds == wall.Combustible && z.Limit > 0:
 		return " that burns and " + deep
 	case z.Binds == wall.Combustible:

@@ -28,6 +28,8 @@ type Canvas interface {
 	Circle(c plane.Point, r float64, p Paint)
 	// Text draws one line of text.
 	Text(t Text)
+	// Image draws a picture, the contents of a JPEG file, stretched over an upright rectangle.
+	Image(area plane.Rect, jpeg []byte)
 	// Group opens a named group of marks, which End closes. Groups can be nested.
 	Group(name string)
 	End()

@@ -1,7 +1,9 @@
 package draw
 
 import (
+	"bytes"
 	"fmt"
+	"image/jpeg"
 	"math"
 	"slices"
 
@@ -64,6 +66,17 @@ func (k *keeper) readyAt(points []plane.Point, numbers ...float64) bool {
 		}
 	}
 	return k.ready(numbers...)
+}
+
+// readyImage says whether a picture may be drawn.
+func (k *keeper) readyImage(area plane.Rect, data []byte) bool {
+	if !k.ready(area.Min.X, area.Min.Y, area.Max.X, area.Max.Y) {
+		return false
+	}
+	if _, err := jpeg.DecodeConfig(bytes.NewReader(data)); err != nil {
+		k.fail("a picture is no JPEG: %w", err)
+	}
+	return k.fault == nil && area.Width() > 0 && area.Height() > 0
 }
 
 // shapes returns the rings that have an area to draw, and whether all may be drawn.

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"fmt"
 	"io"
 	"math"
@@ -33,7 +34,8 @@ type PDF struct {
 	stroke Stroke
 	fill   Colour
 	font   Text
-	stale  bool // a graphics state was restored: nothing last told holds
+	images map[float64]string // by their widths
+	stale  bool               // a graphics state was restored: nothing last told holds
 }
 
 // NewPDF returns an empty document that is dated date; the zero date leaves dates out.
@@ -174,6 +176,30 @@ func (p *PDF) Text(t Text) {
 		p.pdf.TransformRotate(t.Turn*180/math.Pi, left.X, left.Y)
 		p.pdf.Text(left.X, left.Y, clean)
 		p.pdf.TransformEnd()
+	})
+}
+
+// Image implements Canvas. The library puts the pictures of a document in the order of their widths,
+// so two of one width are a fault: their order would change from run to run.
+func (p *PDF) Image(area plane.Rect, data []byte) {
+	if !p.readyImage(area, data) {
+		return
+	}
+	name := fmt.Sprintf("%x", sha256.Sum256(data))
+	p.safely(func() {
+		info := p.pdf.RegisterImageOptionsReader(name, fpdf.ImageOptions{ImageType: "JPG"}, bytes.NewReader(data))
+		if p.pdf.Err() {
+			return
+		}
+		if p.images == nil {
+			p.images = map[float64]string{}
+		}
+		if other, taken := p.images[info.Width()]; taken && other != name {
+			p.fail("two pictures in one PDF are as wide as one another")
+			return
+		}
+		p.images[info.Width()] = name
+		p.pdf.ImageOptions(name, area.Min.X, area.Min.Y, area.Width(), area.Height(), false, fpdf.ImageOptions{ImageType: "JPG", AllowNegativePosition: true}, 0, "")
 	})
 }
 

@@ -9,7 +9,7 @@ import (
 
 // A Mark is one thing drawn on a Record.
 type Mark struct {
-	Kind   string   // "line", "polyline", "polygon", "circle", "text", "clip" or "unclip"
+	Kind   string   // "line", "polyline", "polygon", "circle", "text", "image", "clip" or "unclip"
 	Page   int      // from 1
 	Groups []string // the groups it stands in, outermost first
 	Points []plane.Point
@@ -17,6 +17,7 @@ type Mark struct {
 	Radius float64
 	Paint  Paint
 	Text   Text // as it prints
+	JPEG   []byte
 }
 
 // A Size is the width and height of a page in mm.
@@ -77,6 +78,13 @@ func (r *Record) Text(t Text) {
 	}
 	t.Say = r.clean(t.Say)
 	r.add(Mark{Kind: "text", Points: []plane.Point{t.At}, Text: t})
+}
+
+// Image implements Canvas.
+func (r *Record) Image(area plane.Rect, data []byte) {
+	if r.readyImage(area, data) {
+		r.add(Mark{Kind: "image", Points: []plane.Point{area.Min, area.Max}, JPEG: slices.Clone(data)})
+	}
 }
 
 // Group implements Canvas.

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"bufio"
+	"encoding/base64"
 	"fmt"
 	"io"
 	"math"
@@ -120,6 +121,14 @@ func (s *SVG) Text(t Text) {
 			-t.Turn*180/math.Pi, places, t.At.X, places, t.At.Y))
 	}
 	s.svg.Text(t.At.X, t.At.Y, clean, attributes...)
+}
+
+// Image implements Canvas. The picture is part of the document.
+func (s *SVG) Image(area plane.Rect, data []byte) {
+	if s.readyImage(area, data) {
+		fmt.Fprintf(s.svg.Writer, `<image x="%.*f" y="%.*f" width="%.*f" height="%.*f" preserveAspectRatio="none" xlink:href="data:image/jpeg;base64,%s"/>`+"\n",
+			places, area.Min.X, places, area.Min.Y, places, area.Width(), places, area.Height(), base64.StdEncoding.EncodeToString(data))
+	}
 }
 
 // Group implements Canvas. The name shows as the group's title.

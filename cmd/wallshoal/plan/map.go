@@ -103,7 +103,7 @@ func (s *stage) picture(v yamlfile.Value) (density.Picture, bool) {
 	if !ok {
 		return density.Picture{}, false
 	}
-	data, err := s.beside(name)
+	data, err := s.beside(name, picture.MaxBytes)
 	var p density.Picture
 	if err == nil {
 		p, err = picture.Read(data)
@@ -121,17 +121,17 @@ func (s *stage) picture(v yamlfile.Value) (density.Picture, bool) {
 }
 
 // beside returns what is in the file of that name in the folder of the plan, and a byte more of one
-// that is too long for a picture.
-func (s *stage) beside(name string) ([]byte, error) {
+// that has more than most.
+func (r *reader) beside(name string, most int64) ([]byte, error) {
 	const within = "put the file into the folder of the plan, or into one within it, and write it with / between them, like maps/shoal.png"
 	slashed := path.Clean(name)
 	switch {
-	case s.files == nil:
+	case r.files == nil:
 		return nil, &picture.Error{Wrong: "is sought beside the plan, and the plan was not read from a folder", Fix: "save the plan as a file, and the drawing beside it"}
 	case !fs.ValidPath(slashed) || strings.Contains(name, `\`) || strings.Contains(name, ":"):
 		return nil, &picture.Error{Wrong: "leads out of the folder of the plan", Fix: within}
 	}
-	info, err := fs.Stat(s.files, slashed)
+	info, err := fs.Stat(r.files, slashed)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, &picture.Error{Wrong: "is not there", Fix: within}
@@ -141,9 +141,9 @@ func (s *stage) beside(name string) ([]byte, error) {
 	var data []byte
 	if err == nil {
 		var file fs.File
-		if file, err = s.files.Open(slashed); err == nil {
+		if file, err = r.files.Open(slashed); err == nil {
 			defer file.Close()
-			data, err = io.ReadAll(io.LimitReader(file, picture.MaxBytes+1))
+			data, err = io.ReadAll(io.LimitReader(file, most+1))
 		}
 	}
 	return data, err

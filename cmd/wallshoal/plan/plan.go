@@ -4,8 +4,9 @@
 // A plan is YAML: sections of keys and values. Lengths are numbers in the plan's units, or carry
 // their own: 2.4 m, 180mm, 7'-6 1/2". The sections are described at Plan, RoomSection,
 // WallSection, StudsSection, JointsSection, ObstructionSection, ZoneSection, PieceSection,
-// HoleSection, CompositionSection, CurrentSection, PrintSection, HoursSection, OperationSection,
-// CalendarSection and OffSection, each of which lists the keys it knows, in the words of the plan.
+// HoleSection, CompositionSection, CurrentSection, PrintSection, InstallSection, ReachSection,
+// HoursSection, OperationSection, CalendarSection and OffSection, each of which lists the keys it
+// knows, in the words of the plan.
 package plan
 
 import (
@@ -15,6 +16,7 @@ import (
 	"time"
 
 	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/photo"
 	"wallshoal/export/sheet"
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -34,6 +36,7 @@ import (
 //	pieces:       a list, see PieceSection; needed
 //	composition:  see CompositionSection; needed
 //	print:        see PrintSection
+//	install:      see InstallSection
 //	hours:        see HoursSection; nothing is said of time if left out
 //	calendar:     see CalendarSection; no dates are given if left out
 type Plan struct {
@@ -45,9 +48,11 @@ type Plan struct {
 	Units       measure.Unit
 	Seed        uint64
 	Room        wall.Room
+	Photos      []PhotoSection // of its walls
 	Kinds       []scatter.Kind
 	Composition scatter.Composition
 	Print       sheet.Print
+	Install     InstallSection
 	Hours       *HoursSection    // nil where the plan has none
 	Calendar    *CalendarSection // likewise
 	Lines       map[string]int   // by the names of fields, where those stand of which more may be to be said
@@ -102,13 +107,14 @@ func ObstructionField(wall, obstruction int) string {
 
 // A reader reads one plan.
 type reader struct {
-	file  *yamlfile.File
-	files fs.FS // in the folder of the plan; nil where that is not known
-	units measure.Unit
+	file   *yamlfile.File
+	photos []photo.View
+	files  fs.FS // in the folder of the plan; nil where that is not known
+	units  measure.Unit
 }
 
 func (r *reader) plan(top yamlfile.Map) Plan {
-	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print", "hours", "calendar")
+	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print", "install", "hours", "calendar")
 	units, known := r.readUnits(top.Get("units"))
 	if !known {
 		return Plan{} // nobody can tell what is wrong with numbers in it
@@ -124,11 +130,13 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 		p.Seed = seed
 	}
 	p.Room = r.room(top.Get("room").Need("describe the walls, under room: and walls:"))
+	p.Photos = r.photos
 	r.datum(top, p.Room)
 	p.Kinds = r.pieces(top.Get("pieces").Need("describe at least one kind of piece"))
 	r.bits(p.Room, p.Kinds)
 	p.Composition = r.composition(top.Get("composition").Need("say how many pieces there are to be, and how they move"), p.Room, p.Kinds)
 	p.Print = r.print(top.Get("print"))
+	p.Install = r.install(top.Get("install"))
 	p.Hours = r.hours(top.Get("hours"), p.Kinds)
 	p.Calendar = r.calendar(top.Get("calendar"), p.Date, top.Get("hours").Given())
 	return p

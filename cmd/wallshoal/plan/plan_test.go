@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"github.com/stretchr/testify/assert"
@@ -308,7 +309,7 @@ func TestFaults(t *testing.T) {
 		{[]string{"title: Leaves\nroom:", "▶room:"}, "title: is missing; give the work a title"},
 		{[]string{"title: Leaves", "▶title: #1"}, "title: is empty; " + empty},
 		{[]string{"title: Leaves", "▶title: \"Leaves\\x1b[2J\""}, `title: "Leaves\u001b[2J" holds a hidden character (U+001B); write one line of plain text`},
-		{[]string{"title: Leaves", "title: Leaves\n▶datum: 3"}, "datum: is not a known key; known here: title, for, place, by, date, units, seed, room, pieces, composition, print, hours, calendar"},
+		{[]string{"title: Leaves", "title: Leaves\n▶datum: 3"}, "datum: is not a known key; known here: title, for, place, by, date, units, seed, room, pieces, composition, print, install, hours, calendar"},
 		{[]string{"title: Leaves", "title: Leaves\n▶unit: mm"}, "unit: is not a known key; did you mean units?"},
 		{[]string{"title: Leaves", "title: Leaves\n▶units: yards"}, `units: "yards" is not a unit of length; write mm, cm, m, in or ft`},
 		{[]string{"title: Leaves", "title: Leaves\n▶seed: 1.5"}, `seed: "1.5" is not a seed; give a whole number from 0 to 18446744073709551615`},
@@ -571,6 +572,7 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte(sound))
 	f.Add([]byte(hall))
 	f.Add([]byte(framed))
+	f.Add([]byte(sound + "\ninstall: {reach: {width: 900, height: 1.9 m, ladder: 9'}}\n"))
 	f.Add([]byte(strings.Replace(sound, soundFlow, everyCurrent, 1)))
 	f.Add([]byte(strings.Replace(sound, "  flow:\n", everyDensity+"  flow:\n", 1)))
 	f.Add([]byte(strings.Replace(sound, "  count: 100\n", "  density: {base: 42 per m2}\n", 1)))
@@ -585,7 +587,14 @@ func FuzzRead(f *testing.F) {
 		require.NoError(f, err)
 		f.Add(data)
 	}
-	beside := folder()
+	beside := folder().(fstest.MapFS)
+	for name, file := range photos(f) {
+		beside[name] = file
+	}
+	for _, points := range []string{four, "points: [{pixel: [1, 2], at: [0, 0]}]"} {
+		text, _ := pictured(f, "file: hall.png, "+points)
+		f.Add([]byte(text))
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if len(data) > 1<<14 {
 			t.Skip("long")

@@ -34,6 +34,7 @@ type RoomSection = wall.Room
 //	holes:         in place of the room's
 //	obstructions:  a list, see ObstructionSection
 //	zones:         a list, see ZoneSection
+//	photo:         a photo of it that its pieces are drawn over, see PhotoSection; none if left out
 //	stands:        alone for a wall that is joined to no other, with a StandSection's keys beside it;
 //	               joined, to the wall before it, if left out
 type WallSection = wall.Wall
@@ -84,7 +85,7 @@ func (r *reader) room(v yamlfile.Value) wall.Room {
 	}
 	items, ok := m.Get("walls").Need("list at least one wall").List(MaxWalls, "a list of walls, each starting with a dash")
 	for _, item := range items {
-		room.Walls = append(room.Walls, r.wall(item, usual))
+		room.Walls = append(room.Walls, r.wall(item, len(room.Walls), usual))
 	}
 	if v := m.Get("ceiling"); v.Given() {
 		ceiling := r.ceiling(v, usual)
@@ -109,9 +110,9 @@ func (r *reader) size(v yamlfile.Value, noun string) float64 {
 	return r.length(v, noun, MinLength, MaxLength, 0)
 }
 
-// wall reads a wall, which is as usual says where it says nothing of its own.
-func (r *reader) wall(v yamlfile.Value, usual wall.Wall) wall.Wall {
-	m, ok := v.Map(append([]string{"name", "length", "height", "outline", "surface", "turn", "use", "margin", "studs", "joints", "holes", "obstructions", "zones", "stands"}, standKeys...)...)
+// wall reads the wall with the given index, which is as usual says where it says nothing of its own.
+func (r *reader) wall(v yamlfile.Value, index int, usual wall.Wall) wall.Wall {
+	m, ok := v.Map(append([]string{"name", "length", "height", "outline", "surface", "turn", "use", "margin", "studs", "joints", "holes", "obstructions", "zones", "photo", "stands"}, standKeys...)...)
 	if !ok {
 		r.file.Spoil(v.Field())
 		return wall.Wall{}
@@ -128,6 +129,7 @@ func (r *reader) wall(v yamlfile.Value, usual wall.Wall) wall.Wall {
 		sound = nil
 	}
 	r.surfaceOf(&w, m, usual, sound)
+	r.photo(m.Get("photo"), index, sound)
 	return w
 }
 

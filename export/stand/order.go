@@ -1,0 +1,81 @@
+package stand
+
+import (
+	"cmp"
+	"slices"
+
+	"wallshoal/wall"
+)
+
+// order puts the stands into the order of work: by access, the highest first, ceilings before walls,
+// and along the walls, by turns from left to right and back.
+func order(site wall.Site, stands []Stand) {
+	var sorted []Stand
+	back := false
+	for _, a := range Accesses() {
+		var over, on []Stand
+		for _, s := range stands {
+			switch {
+			case s.Access != a:
+			case site.Room.Walls[site.Faces[s.Face].Wall].Ceiling:
+				over = append(over, s)
+			default:
+				on = append(on, s)
+			}
+		}
+		sorted = append(sorted, toAndFro(over)...)
+		slices.SortFunc(on, func(a, b Stand) int { return alongWalls(a, b, back) })
+		sorted = append(sorted, on...)
+		if len(on) > 0 {
+			back = !back
+		}
+	}
+	copy(stands, sorted)
+}
+
+// alongWalls compares stands by the wall they stand before, by how far along it, the higher first, and
+// by face; from the last wall's right end to the first wall's left one where back is set.
+func alongWalls(a, b Stand, back bool) int {
+	way := cmp.Or(cmp.Compare(a.Place.Wall, b.Place.Wall), front(a, b), cmp.Compare(a.Place.Left, b.Place.Left))
+	if back {
+		way = -way
+	}
+	return cmp.Or(way, cmp.Compare(b.High, a.High), cmp.Compare(a.Face, b.Face), cmp.Compare(a.Pieces[0], b.Pieces[0]))
+}
+
+// front compares stands by whether they are before a wall or behind it.
+func front(a, b Stand) int {
+	switch {
+	case a.Place.Back == b.Place.Back:
+		return 0
+	case b.Place.Back:
+		return -1
+	}
+	return 1
+}
+
+// toAndFro orders stands under a ceiling: by face, in rows from the one nearest to the first wall, by
+// turns from left to right and back. A row is of stands whose windows overlap the first of it.
+func toAndFro(stands []Stand) []Stand {
+	slices.SortFunc(stands, func(a, b Stand) int {
+		return cmp.Or(cmp.Compare(a.Face, b.Face), cmp.Compare(a.Bounds.Centre().Y, b.Bounds.Centre().Y),
+			cmp.Compare(a.Bounds.Min.X, b.Bounds.Min.X), cmp.Compare(a.Pieces[0], b.Pieces[0]))
+	})
+	var out []Stand
+	back := false
+	for len(stands) > 0 {
+		n := 1
+		for n < len(stands) && stands[n].Face == stands[0].Face && stands[n].Bounds.Centre().Y <= stands[0].Bounds.Max.Y {
+			n++
+		}
+		row := stands[:n]
+		slices.SortStableFunc(row, func(a, b Stand) int {
+			if back {
+				a, b = b, a
+			}
+			return cmp.Compare(a.Bounds.Centre().X, b.Bounds.Centre().X)
+		})
+		out, stands, back = append(out, row...), stands[n:], !back
+	}
+	return out
+}
