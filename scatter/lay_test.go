@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wallshoal/scatter"
+	"wallshoal/scatter/density"
 	"wallshoal/scatter/flow"
 	"wallshoal/scatter/heading"
 	"wallshoal/scatter/neighbour"
@@ -340,6 +341,35 @@ func BenchmarkLay(b *testing.B) {
 			for i := range b.N {
 				lay(b, site, small, comp, uint64(i))
 			}
+		})
+	}
+}
+
+// BenchmarkLayAll times all of it at once: a density that gathers, real outlines, strays, kinds mixed,
+// holes seated off the pipes and zones of two walls. ns/nlogn is the time over n ln n: where it does
+// not rise, the time grows no faster than that.
+func BenchmarkLayAll(b *testing.B) {
+	site := corner(b, 90)
+	for i := range site.Faces {
+		pipe := plane.RegionOf(plane.Rectangle(plane.Point{X: 300, Y: 1000}, 2000, 60))
+		site.Faces[i].Zones = append(site.Faces[i].Zones, wall.Zone{
+			Code: "pipe", Name: "pipe", Strength: wall.Forbidden, Binds: wall.Holes, Shape: pipe, Reason: "a pipe",
+		})
+	}
+	at := site.Faces[0].Frame.At(plane.Point{X: 3500, Y: 1500})
+	for _, n := range []int{2_000, 20_000, 100_000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			small, comp := smaller(kinds(), composition(n), math.Sqrt(float64(n)/320))
+			comp.Density.Field = density.Gathering{Round: density.Shape{{A: at, B: at}}, Reach: 1500, Strength: 1.5}
+			comp.Headings = heading.Scheme{Spread: 15, Strays: 0.04, Apart: 5}
+			comp.Seating = scatter.Seating{Move: 4, Turn: 10}
+			comp.Part = true
+			b.ReportAllocs()
+			b.ResetTimer()
+			for i := range b.N {
+				lay(b, site, small, comp, uint64(i))
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/(float64(n)*math.Log(float64(n))), "ns/nlogn")
 		})
 	}
 }

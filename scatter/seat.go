@@ -59,7 +59,7 @@ const tried = 16
 // the composition allows, and returns the piece that stands there.
 func (c *composer) seat(s stance) (placed, obstacle) {
 	limits := c.comp.Seating
-	if limits.Move == 0 && limits.Turn == 0 {
+	if limits.Move == 0 && limits.Turn == 0 || !c.withinReach(s) {
 		return placed{}, badHole
 	}
 	for n := range tried {
@@ -78,6 +78,22 @@ func (c *composer) seat(s stance) (placed, obstacle) {
 		}
 	}
 	return placed{}, badHole
+}
+
+// withinReach reports whether every hole of a piece that stands so may come to where it can be
+// drilled, by as much as the piece may move and turn.
+func (c *composer) withinReach(s stance) bool {
+	face := &c.site.Faces[c.faces[s.point.Chart]]
+	drill := c.room[s.point.Chart][s.kind].drill
+	kind := c.kinds[s.kind]
+	for i, h := range kind.Holes {
+		at := kind.holeAt(i, s.point.At, s.heading)
+		far := c.comp.Seating.Move + float64(h.At.Len()*c.comp.Seating.Turn*(math.Pi/180)) + 1
+		if !drill.Clear(at, -far) || face.DrillMargin(at, h.Bit) < -far {
+			return false
+		}
+	}
+	return true
 }
 
 // seats returns which of the pieces were seated, in their order.
