@@ -87,7 +87,9 @@ func (v View) Scene(w holemap.Work) (Scene, error) {
 				}
 				shape.Shadow = v.rings(shade, f, front, 0)
 				c := ring.Bounds().Centre()
-				shape.Lift = v.rings(plane.RegionOf(plane.Rectangle(c, k.StandOff, k.StandOff)), f, front, 0)[0].Bounds().Height()
+				if drawn := v.rings(plane.RegionOf(plane.Rectangle(c, k.StandOff, k.StandOff)), f, front, 0); len(drawn) > 0 {
+					shape.Lift = drawn[0].Bounds().Height()
+				}
 			}
 			s.Shapes = append(s.Shapes, shape)
 		}
