@@ -10,7 +10,7 @@ import (
 )
 
 // CautionsSection has the figures of the usual cautions, where those that are usual do not hold. A
-// figure that is left out is the usual one; none can be 0.
+// figure that is left out is the usual one; none can be 0. What is high is said by InstallSection.
 //
 //	cable-edge:         how far from tops and corners of walls cables are taken to run; 150 mm
 //	cable-width:        how wide the band from a switch or socket is at least; as wide as that is
@@ -28,7 +28,6 @@ import (
 //	route-to:           up to which; 2030 mm
 //	route-out:          how far pieces may stand out between the two; 100 mm
 //	combustible-share:  of a wall, covered by pieces that burn; 10 %
-//	reach:              height that is worked at without a ladder; 2 m
 //	anchor-edge:        from a hole in masonry to an edge; by its depth and bit
 //	anchor-spacing:     between two holes in masonry; likewise
 //	ratings:            a list, see RatingSection
@@ -65,7 +64,7 @@ func (r *reader) cautions(v yamlfile.Value) (caution.Limits, wall.Rules) {
 	limits.Units = r.units
 	m, ok := v.Map("cable-edge", "cable-width", "cable-depth", "far-side", "board-depth", "fire-rule", "heat", "visible",
 		"detector", "sprinkler", "panel-width", "panel-top", "route-from", "route-to", "route-out", "combustible-share",
-		"reach", "anchor-edge", "anchor-spacing", "ratings", "acknowledged")
+		"anchor-edge", "anchor-spacing", "ratings", "acknowledged")
 	if !ok {
 		return limits, rules
 	}
@@ -73,7 +72,7 @@ func (r *reader) cautions(v yamlfile.Value) (caution.Limits, wall.Rules) {
 		"cable-edge": &rules.CableEdge, "cable-width": &rules.CableWidth, "far-side": &rules.FarSide, "heat": &rules.Heat,
 		"visible": &rules.Visible, "detector": &rules.Detector, "sprinkler": &rules.Sprinkler, "panel-width": &rules.PanelWidth,
 		"panel-top": &rules.PanelTop, "route-from": &rules.RouteFrom, "route-to": &rules.RouteTo, "route-out": &rules.RouteOut,
-		"cable-depth": &limits.CableDepth, "board-depth": &limits.BoardDepth, "reach": &limits.Reach,
+		"cable-depth": &limits.CableDepth, "board-depth": &limits.BoardDepth,
 		"anchor-edge": &limits.AnchorEdge, "anchor-spacing": &limits.AnchorSpacing,
 	} { // faults are put in file order afterwards
 		*figure = r.length(m.Get(key), "a distance", MinLength, wall.MaxDepth, *figure)

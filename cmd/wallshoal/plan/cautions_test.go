@@ -34,7 +34,6 @@ const everyCaution = `  cable-edge: 6 in
   route-to: 80 in
   route-out: 4 in
   combustible-share: 20 %
-  reach: 1.9 m
   anchor-edge: 60 mm
   anchor-spacing: 120 mm
   acknowledged:
@@ -49,7 +48,7 @@ func TestTheFiguresOfCautions(t *testing.T) {
 	}, p.Room.Rules)
 	assert.True(t, p.Units.Imperial())
 	c := p.Cautions
-	assert.Equal(t, []float64{0.2, 1900, 47.625, 60, 60, 120}, []float64{c.CombustibleShare, c.Reach, c.BoardDepth, c.CableDepth, c.AnchorEdge, c.AnchorSpacing})
+	assert.Equal(t, []float64{0.2, 47.625, 60, 60, 120}, []float64{c.CombustibleShare, c.BoardDepth, c.CableDepth, c.AnchorEdge, c.AnchorSpacing})
 	assert.Equal(t, []caution.Acknowledgement{{Code: "heat", Reason: "the radiator is off for good", By: "building manager"}}, c.Acknowledged)
 
 	p, err = plan.Read("p.yaml", []byte(sound))
