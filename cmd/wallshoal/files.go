@@ -13,6 +13,7 @@ import (
 	"wallshoal/export/photo"
 	"wallshoal/export/scope"
 	"wallshoal/export/sheet"
+	"wallshoal/export/stand"
 	"wallshoal/export/table"
 	"wallshoal/scatter"
 )
@@ -24,6 +25,7 @@ type press struct {
 	asked    scatter.Composition
 	found    scatter.Appraisal // of the layout of the work
 	print    sheet.Print
+	stands   []stand.Stand // the order in which it is put up
 	photos   []photo.View
 	meter    *meter
 	pages    map[string]int // drawn, by subject
@@ -39,6 +41,9 @@ func (p *press) files(ctx context.Context) []folder.File {
 	list := []folder.File{
 		{Name: "client.pdf", Write: p.pdf(ctx, "client sheets", sheet.Client)},
 		{Name: "hole-map.pdf", Write: p.pdf(ctx, holeMap, sheet.HoleMap)},
+		{Name: "order.pdf", Write: p.pdf(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
+			return sheet.Order(c, w, p.stands, print)
+		})},
 	}
 	for n, i := range sheet.Elevations(p.work.Site) {
 		name := p.nameOf(i)
@@ -66,7 +71,9 @@ func (p *press) files(ctx context.Context) []folder.File {
 	return append(list,
 		folder.File{Name: "room.svg", Write: p.svg("the room", sheet.Room)},
 		folder.File{Name: "holes.csv", Write: p.table(table.WriteHoles)},
-		folder.File{Name: "pieces.csv", Write: p.table(table.WritePieces)},
+		folder.File{Name: "pieces.csv", Write: p.table(func(w io.Writer, work holemap.Work) error {
+			return table.WritePieces(w, work, stand.Of(p.stands))
+		})},
 		folder.File{Name: "scope.json", Write: p.scope(scope.WriteJSON)},
 		folder.File{Name: "scope.md", Write: p.scope(func(w io.Writer, s scope.Scope) error {
 			return scope.WriteMarkdown(w, p.work, s)

@@ -9,6 +9,7 @@ import (
 	"wallshoal/export/caution"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
+	"wallshoal/export/stand"
 	"wallshoal/scatter"
 )
 
@@ -31,8 +32,13 @@ func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir stri
 	if err != nil {
 		return pack{}, err
 	}
+	stands, err := stand.Plan(w, j.plan.Install.Reach)
+	if err != nil {
+		return pack{}, err
+	}
 	p := &press{
-		work: w, print: j.plan.Print, photos: j.plan.Photos, meter: d.meter, pages: map[string]int{},
+		stands: stands,
+		work:   w, print: j.plan.Print, photos: j.plan.Photos, meter: d.meter, pages: map[string]int{},
 		asked: j.plan.Composition, found: found,
 	}
 	list := p.files(ctx)

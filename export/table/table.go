@@ -48,9 +48,10 @@ func WriteHoles(w io.Writer, work holemap.Work) error {
 }
 
 // WritePieces writes one row a piece, in the order of their numbers, and returns the first error.
-// x_mm and y_mm are of the piece's centre on the face, measured as those of holes.
-func WritePieces(w io.Writer, work holemap.Work) error {
-	rows := [][]string{{"piece", "kind", "name", "wall", "face", "x_mm", "y_mm", "heading_deg", "locked"}}
+// x_mm and y_mm are of the piece's centre on the face, measured as those of holes. The stand that a
+// piece is hung from is empty where stands, by the ID of the piece, does not say it.
+func WritePieces(w io.Writer, work holemap.Work, stands map[int]int) error {
+	rows := [][]string{{"piece", "kind", "name", "wall", "face", "x_mm", "y_mm", "heading_deg", "locked", "stand"}}
 	for _, p := range byID(work.Layout.Pieces) {
 		if !finite(p.At.X, p.At.Y, float64(p.Heading)) {
 			return fmt.Errorf("piece %d has a measure that is not a number", p.ID)
@@ -60,9 +61,18 @@ func WritePieces(w io.Writer, work holemap.Work) error {
 			strconv.Itoa(p.ID), Safe(kind.Code), Safe(kind.Name),
 			Safe(work.Site.Room.Walls[face.Wall].Name), Safe(face.Name),
 			length(p.At.X), length(fromFoot(face, p.At)), degrees(float64(p.Heading)), strconv.FormatBool(p.Locked),
+			stand(stands, p.ID),
 		})
 	}
 	return write(w, rows)
+}
+
+// stand returns the number of the stand that a piece is in, or nothing where that is not known.
+func stand(stands map[int]int, piece int) string {
+	if n, known := stands[piece]; known {
+		return strconv.Itoa(n)
+	}
+	return ""
 }
 
 // fromFoot returns how far a point of the face is above the floor, or from the lower edge of a face

@@ -97,7 +97,7 @@ func TestPlacesOnSidesAreMeasuredFromTheFloorWhereTheyHaveAHeight(t *testing.T) 
 	assert.Equal(t, "1,1,A,Long wall,bulkhead front,725.0,2520.0,1020.0,1.5,25.0,steel pin 1.5 x 45,90.00,", lines[1])
 	assert.Equal(t, "3,2,A,Long wall,bulkhead underside,725.0,120.0,,1.5,25.0,steel pin 1.5 x 45,90.00,", lines[3])
 	b.Reset()
-	require.NoError(t, WritePieces(&b, w))
+	require.NoError(t, WritePieces(&b, w, nil))
 	lines = strings.Split(b.String(), "\n")
 	assert.Contains(t, lines[1], "bulkhead front,700.0,2520.0")
 	assert.Contains(t, lines[2], "bulkhead underside,700.0,120.0")
@@ -105,11 +105,11 @@ func TestPlacesOnSidesAreMeasuredFromTheFloorWhereTheyHaveAHeight(t *testing.T) 
 
 func TestPieces(t *testing.T) {
 	var b bytes.Buffer
-	require.NoError(t, WritePieces(&b, work(t)))
+	require.NoError(t, WritePieces(&b, work(t), map[int]int{1: 3}))
 	assert.Equal(t, strings.Join([]string{
-		"piece,kind,name,wall,face,x_mm,y_mm,heading_deg,locked",
-		"1,A,Straight herring,Long wall,wall,500.0,1500.0,12.30,false",
-		`2,A,Straight herring,"'=Ticket, wall",wall,1000.0,1400.1,90.00,true`,
+		"piece,kind,name,wall,face,x_mm,y_mm,heading_deg,locked,stand",
+		"1,A,Straight herring,Long wall,wall,500.0,1500.0,12.30,false,3",
+		`2,A,Straight herring,"'=Ticket, wall",wall,1000.0,1400.1,90.00,true,`,
 		"",
 	}, "\n"), b.String())
 }
@@ -146,7 +146,7 @@ func TestAMeasureThatIsNoNumberIsRefused(t *testing.T) {
 	w.Map.Holes[2].Depth = math.NaN()
 	assert.ErrorContains(t, WriteHoles(&bytes.Buffer{}, w), "hole 3")
 	w.Layout.Pieces[0].At.Y = math.Inf(1)
-	assert.ErrorContains(t, WritePieces(&bytes.Buffer{}, w), "piece 2")
+	assert.ErrorContains(t, WritePieces(&bytes.Buffer{}, w, nil), "piece 2")
 }
 
 type broken struct{}
@@ -157,7 +157,7 @@ func (broken) Write([]byte) (int, error) { return 0, errBroken }
 
 func TestAFailingWriterIsReported(t *testing.T) {
 	assert.ErrorIs(t, WriteHoles(broken{}, work(t)), errBroken)
-	assert.ErrorIs(t, WritePieces(broken{}, work(t)), errBroken)
+	assert.ErrorIs(t, WritePieces(broken{}, work(t), nil), errBroken)
 }
 
 func TestWhatASpreadsheetWouldRun(t *testing.T) {

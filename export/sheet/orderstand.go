@@ -1,0 +1,215 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/stand"
+	"wallshoal/scatter"
+	"wallshoal/wall/plane"
+)
+
+// The parts of a stand on its page, mm.
+const (
+	standHead   = 13.0
+	standWords  = 82.0 // wide
+	standGap    = 6.0
+	standTop    = 52.0 // high, the drawing
+	carryAcross = 3
+	tickAcross  = 4
+	tickRow     = 5.6
+)
+
+// stand draws one stand: where it is, what to carry, and its pieces to tick.
+func (o *orderBook) stand(s stand.Stand) {
+	words := o.words(s)
+	text := 0.0
+	for _, i := range words {
+		text += float64(len(wrapped(i.text, textHeight, standWords-wide(i.lead, textHeight, true)-1.6)))*textPitch + 0.9
+	}
+	top := math.Max(standTop, text)
+	carry := legendRow*math.Ceil(float64(len(s.Carry))/carryAcross) + 6
+	ticks := tickRow*math.Ceil(float64(len(s.Pieces))/tickAcross) + 5
+	room := standHead + top + carry + ticks + standGap
+	if o.y+room > o.area.Max.Y && o.y > o.area.Min.Y+1 || s.Number == 1 {
+		o.page("")
+	}
+	x := o.area.Min.X
+	o.Group(fmt.Sprintf("stand %d", s.Number))
+	defer o.End()
+	o.line(x, o.y, o.area.Max.X, o.y, bold)
+	o.say(x, o.y+8, draw.Letter50, fmt.Sprintf("Stand %d", s.Number), 0, style{bold: true})
+	left := x + wide(fmt.Sprintf("Stand %d", s.Number), draw.Letter50, true) + 5
+	tally := fmt.Sprintf("%s, %s", count(len(s.Pieces), "piece", "pieces"), count(s.Holes, "hole", "holes"))
+	o.say(o.area.Max.X, o.y+8, draw.Letter25, tally, 0, style{align: draw.Right})
+	o.say(left, o.y+8, draw.Letter35, o.views[s.Face].name(), o.area.Max.X-left-wide(tally, draw.Letter25, false)-4, style{})
+	o.y += standHead
+
+	flow := columnFlow{pen: o.pen, columns: []plane.Rect{{Min: plane.Point{X: x, Y: o.y}, Max: plane.Point{X: x + standWords, Y: math.Inf(1)}}}, y: o.y - 1.5}
+	for _, i := range words {
+		flow.item(i)
+	}
+	o.locate(s, plane.Rect{Min: plane.Point{X: x + standWords + 6, Y: o.y}, Max: plane.Point{X: o.area.Max.X, Y: o.y + standTop - 6}})
+	o.y += top
+
+	o.say(x, o.y+3, draw.Letter25, "Carry", 0, style{bold: true})
+	o.y += 5
+	column := o.area.Width() / carryAcross
+	v := o.views[s.Face]
+	for i, c := range s.Carry {
+		at := plane.Point{X: x + column*float64(i%carryAcross), Y: o.y + legendRow*float64(i/carryAcross)}
+		row := plane.Rect{Min: at, Max: at.Add(plane.Point{X: column - legendGap, Y: legendRow})}
+		v.legendRow(o.pen, carried(o.work.Kinds[c.Kind], c.Pieces), row)
+	}
+	o.y += carry - 5
+	o.ticks(s)
+	o.y += standGap
+}
+
+// carried returns the tally of so many pieces of a kind.
+func carried(k scatter.Kind, pieces int) tally {
+	return tally{kind: k, pieces: pieces, holes: pieces * len(k.Holes)}
+}
+
+// words says what is to be known of a stand before one goes there.
+func (o *orderBook) words(s stand.Stand) []item {
+	v := o.views[s.Face]
+	out := []item{
+		{"Where", o.where(s)},
+		{"Stand on", map[stand.Access]string{
+			stand.Platform: "a platform or tower with guard rails, two people",
+			stand.Ladder:   "a step ladder, with somebody at its foot",
+			stand.Floor:    "the floor; no ladder is needed",
+		}[s.Access]},
+		{"Heights", heights(v.length(s.Low), v.length(s.High))},
+	}
+	if s.Overhead {
+		out = append(out, item{"Overhead", "you drill upwards: goggles, and a dust cup on the bit; rest often"})
+	}
+	for _, d := range s.Doors {
+		out = append(out, item{"Door", d + " opens here: lock it, or have it kept"})
+	}
+	if s.Foot.Height > 50 {
+		out = append(out, item{"Floor", fmt.Sprintf("the wall's foot is %s above the plan's floor here; the heights are above the plan's floor", v.length(s.Foot.Height))})
+	}
+	if s.Foot.Steps {
+		out = append(out, item{"Steps", "the floor rises here: no step ladder across steps, but a platform made for stairs"})
+	}
+	for _, b := range s.Bits {
+		out = append(out, item{"Bit", fmt.Sprintf("%s, %s deep: %s", v.drill(b.Diameter), v.length(b.Depth), count(b.Holes, "hole", "holes"))})
+	}
+	for _, f := range s.Fixings {
+		out = append(out, item{"Fixing", fmt.Sprintf("%d × %s", f.Count, f.Name)})
+	}
+	return append(out, item{"Sheets", o.sheetsOf(s)})
+}
+
+// heights says how high above the floor the holes of a stand are.
+func heights(low, high string) string {
+	if low == high {
+		return "holes at " + high + " above the floor"
+	}
+	return fmt.Sprintf("holes from %s to %s above the floor", low, high)
+}
+
+// ticks lists the pieces of a stand, each with a box to tick.
+func (o *orderBook) ticks(s stand.Stand) {
+	o.tickHead()
+	width := o.area.Width() / tickAcross
+	left := slices.Clone(s.Pieces)
+	for len(left) > 0 {
+		rows := int((o.area.Max.Y - o.y) / tickRow)
+		if rows < 1 {
+			o.End()
+			o.page(fmt.Sprintf("Stand %d, continued", s.Number))
+			o.Group(fmt.Sprintf("stand %d", s.Number))
+			o.tickHead()
+			continue
+		}
+		rows = min(rows, (len(left)+tickAcross-1)/tickAcross)
+		n := min(len(left), rows*tickAcross)
+		for i, id := range left[:n] {
+			o.tickPiece(s, o.pieces[id], o.area.Min.X+width*float64(i/rows), o.y+tickRow*float64(i%rows+1)-1.5)
+		}
+		o.y += tickRow * float64(rows)
+		left = left[n:]
+	}
+}
+
+func (o *orderBook) tickHead() {
+	o.say(o.area.Min.X, o.y+2.5, least, "Tick each piece: its number, kind, heading (degrees clockwise from straight up) and holes", o.area.Width(), style{colour: quiet})
+	o.y += 4
+}
+
+func (o *orderBook) tickPiece(s stand.Stand, h hung, x, y float64) {
+	o.Group(fmt.Sprintf("piece %d", h.ID))
+	o.tick(x, y)
+	o.say(x+5, y, draw.Letter25, fmt.Sprint(h.ID), 9, style{bold: true})
+	o.say(x+15, y, draw.Letter25, h.kind.Code, 5, style{})
+	sin, cos := math.Sincos(h.Heading.Angle())
+	way := plane.Point{X: cos, Y: -sin}
+	middle := plane.Point{X: x + 23, Y: y - draw.Letter25/2}
+	o.Line(middle.Sub(way.Scale(2)), middle.Add(way.Scale(1)), medium)
+	o.arrow(middle.Add(way.Scale(2)), way, 1.8, ink)
+	o.say(x+32.5, y, least, fmt.Sprintf("%.0f°", math.Mod(math.Round(float64(h.Heading)), 360)), 0, style{align: draw.Right})
+	last := fmt.Sprint(len(h.kind.Holes))
+	for _, w := range s.Waits {
+		if w.Piece == h.ID {
+			last += fmt.Sprintf(" after %d", w.Stand)
+		}
+	}
+	o.say(x+34, y, least, last, 10, style{})
+	o.End()
+}
+
+// shownOn returns the face that a stand is drawn on: its wall where that lies the same way, or its own.
+func (o *orderBook) shownOn(s stand.Stand) int {
+	f := o.work.Site.Faces[s.Face]
+	for i, w := range o.work.Site.Faces {
+		if w.Wall == f.Wall && w.IsWall() && w.Frame.Out.Dot(f.Frame.Out) > level {
+			return i
+		}
+	}
+	return s.Face
+}
+
+// mostShown is how many pieces a small drawing shows beside those of the stand.
+const mostShown = 2000
+
+// locate draws the face small, with the pieces of the stand dark and its window marked.
+func (o *orderBook) locate(s stand.Stand, area plane.Rect) {
+	v := o.views[o.shownOn(s)]
+	k := math.Min(area.Width()/v.bounds.Width(), area.Height()/v.bounds.Height())
+	m := mapping{k: k, origin: plane.Point{
+		X: area.Min.X + (area.Width()-v.bounds.Width()*k)/2 - v.bounds.Min.X*k, Y: area.Min.Y + v.bounds.Height()*k + v.bounds.Min.Y*k,
+	}}
+	on := func(p plane.Point) plane.Point {
+		q, _ := v.face.Frame.Local(o.work.Site.Faces[s.Face].Frame.At(p))
+		return m.at(q)
+	}
+	o.Polygon(m.rings(v.rings), draw.Paint{Fill: draw.Solid(draw.White), Stroke: medium})
+	for _, t := range v.things {
+		o.Polygon([]plane.Ring{m.ring(t.Shape)}, draw.Paint{Fill: draw.Solid(draw.Grey(235)), Stroke: shade(hair, soft)})
+	}
+	if len(v.pieces) <= mostShown {
+		for _, h := range v.pieces {
+			o.Polygon([]plane.Ring{m.ring(h.ring)}, draw.Paint{Stroke: draw.Stroke{Width: draw.Width013 / 2, Colour: soft}})
+		}
+	}
+	window := corners(s.Bounds).Map(on).Bounds()
+	for _, id := range s.Pieces {
+		ring := o.pieces[id].Outline(o.work.Kinds).Map(on)
+		window = window.Union(ring.Bounds())
+		o.Polygon([]plane.Ring{ring}, draw.Paint{Fill: draw.Solid(draw.Grey(60))})
+	}
+	o.box(window.Grow(0.6), draw.Paint{Stroke: draw.Stroke{Width: draw.Width035, Colour: ink}})
+	caption := v.shown()
+	if v.isWall() && !v.wall.Ceiling && !s.Place.Back {
+		foot := m.at(plane.Point{X: v.bounds.Min.X + s.Place.Left, Y: v.bounds.Min.Y})
+		o.arrow(plane.Point{X: foot.X, Y: foot.Y + 0.6}, plane.Point{Y: -1}, 3, ink)
+		caption += "; the arrow is where you stand"
+	}
+	o.say(area.Centre().X, m.at(v.bounds.Min).Y+6.5, least, caption, area.Width(), style{align: draw.Centre, colour: quiet})
+}
