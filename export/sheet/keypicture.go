@@ -1,0 +1,184 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"wallshoal/export/draw"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// wallWithTiles draws the face under the grid of its tiles.
+func (k *keyFace) wallWithTiles() {
+	if k.covered() {
+		k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Fill: draw.Solid(draw.Grey(236))})
+		k.Polygon(k.mapping.rings(ringsOf(k.face.Outline)), draw.Paint{Fill: draw.Solid(draw.White), Stroke: shade(thin, soft)})
+	}
+	for _, o := range k.things {
+		k.Polygon([]plane.Ring{k.ring(o.Shape)}, draw.Paint{Fill: draw.Solid(draw.Grey(236)), Stroke: shade(thin, soft)})
+	}
+	for _, p := range k.pieces {
+		k.Polygon([]plane.Ring{k.ring(p.ring)}, draw.Paint{Stroke: shade(hair, soft)})
+	}
+	k.leftOut()
+	for _, t := range k.tiles {
+		k.Polygon([]plane.Ring{corners(k.mapping.box(t.Cell))}, draw.Paint{Stroke: shade(hair, soft)})
+	}
+	for _, h := range k.holes {
+		k.Circle(k.mapping.at(h.At), 0.3, draw.Paint{Fill: draw.Solid(ink)})
+	}
+	k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Stroke: bold})
+	k.datumAcross()
+	k.rowNames()
+	k.namesInside()
+}
+
+// The hatching of sheets that are left out, mm and radians.
+const (
+	leftOutPitch = 1.6
+	leftOutAngle = math.Pi / 4
+)
+
+// leftOut hatches the tiles that have no holes, all in a row as one.
+func (k *keyFace) leftOut() {
+	all := k.mapping.box(k.gridBox())
+	var run []plane.Ring
+	for _, t := range k.tiles {
+		if len(t.Holes) == 0 {
+			run = append(run, corners(k.mapping.box(t.Cell)))
+		}
+	}
+	draw.Hatch(k, run, all, leftOutPitch, leftOutAngle, shade(hair, faint))
+}
+
+func (k *keyFace) datumAcross() {
+	y, upright := k.datum()
+	if !upright || y < k.bounds.Min.Y || y > k.bounds.Max.Y {
+		return
+	}
+	g := k.mapping.box(k.gridBox())
+	at := k.mapping.at(plane.Point{Y: y}).Y
+	k.line(g.Min.X, at, g.Max.X+2, at, draw.Stroke{Width: draw.Width025, Dash: draw.DashDot})
+	k.say(g.Max.X+1, at-0.8, least, "datum", 0, style{})
+}
+
+// rowNames letters the rows, as many as there is room for.
+func (k *keyFace) rowNames() {
+	g := k.mapping.box(k.gridBox())
+	bottom := g.Min.Y
+	for _, t := range k.tiles {
+		if y := k.mapping.box(t.Cell).Centre().Y; t.Column == 0 && y-least > bottom {
+			k.say(g.Min.X-1.5, y+least/2, least, rowLetters(t.Row), 0, style{align: draw.Right})
+			bottom = y
+		}
+	}
+}
+
+// namesInside names what stands on the face and the printed tiles, on white, where that covers no
+// piece, hole or edge. Else the letters and numbers beside the drawing name the tiles.
+func (k *keyFace) namesInside() {
+	s := newSpots(k.mapping.box(k.gridBox()))
+	for _, p := range k.pieces {
+		s.take(k.mapping.box(p.bounds), 1)
+	}
+	for _, h := range k.holes {
+		s.take(sized(k.mapping.at(h.At), 1, 1), worthHole)
+	}
+	for _, r := range k.mapping.rings(k.view.rings) {
+		takeAlong(s, r)
+	}
+	if y, upright := k.datum(); upright {
+		g := k.mapping.box(k.gridBox())
+		at := k.mapping.at(plane.Point{Y: y}).Y
+		s.take(plane.Rect{Min: plane.Point{X: g.Min.X, Y: at - 0.4}, Max: plane.Point{X: g.Max.X, Y: at + 0.4}}, 1)
+	}
+	for _, o := range k.things {
+		takeAlong(s, k.mapping.ring(o.Shape))
+	}
+	for _, o := range k.things {
+		k.thingName(s, o)
+	}
+	k.tileNames(s)
+}
+
+// takeAlong keeps labels off a line.
+func takeAlong(s *spots, r plane.Ring) {
+	for i, a := range r {
+		b := r[(i+1)%len(r)]
+		parts := math.Ceil(a.Distance(b) / 2)
+		for n := range int(parts) {
+			s.take(sized(a.Lerp(b, (float64(n)+0.5)/parts), 2.2, 2.2).Grow(-0.7), 1)
+		}
+	}
+}
+
+// thingName writes the name of a thing into it, where it is free.
+func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
+	area := k.mapping.box(o.Shape.Bounds()).Grow(-0.5)
+	inside := func(p plane.Point) bool { return o.Shape.Contains(k.mapping.back(p)) }
+	for _, n := range notesFor(o.Name, least, area.Width(), area.Height(), area.Width(), 2) {
+		width, height := n.size()
+		places := slices.DeleteFunc(scatterIn(area, width, height), func(b plane.Rect) bool { return !cornersWithin(b, inside) })
+		if box, cost, found := s.best(places); found && cost == 0 {
+			s.take(box, 1)
+			knockout(k, box)
+			k.note(n, box, quiet)
+			return
+		}
+	}
+}
+
+// tileNames names the printed tiles in their cells where the names leave air round them, and cover no
+// hole.
+func (k *keyFace) tileNames(s *spots) {
+	const rim = 0.5
+	for _, t := range k.tiles {
+		if len(t.Holes) == 0 {
+			continue
+		}
+		c := k.mapping.box(t.Cell).Grow(-rim)
+		for _, height := range []float64{draw.Letter25, least} {
+			box, cost, found := s.best(scatterIn(c, wide(t.Name, height, true)+2*rim, height+2*rim))
+			if !found || cost >= worthHole/10 {
+				continue
+			}
+			s.take(box, worthHole)
+			knockout(k, box)
+			k.say(box.Centre().X, box.Max.Y-rim, height, t.Name, 0, style{bold: true, align: draw.Centre})
+			break
+		}
+	}
+}
+
+// worthHole is how bad it is for a name to cover a hole, against an outline.
+const worthHole = 100.0
+
+// caption gives the size of the face and the scale, after its name where there are several.
+func (k *keyFace) caption(several bool) {
+	g, b := k.mapping.box(k.gridBox()), k.mapping.box(k.bounds)
+	size := fmt.Sprintf("%s × %s", k.length(k.bounds.Width()), k.length(k.bounds.Height()))
+	words := fmt.Sprintf("%s · %s", size, scaleWords(k.drawn))
+	if _, upright := k.datum(); upright {
+		words = fmt.Sprintf("%s long, %s high · %s", k.length(k.bounds.Width()), k.length(k.bounds.Height()), scaleWords(k.drawn))
+	}
+	if several {
+		room := math.Max(g.Width()+2*rowMargin, captionLeast)
+		k.say(g.Min.X, g.Max.Y+3.6, draw.Letter25, fmt.Sprintf("%d- %s", k.number, k.sideName()), room, style{bold: true})
+		k.say(g.Min.X, g.Max.Y+7, least, joined(" · ", size, scaleWords(k.drawn)), room, style{})
+		return
+	}
+	k.say(b.Min.X, g.Max.Y+5, draw.Letter25, words, math.Max(b.Width(), 90), style{})
+}
+
+// printed returns how many tiles have holes.
+func (k *keyFace) printed() int {
+	n := 0
+	for _, t := range k.tiles {
+		if len(t.Holes) > 0 {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,189 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+
+	"wallshoal/export/caution"
+	"wallshoal/export/holemap"
+)
+
+// words returns everything that the key page has to say.
+func (k *keyPage) words() []block {
+	return slices.DeleteFunc([]block{
+		k.howToHang(), k.sheets(), k.kindsBlock(), k.drilling(), k.signsBlock(), k.cautions(), k.zonesBlock(),
+	}, func(b block) bool { return len(b.rows)+len(b.items) == 0 })
+}
+
+func (k *keyPage) howToHang() block {
+	level := k.faces[0].levelWords()
+	for _, f := range k.faces {
+		if _, upright := f.datum(); upright {
+			level = f.levelWords()
+			break
+		}
+	}
+	return block{heading: "How to hang it", items: []item{
+		{"1", "Print every sheet at 100 % (“actual size”), never fitted to the page."},
+		{"2", "Hold a rule against the check bars of a sheet, both ways: 100 mm and 4 in. Where they are out by more than half a millimetre, the sheets are not to be used."},
+		{"3", level},
+		{"4", "Cut each sheet along its frame at the left and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away what the sheet tells you to, for what stands out of the wall. Where a sheet runs past an inside corner or the floor, cut or fold it there."},
+		{"5", "Begin at the top left of the sheets there are, and go along each row from left to right, row by row downwards. Every sheet lies over the one to its left and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Where the picture above shows a gap between sheets, measure the next one."},
+		{"6", "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top left, if that is on the free wall) belongs where the words in its corner say. The datum on the sheet lies on that on the wall. The fine upright dash-dot lines are plumb, so far from the left end as they say: a sheet can be hung by one of them and the datum alone. Where joining and measuring differ by more than 1 mm, measuring is right."},
+		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
+		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit. The grey outline is the piece, the arrow the way it heads."},
+		{"9", fmt.Sprintf("Every sheet bears the fingerprint %s. One with another belongs to another layout.", k.first().work.Map.Fingerprint)},
+	}}
+}
+
+// levelWords says how the first line is drawn that the sheets are laid out along.
+func (k *keyFace) levelWords() string {
+	y, upright := k.datum()
+	switch {
+	case !upright:
+		return joined(" ", "Lay the sheets out from the left end and from "+k.footWords()+", as their feet say.", k.stance())
+	case y < k.bounds.Min.Y || y > k.bounds.Max.Y:
+		return fmt.Sprintf("The datum, %s above the floor, does not cross this face, whose foot is %s above the floor: measure from the floor, and draw a level line first.",
+			k.length(k.work.Site.Room.Datum), k.length(k.heightOf(k.bounds.Min)))
+	case math.Abs(y-k.work.Site.Room.Datum) < 0.5:
+		return fmt.Sprintf("Draw the datum on the wall with a level, %s above the floor. It is the dash-dot line on the sheets.",
+			k.length(k.work.Site.Room.Datum))
+	}
+	return fmt.Sprintf("Draw the datum on the wall with a level, %s above the floor. It is the dash-dot line on the sheets; it runs %s above the foot of this face.",
+		k.length(k.work.Site.Room.Datum), k.length(y))
+}
+
+func (k *keyPage) sheets() block {
+	var items []item
+	for _, f := range k.faces {
+		printed, lead := f.printed(), ""
+		text := fmt.Sprintf("%s of %s, for %s and %s.",
+			count(printed, "sheet", "sheets"), f.paperWords(k.print.Paper), count(len(f.pieces), "piece", "pieces"), count(len(f.holes), "hole", "holes"))
+		if len(k.faces) > 1 {
+			lead = fmt.Sprintf("%d-", f.number)
+			text = joined(" ", f.sideName()+": "+text, f.stance())
+		}
+		if k.print.Auto && f.cut.Landscape {
+			text += " They are printed landscape."
+		}
+		text = joined(" ", text, f.cut.words())
+		if out := len(f.tiles) - printed; out > 0 {
+			text += fmt.Sprintf(" %s left out, hatched above, for want of holes.", count(out, "sheet is", "sheets are"))
+		}
+		items = append(items, item{lead, text})
+	}
+	if m := k.print.Measured; m.known() {
+		items = append(items, item{"!", m.words() + ": the sheets are true on that printer alone."})
+	}
+	return block{heading: "Sheets", items: items}
+}
+
+// paperWords names the paper, and how much of a roll the sheets take.
+func (k *keyFace) paperWords(p Paper) string {
+	if !p.Roll {
+		return p.Name
+	}
+	long := 0.0
+	for _, t := range k.tiles {
+		if len(t.Holes) > 0 {
+			long += t.Sheet.Width * t.Sheet.Height / p.Width
+		}
+	}
+	return fmt.Sprintf("%s, %s long together", p.Name, k.length(math.Ceil(long)))
+}
+
+// drilling lists the holes by bit, depth and fixing.
+func (k *keyPage) drilling() block {
+	all := k.whole()
+	return block{heading: "Holes", items: all.holeItems(all.drillLetters())}
+}
+
+// A drillKind is one way to make a hole.
+type drillKind struct {
+	bit, depth float64
+	fixing     string
+}
+
+// drillOf returns how a hole is made.
+func drillOf(h holemap.Hole) drillKind { return drillKind{h.Bit, h.Depth, h.Fixing} }
+
+// drillLetters returns a letter for each way to make a hole, where the face has several.
+func (v view) drillLetters() map[drillKind]string {
+	order, _ := v.drills()
+	out := map[drillKind]string{}
+	for i, d := range order {
+		if len(order) > 1 {
+			out[d] = strings.ToLower(rowLetters(i))
+		}
+	}
+	return out
+}
+
+// drills counts the holes of the face by bit, depth and fixing, the smallest bit first.
+func (v view) drills() ([]drillKind, map[drillKind]int) {
+	counts := map[drillKind]int{}
+	for _, h := range v.holes {
+		counts[drillOf(h)]++
+	}
+	order := slices.SortedFunc(maps.Keys(counts), func(a, b drillKind) int {
+		return cmp.Or(cmp.Compare(a.bit, b.bit), cmp.Compare(a.depth, b.depth), strings.Compare(a.fixing, b.fixing))
+	})
+	return order, counts
+}
+
+// holeItems words the ways to drill, with their letters if there are any.
+func (v view) holeItems(letters map[drillKind]string) []item {
+	order, counts := v.drills()
+	var items []item
+	for _, d := range order {
+		how := joined(", ", joined(" ", v.drill(d.bit), letters[d]), v.length(d.depth)+" deep", d.fixing)
+		items = append(items, item{fmt.Sprint(counts[d]), how})
+	}
+	return items
+}
+
+// cautions lists the cautions for the faces of the page and those for the whole of their wall.
+func (k *keyPage) cautions() block {
+	v := k.first()
+	var all []caution.Caution
+	for _, c := range v.work.Map.Cautions {
+		ours := slices.ContainsFunc(k.faces, func(f *keyFace) bool { return c.Face == f.face.Name })
+		if c.Wall != v.wall.Name || (c.Face != "" && !ours) {
+			continue
+		}
+		// What is said of several faces alike is said once.
+		i := slices.IndexFunc(all, func(d caution.Caution) bool { return d.Severity == c.Severity && d.Text == c.Text && d.Face != "" })
+		if i < 0 || c.Face == "" {
+			all = append(all, c)
+			continue
+		}
+		all[i].Holes += c.Holes
+	}
+	var items []item
+	for _, c := range all {
+		of := ""
+		if c.Holes > 0 {
+			of = fmt.Sprintf(" (%s)", count(c.Holes, "hole", "holes"))
+		}
+		// Every text ends with how cautions stand; on this page that is said once.
+		text := strings.TrimSpace(strings.TrimSuffix(c.Text, caution.Standing))
+		items = append(items, item{strings.ToUpper(c.Severity), text + of})
+	}
+	if len(items) == 0 {
+		items = []item{{"", "None of the usual cautions was found to apply. That clears nothing."}}
+	}
+	items = append(items, item{"", "These are usual cautions, not clearance: local codes and licensed trades decide."})
+	return block{heading: "Cautions", items: items}
+}
+
+// count returns a number with the right form of its noun.
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

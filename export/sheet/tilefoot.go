@@ -1,0 +1,140 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"wallshoal/export/draw"
+	"wallshoal/wall/plane"
+)
+
+// neighbours names the sheets whose strips this one covers, and says what to do at its edges.
+func (l *leaf) neighbours() {
+	f := l.Frame
+	left := neighbourRoom(l.Left)
+	var upright []plane.Rect
+	for _, y := range outwards(f.Centre().Y, f.Height()/4, 6) {
+		upright = append(upright, sized(plane.Point{X: f.Min.X - stripLeft/2, Y: y}, draw.Letter25, left))
+	}
+	if box, _, found := l.paper.best(upright); found && l.Left.Name != "" {
+		l.paper.take(box, worthLabel)
+		l.neighbour(l.Left, box.Centre(), plane.Point{X: -1})
+	}
+	for _, n := range l.Above {
+		from, to := l.across(n)
+		room := neighbourRoom(n)
+		var level []plane.Rect
+		for _, x := range outwards((from+to)/2, (to-from)/4, 6) {
+			level = append(level, sized(plane.Point{X: x, Y: f.Min.Y - stripTop/2}, room, draw.Letter25))
+		}
+		if box, cost, found := l.paper.best(level); found && to-from > room && cost < worthLabel {
+			l.paper.take(box, worthLabel)
+			l.neighbour(n, box.Centre(), plane.Point{Y: -1})
+		}
+	}
+	l.cutWords()
+}
+
+// cutWords says beside the cut edges what they are, clear of the marks that the cut goes round.
+func (l *leaf) cutWords() {
+	const words, step = "cut along this line", 4.0
+	f, long := l.Frame, wide("cut along this line", least, false)
+	var level, upright []plane.Rect
+	for far := registerReach + 2; far < f.Width()-long; far += step {
+		level = append(level, sized(plane.Point{X: f.Min.X + far + long/2, Y: f.Min.Y - 1 - least/2}, long, least+0.4))
+	}
+	for far := registerReach + 2; far < f.Height()-long; far += step {
+		upright = append(upright, sized(plane.Point{X: f.Min.X - 1 - least/2, Y: f.Min.Y + far + long/2}, least+0.4, long))
+	}
+	if box, cost, found := l.paper.best(level); found && cost == 0 {
+		l.paper.take(box, worthLabel)
+		l.say(box.Min.X, box.Max.Y-0.2, least, words, 0, style{colour: quiet})
+	}
+	if box, cost, found := l.paper.best(upright); found && cost == 0 {
+		l.paper.take(box, worthLabel)
+		l.say(box.Max.X-0.2, box.Max.Y, least, words, 0, style{colour: quiet, turn: math.Pi / 2})
+	}
+}
+
+// The arrow that says which way is up, mm.
+const (
+	upArrow = 13.0 // how long it is, with the gap below it
+	upWord  = draw.Letter35
+)
+
+// upLevel reports whether the word below the arrow has room beside the frame as it is read.
+func (l *leaf) upLevel() bool { return wide(l.upWords(), upWord, true) < stripRight-2.5 }
+
+// side draws the strip to the right: upright check bars and which way is up.
+func (l *leaf) side() {
+	f := l.Frame
+	for i, b := range bars() {
+		x := f.Max.X + 6.6 + 3.9*float64(i)
+		l.Group("check bar upright " + b.name)
+		l.uprightBar(b, x, f.Max.Y)
+		l.End()
+		l.say(x, f.Max.Y-b.length-1.5, draw.Letter25, b.name, 0, style{turn: math.Pi / 2})
+	}
+	x := f.Max.X + stripRight/2 + 2
+	top := f.Min.Y + 1
+	l.arrow(plane.Point{X: x, Y: top}, plane.Point{Y: -1}, 5, ink)
+	l.line(x, top+4, x, top+12, bold)
+	if l.upLevel() {
+		l.say(x, top+upArrow+upWord, upWord, l.upWords(), 0, style{align: draw.Centre, bold: true})
+		return
+	}
+	l.say(x+upWord/2, top+upArrow+wide(l.upWords(), upWord, true), upWord, l.upWords(), 0, style{bold: true, turn: math.Pi / 2})
+}
+
+// foot draws the strip below: the sheet's name, what it belongs to, where its marked point lies,
+// and the level check bars.
+func (l *leaf) foot() {
+	full := l.reached()
+	top := l.Frame.Max.Y + 4
+	l.say(full.Min.X, top+11, draw.Letter10, l.Name, 38, style{bold: true})
+	l.say(full.Min.X, top+16, draw.Letter25, fmt.Sprintf("sheet %d of %d", l.number, l.all), 38, style{})
+	l.say(full.Min.X, top+20.5, draw.Letter25, "SCALE 1:1", 38, style{bold: true})
+
+	left, right := full.Min.X+41, full.Max.X
+	print := wide(l.work.Map.Fingerprint, draw.Letter35, true)
+	l.say(right, top+4.5, draw.Letter35, l.work.Map.Fingerprint, 0, style{bold: true, align: draw.Right})
+	name := draw.Text{Say: l.name(), Height: draw.Letter35, Bold: true}.Fit((right-left-print-4)*0.6, least)
+	name.At = plane.Point{X: left, Y: top + 4.5}
+	l.Text(name)
+	titleLeft := left + name.Width() + 3
+	if room := right - print - 4 - titleLeft; room > 10 {
+		title := l.work.Title
+		if l.print.Measured.known() {
+			title = l.print.Measured.words()
+		}
+		l.say(titleLeft, top+4.5, draw.Letter25, title, room, style{bold: l.print.Measured.known()})
+	}
+	l.place(left, top+9.6, right-left)
+
+	for i, b := range bars() {
+		y := top + 14.5 + 5.5*float64(i)
+		l.Group("check bar level " + b.name)
+		l.levelBar(b, left, y)
+		l.End()
+		name := b.name
+		if l.print.Measured.known() {
+			name += " on that printer"
+		}
+		l.say(left+b.length+2, y, draw.Letter25, name, right-left-b.length-2, style{})
+	}
+}
+
+// place says where the measured register mark stands on the wall.
+func (l *leaf) place(x, y, width float64) {
+	l.blackMark(plane.Point{X: x + 1.4, Y: y - 1.2})
+	along, up, level := l.placeWords()
+	l.say(x+4, y, draw.Letter25, joined(" · ", along, up, level, l.fromRight()), width-4, style{})
+}
+
+// above words a height relative to a point.
+func (v view) above(mm float64) string {
+	if mm < 0 {
+		return v.length(-mm) + " below it"
+	}
+	return v.length(mm) + " above it"
+}
