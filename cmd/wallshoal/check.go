@@ -120,7 +120,11 @@ func (d desk) check(ctx context.Context, path string) error {
 		fmt.Fprintf(d.out, "\n%s", indented("to look at: "+n))
 	}
 	for _, c := range s.Cautions {
-		fmt.Fprintf(d.out, "\n%s: %s, %s (%s)\n%s", c.Severity, c.Code, place(c), concerned(c), indented(strings.TrimSuffix(c.Text, caution.Standing)))
+		severity := c.Severity
+		if c.Acknowledged != nil {
+			severity += ", acknowledged"
+		}
+		fmt.Fprintf(d.out, "\n%s: %s, %s (%s)\n%s", severity, c.Code, place(c), concerned(c), indented(strings.TrimSuffix(c.Text, caution.Standing)))
 	}
 	if len(s.Cautions) > 0 {
 		fmt.Fprintf(d.out, "\n%s", indented(standing))
