@@ -7,6 +7,13 @@
 // highest stand-off of all kinds over the tangent of half the angle between the faces, so that no
 // body, the outline raised by its stand-off, reaches into another's or into the wall.
 //
+// How far apart pieces lie varies as the density asked for, but never below the spacing: of two
+// pieces in places of different density the smaller distance counts (see poisson). Lay searches for
+// the widest distances at which the number asked still fits, with real outlines, headings and holes
+// judged piece by piece; what stands is then trimmed to the number, the most crowded first, and kinds
+// are swapped until they lie among one another as asked. A piece of which a hole falls badly gives
+// way a little first, and says so (Seat). What is kept of another layout stays as it is (LayFrom).
+//
 // Everything here is a value in and a value out. The same site, kinds, composition and seed give
 // the same layout on every machine: places are rounded to 0.01 mm and bearings to 0.01° when they
 // are chosen, and every decision is made on the rounded figures.

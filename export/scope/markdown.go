@@ -250,7 +250,7 @@ func (p *page) limits(s Scope) {
 	if slices.ContainsFunc(s.Cautions, func(c Caution) bool { return c.Code == caution.CodeOverlap }) {
 		p.line("- What is covered is the sum of the outlines of the pieces. Some of them overlap here, and what they share is counted for each of them.")
 	} else {
-		p.line("- What is covered is the sum of the outlines of the pieces. Pieces do not overlap, so nothing is counted twice.")
+		p.line("- What is covered is the sum of the outlines of the pieces. Where pieces overlap, what they share is counted twice.")
 	}
 	p.line("- A wall with no caution was not found safe: only what the plan names was looked at.")
 	p.line("- Whether a fixing holds in this surface, and what it may carry, is for its packet and a trial hole to say.")

@@ -235,7 +235,7 @@ func TestThePageForAPerson(t *testing.T) {
 	assert.Contains(t, page, "| Long wall | wall | 3 | 2 | 10.00 m² |")
 	assert.Contains(t, page, "| pin | 1.5 mm | 25 mm | 3 |\n| screw | 6 mm | 30 mm | 1 |")
 	assert.Contains(t, page, "closest two centres are 250 mm apart")
-	assert.Contains(t, page, "Pieces do not overlap")
+	assert.Contains(t, page, "counted twice")
 	assert.Equal(t, 1, strings.Count(page, "is a usual caution, not clearance"), "said once for all of them")
 	for _, c := range s.Cautions {
 		assert.Contains(t, page, plain(strings.TrimSuffix(c.Text, " "+caution.Standing)))
