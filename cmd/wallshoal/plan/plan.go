@@ -5,7 +5,8 @@
 // their own: 2.4 m, 180mm, 7'-6 1/2". The sections are described at Plan, RoomSection,
 // WallSection, StudsSection, JointsSection, ObstructionSection, ZoneSection, PieceSection,
 // HoleSection, CompositionSection, CurrentSection, PrintSection, InstallSection, ReachSection,
-// HoursSection, OperationSection, CalendarSection and OffSection, each of which lists the keys it
+// HoursSection, OperationSection, CalendarSection, OffSection, SheetSection, SparesSection, MaterialSection,
+// RecipeSection, CostSection and CostLineSection, each of which lists the keys it
 // knows, in the words of the plan.
 package plan
 
@@ -39,6 +40,12 @@ import (
 //	install:      see InstallSection
 //	hours:        see HoursSection; nothing is said of time if left out
 //	calendar:     see CalendarSection; no dates are given if left out
+//	sheets:       a list of what pieces are cut from, see SheetSection
+//	spares:       see SparesSection; none if left out
+//	stock:        pieces in hand by their codes, like {A: 12}
+//	materials:    a list of what pieces take, see MaterialSection
+//	recipes:      a list of how materials are mixed, see RecipeSection
+//	cost:         see CostSection; nothing is said of money if left out
 //	cautions:     see CautionsSection; the usual figures if left out
 type Plan struct {
 	Title       string
@@ -56,6 +63,12 @@ type Plan struct {
 	Install     InstallSection
 	Hours       *HoursSection    // nil where the plan has none
 	Calendar    *CalendarSection // likewise
+	Sheets      []SheetSection
+	Spares      SparesSection
+	Stock       map[string]int // pieces in hand by the codes of kinds
+	Materials   []MaterialSection
+	Recipes     []RecipeSection
+	Cost        *CostSection // nil where the plan has none
 	Cautions    CautionsSection
 	Lines       map[string]int // by the names of fields, where those stand of which more may be to be said
 }
@@ -119,7 +132,8 @@ type reader struct {
 }
 
 func (r *reader) plan(top yamlfile.Map) Plan {
-	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print", "install", "hours", "calendar", "cautions")
+	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print", "install", "hours", "calendar", "cautions",
+		"sheets", "spares", "stock", "materials", "recipes", "cost")
 	units, known := r.readUnits(top.Get("units"))
 	if !known {
 		return Plan{} // nobody can tell what is wrong with numbers in it
@@ -146,6 +160,11 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 	p.Install = r.install(top.Get("install"))
 	p.Hours = r.hours(top.Get("hours"), p.Kinds)
 	p.Calendar = r.calendar(top.Get("calendar"), p.Date, top.Get("hours").Given())
+	p.Sheets = r.sheets(top.Get("sheets"), p.Kinds)
+	p.Spares = r.spares(top.Get("spares"))
+	p.Stock = r.inHand(top.Get("stock"), p.Kinds)
+	p.Materials, p.Recipes = r.materials(top.Get("materials"), top.Get("recipes"), p.Kinds, p.Sheets)
+	p.Cost = r.cost(top.Get("cost"), map[string]bool{OfMaterials: top.Get("materials").Given(), OfSheets: top.Get("sheets").Given(), OfHours: top.Get("hours").Given()})
 	return p
 }
 
