@@ -68,14 +68,28 @@ func (r *reader) cautions(v yamlfile.Value) (caution.Limits, wall.Rules) {
 	if !ok {
 		return limits, rules
 	}
-	for key, figure := range map[string]*float64{
-		"cable-edge": &rules.CableEdge, "cable-width": &rules.CableWidth, "far-side": &rules.FarSide, "heat": &rules.Heat,
-		"visible": &rules.Visible, "detector": &rules.Detector, "sprinkler": &rules.Sprinkler, "panel-width": &rules.PanelWidth,
-		"panel-top": &rules.PanelTop, "route-from": &rules.RouteFrom, "route-to": &rules.RouteTo, "route-out": &rules.RouteOut,
-		"cable-depth": &limits.CableDepth, "board-depth": &limits.BoardDepth,
-		"anchor-edge": &limits.AnchorEdge, "anchor-spacing": &limits.AnchorSpacing,
-	} { // faults are put in file order afterwards
-		*figure = r.length(m.Get(key), "a distance", MinLength, wall.MaxDepth, *figure)
+	for _, f := range []struct {
+		key    string
+		figure *float64
+	}{
+		{"cable-edge", &rules.CableEdge},
+		{"cable-width", &rules.CableWidth},
+		{"far-side", &rules.FarSide},
+		{"heat", &rules.Heat},
+		{"visible", &rules.Visible},
+		{"detector", &rules.Detector},
+		{"sprinkler", &rules.Sprinkler},
+		{"panel-width", &rules.PanelWidth},
+		{"panel-top", &rules.PanelTop},
+		{"route-from", &rules.RouteFrom},
+		{"route-to", &rules.RouteTo},
+		{"route-out", &rules.RouteOut},
+		{"cable-depth", &limits.CableDepth},
+		{"board-depth", &limits.BoardDepth},
+		{"anchor-edge", &limits.AnchorEdge},
+		{"anchor-spacing", &limits.AnchorSpacing},
+	} {
+		*f.figure = r.length(m.Get(f.key), "a distance", MinLength, wall.MaxDepth, *f.figure)
 	}
 	usual := wall.UsualRules()
 	from, to := rules.RouteFrom, rules.RouteTo
