@@ -1,0 +1,76 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"wallshoal/export/folder"
+	"wallshoal/export/makinggood"
+)
+
+type takeDownOptions struct {
+	layout, output string
+	seed           seedFlag
+	asJSON         bool
+	waste, touchUp float64
+}
+
+func newTakeDown(d desk) *cobra.Command {
+	var o takeDownOptions
+	cmd := &cobra.Command{
+		Use:   "take-down PLAN",
+		Short: "list what making the walls good takes once the work comes down",
+		Long: `List what making the walls good takes once the work comes down: the holes by wall, bit and depth,
+the filler for them, the paint to touch up or to do again, and the fixings and pieces that come off.
+Give the layout that hangs with --layout, where it was moved by hand.`,
+		Args: exactly("a plan"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if o.layout != "" && o.seed.given {
+				return usageError{"a layout that is read has a seed of its own", "give --seed or --layout, not both"}
+			}
+			return work(d.takeDown(cmd.Context(), args[0], o))
+		},
+	}
+	usual := makinggood.Usual()
+	cmd.Flags().StringVar(&o.layout, "layout", "", "take down the layout in this `file` instead of composing one")
+	cmd.Flags().StringVarP(&o.output, "output", "o", "", "the `file` to write")
+	cmd.Flags().Var(&o.seed, "seed", seedUsage)
+	cmd.Flags().BoolVar(&o.asJSON, "json", false, "write it as JSON, for programs")
+	cmd.Flags().Float64Var(&o.waste, "waste", 100*usual.Waste, "filler that is wasted, in `percent` of what the holes hold")
+	cmd.Flags().Float64Var(&o.touchUp, "touch-up", usual.TouchUp, "diameter of the circle of paint over each hole, in `mm`")
+	return cmd
+}
+
+func (d desk) takeDown(ctx context.Context, path string, o takeDownOptions) error {
+	j, err := d.open(path)
+	if err != nil {
+		return err
+	}
+	layout, _, err := d.layoutOf(ctx, j, o.layout, o.seed)
+	if err != nil {
+		return err
+	}
+	w, err := j.work(layout)
+	if err != nil {
+		return err
+	}
+	list, err := makinggood.Of(w, makinggood.Settings{Waste: o.waste / 100, TouchUp: o.touchUp})
+	if err != nil {
+		return err
+	}
+	write := func(out io.Writer) error { return makinggood.WriteMarkdown(out, list) }
+	if o.asJSON {
+		write = func(out io.Writer) error { return makinggood.WriteJSON(out, list) }
+	}
+	if o.output == "" {
+		return write(d.out)
+	}
+	if err := folder.WriteFile(ctx, o.output, write); err != nil {
+		return err
+	}
+	fmt.Fprintf(d.out, "wrote %s: %s to fill\n", o.output, counted(list.Holes, "hole"))
+	return nil
+}
