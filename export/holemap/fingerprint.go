@@ -28,9 +28,14 @@ func fingerprint(site wall.Site, holes []Hole) string {
 			steps(h.At.X, 10), steps(h.At.Y, 10), steps(h.Bit, 1000), steps(h.Depth, 1000), h.Fixing)
 	}
 	slices.Sort(lines)
-	sum := sha256.Sum256([]byte(strings.Join(lines, "")))
+	return Mark(strings.Join(lines, ""), fingerprintLength)
+}
+
+// Mark returns a hash of a text in so many of the sixteen characters of fingerprints, 32 at most.
+func Mark(text string, length int) string {
+	sum := sha256.Sum256([]byte(text))
 	var b strings.Builder
-	for i := range fingerprintLength {
+	for i := range length {
 		b.WriteByte(marks[sum[i]%byte(len(marks))])
 	}
 	return b.String()

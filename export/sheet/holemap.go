@@ -34,7 +34,7 @@ func HoleMap(c draw.Canvas, w holemap.Work, p Print) error {
 			return err
 		}
 		g := v.grid(p)
-		faces = append(faces, &keyFace{pen: pen{c}, view: v, tiles: v.tilesOf(g), cut: v.cutting(g, p)})
+		faces = append(faces, &keyFace{pen: pen{c}, view: v, print: p, tiles: v.tilesOf(g), cut: v.cutting(g, p)})
 	}
 	if len(faces) == 0 {
 		return ErrNoHoles
@@ -69,7 +69,11 @@ func (k *keyFace) drawTiles(p Print, letters map[drillKind]string) {
 			continue
 		}
 		number++
-		l := leaf{pen: pen{p.Measured.correct(k.pen.Canvas)}, view: k.view, Tile: t, print: p, number: number, all: all, letters: letters}
+		c := p.Measured.correct(k.pen.Canvas)
+		if p.Mirror {
+			c = mirrored{c, t.Sheet.Width}
+		}
+		l := leaf{pen: pen{c}, view: k.view, Tile: t, print: p, number: number, all: all, letters: letters, itself: k.ownMark(t, p.Mirror)}
 		l.draw()
 	}
 }

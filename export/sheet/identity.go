@@ -20,7 +20,10 @@ func (l *leaf) identity() {
 		wrap = append(wrap, wrapped(text, draw.Letter25, narrow)...)
 	}
 	print := l.work.Map.Fingerprint
-	blocks := []identity{{l.Name, print, "", lines}, {l.Name, "", print, wrap}, {l.Name, "", "", nil}}
+	if l.print.Mirror {
+		lines, wrap = append(lines, "MIRRORED"), append(wrap, "MIRRORED")
+	}
+	blocks := []identity{{l.Name, print, l.itself, "", lines}, {l.Name, "", l.itself, print, wrap}, {l.Name, "", "", "", nil}}
 	for _, b := range blocks {
 		if box, found := l.roomiest(l.placesFor(b)); found {
 			l.identify(b, box)
@@ -39,10 +42,10 @@ func (l *leaf) identity() {
 }
 
 // An identity is what a sheet says of itself: its name, the fingerprint of the layout beside it or
-// under it, and the place of its black mark, if there is room.
+// under it, its own mark, and the place of its black mark, if there is room.
 type identity struct {
-	name, beside, under string
-	lines               []string
+	name, beside, own, under string
+	lines                    []string
 }
 
 // The letters of an identity, mm.
@@ -58,6 +61,9 @@ func (b identity) size() (width, height float64) {
 	width = wide(b.name, identityHead, true)
 	if b.beside != "" {
 		width += identityAside + wide(b.beside, draw.Letter25, true)
+	}
+	if b.own != "" {
+		width += identityAside + wide(b.own, draw.Letter25, false)
 	}
 	width = max(width, wide(b.under, draw.Letter25, true))
 	rows := len(b.lines)
@@ -96,8 +102,13 @@ func (l *leaf) identify(b identity, box plane.Rect) {
 	knockout(l, box)
 	x, y := box.Min.X+identityRim, box.Min.Y+identityRim+identityHead
 	l.say(x, y, identityHead, b.name, 0, style{bold: true})
+	along := x + wide(b.name, identityHead, true) + identityAside
 	if b.beside != "" {
-		l.say(x+wide(b.name, identityHead, true)+identityAside, y, draw.Letter25, b.beside, 0, style{bold: true})
+		l.say(along, y, draw.Letter25, b.beside, 0, style{bold: true})
+		along += wide(b.beside, draw.Letter25, true) + identityAside
+	}
+	if b.own != "" {
+		l.say(along, y, draw.Letter25, b.own, 0, style{})
 	}
 	if b.under != "" {
 		y += identityGap + draw.Letter25

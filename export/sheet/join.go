@@ -223,7 +223,7 @@ func (l *leaf) cutAway(box plane.Rect) bool {
 // placeWords says where the measured register mark stands on the wall.
 func (l *leaf) placeWords() (along, up, level string) {
 	at := l.mark
-	along = fmt.Sprintf("%s from the left end", l.length(at.X))
+	along = fmt.Sprintf("%s from %s", l.length(at.X), l.print.end("left"))
 	if datum, upright := l.datum(); upright {
 		return along, fmt.Sprintf("%s above the floor", l.length(l.heightOf(at))), "datum is " + l.above(datum-at.Y)
 	}

@@ -22,6 +22,7 @@ type keyPage struct {
 type keyFace struct {
 	pen
 	view
+	print Print
 	tiles []Tile
 	cut   Cutting
 	mapping
@@ -37,8 +38,13 @@ func (k *keyPage) draw() {
 	}
 	area.Min.Y = k.share(area, columns) + 3
 	for _, f := range k.faces {
-		f.wallWithTiles()
 		f.caption(len(k.faces) > 1)
+		if k.print.Mirror {
+			box := f.mapping.box(f.gridBox())
+			f.pen = pen{mirrored{k.Canvas, box.Min.X + box.Max.X}}
+		}
+		f.wallWithTiles()
+		f.pen = k.pen
 	}
 	flow := columnFlow{pen: k.pen, columns: columnsOf(area, columns, columnGap)}
 	flow.more = func() []plane.Rect { return columnsOf(k.turnPage(", continued"), columns, columnGap) }

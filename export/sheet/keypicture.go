@@ -13,13 +13,13 @@ import (
 // wallWithTiles draws the face under the grid of its tiles.
 func (k *keyFace) wallWithTiles() {
 	if k.covered() {
-		k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Fill: draw.Solid(draw.Grey(236))})
+		k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Fill: k.hidden()})
 		k.Polygon(k.mapping.rings(ringsOf(k.face.Outline)), draw.Paint{Fill: draw.Solid(draw.White), Stroke: shade(thin, soft)})
 	}
 	for _, o := range k.things {
-		k.Polygon([]plane.Ring{k.ring(o.Shape)}, draw.Paint{Fill: draw.Solid(draw.Grey(236)), Stroke: shade(thin, soft)})
+		k.Polygon([]plane.Ring{k.ring(o.Shape)}, draw.Paint{Fill: k.hidden(), Stroke: shade(thin, soft)})
 	}
-	for _, p := range k.pieces {
+	for _, p := range k.shownPieces() {
 		k.Polygon([]plane.Ring{k.ring(p.ring)}, draw.Paint{Stroke: shade(hair, soft)})
 	}
 	k.leftOut()
@@ -33,6 +33,22 @@ func (k *keyFace) wallWithTiles() {
 	k.datumAcross()
 	k.rowNames()
 	k.namesInside()
+}
+
+// shownPieces returns the pieces that the picture shows.
+func (k *keyFace) shownPieces() []hung {
+	if k.print.HolesOnly {
+		return nil
+	}
+	return k.pieces
+}
+
+// hidden is the fill of what is not seen of the face.
+func (k *keyFace) hidden() draw.Fill {
+	if k.print.HolesOnly {
+		return draw.Fill{}
+	}
+	return draw.Solid(draw.Grey(236))
 }
 
 // The hatching of sheets that are left out, mm and radians.

@@ -62,7 +62,7 @@ func (l *leaf) plumbLabels() {
 	}
 	for _, x := range l.plumbs() {
 		at := l.ToPage(plane.Point{X: x}).X
-		text := fmt.Sprintf("%s%s from the left end", word, l.length(x))
+		text := fmt.Sprintf("%s%s from %s", word, l.length(x), l.print.end("left"))
 		long := wide(text, bitHeight, false) + 1
 		var places []plane.Rect
 		for y := l.Frame.Min.Y + 4; y+long < l.visible().Max.Y-2; y += 5 {
@@ -89,5 +89,5 @@ func (l *leaf) fromRight() string {
 	if right < 0 || right >= l.mark.X-l.bounds.Min.X {
 		return ""
 	}
-	return l.length(right) + " from the right end"
+	return l.length(right) + " from " + l.print.end("right")
 }

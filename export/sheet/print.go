@@ -18,6 +18,8 @@ type Print struct {
 	Overlap   float64 // how much neighbouring tiles share, mm
 	Margin    float64 // what the printer cannot reach at each edge of the sheet, mm
 	Measured  Measured
+	HolesOnly bool // what is drilled, and what is needed to hang the sheets, without the pieces
+	Mirror    bool // for working from behind, or on tracing paper face down: all of it mirrored from left to right, with words that read
 }
 
 // The strips round the drawing of a tile, in mm: names of neighbours to the left and above,

@@ -18,6 +18,8 @@ type leaf struct {
 	print       Print
 	number, all int                  // this sheet among those printed for the face
 	letters     map[drillKind]string // of the ways to drill, where the face has several
+	itself      string               // the mark of this sheet alone
+	notice      string               // what else it says of itself; may be empty
 	spots       *spots               // within the frame
 	paper       *spots               // on all the sheet that the printer reaches
 	mark        plane.Point          // of the face, whose place the sheet gives
@@ -32,9 +34,11 @@ func (l *leaf) draw() {
 
 	l.Clip(corners(l.Frame))
 	l.zones()
-	l.built()
 	l.outlines()
-	l.outlinesOfPieces()
+	if !l.print.HolesOnly {
+		l.built()
+		l.outlinesOfPieces()
+	}
 	l.level()
 	l.plumb()
 	l.landings()
@@ -46,7 +50,9 @@ func (l *leaf) draw() {
 	l.labels()
 	l.plumbLabels()
 	l.reasons()
-	l.builtWords()
+	if !l.print.HolesOnly {
+		l.builtWords()
+	}
 	l.cutEdges()
 	beyond, part := l.wholeBeyond()
 	l.crosses(part)
@@ -99,13 +105,21 @@ func (l *leaf) zones() {
 // outlines draws the edge of what is seen of the face, and what lies on it.
 func (l *leaf) outlines() {
 	if l.covered() {
-		l.Polygon(l.mapping().rings(ringsOf(l.face.Outline)), draw.Paint{Stroke: draw.Stroke{Width: draw.Width035, Colour: quiet}})
+		l.Polygon(l.mapping().rings(ringsOf(l.face.Outline)), draw.Paint{Stroke: l.lying()})
 	}
 	for _, o := range l.things {
 		if l.standOut(o) <= 0 {
-			l.outlineOf(o, draw.Stroke{Width: draw.Width035, Colour: quiet})
+			l.outlineOf(o, l.lying())
 		}
 	}
+}
+
+// lying is the edge of what lies on the face.
+func (l *leaf) lying() draw.Stroke {
+	if l.print.HolesOnly {
+		return shade(hair, quiet)
+	}
+	return draw.Stroke{Width: draw.Width035, Colour: quiet}
 }
 
 // cutEdges draws the lines along which the sheet is cut or folded, the edge of the face and that of

@@ -91,24 +91,19 @@ func (l *leaf) side() {
 func (l *leaf) foot() {
 	full := l.reached()
 	top := l.Frame.Max.Y + 4
-	l.say(full.Min.X, top+11, draw.Letter10, l.Name, 38, style{bold: true})
-	l.say(full.Min.X, top+16, draw.Letter25, fmt.Sprintf("sheet %d of %d", l.number, l.all), 38, style{})
+	name := draw.Text{Say: l.Name, Height: draw.Letter10, Bold: true}.Fit(38, least)
+	name.At = plane.Point{X: full.Min.X, Y: top + 11}
+	l.Text(name)
+	if room := 38 - name.Width() - 2; l.print.Mirror && room > 5 {
+		l.say(full.Min.X+name.Width()+2, top+11, draw.Letter25, l.name(), room, style{})
+	}
+	l.say(full.Min.X, top+16, draw.Letter25, fmt.Sprintf("sheet %d of %d · %s", l.number, l.all, l.itself), 38, style{})
 	l.say(full.Min.X, top+20.5, draw.Letter25, "SCALE 1:1", 38, style{bold: true})
 
 	left, right := full.Min.X+41, full.Max.X
 	print := wide(l.work.Map.Fingerprint, draw.Letter35, true)
 	l.say(right, top+4.5, draw.Letter35, l.work.Map.Fingerprint, 0, style{bold: true, align: draw.Right})
-	name := draw.Text{Say: l.name(), Height: draw.Letter35, Bold: true}.Fit((right-left-print-4)*0.6, least)
-	name.At = plane.Point{X: left, Y: top + 4.5}
-	l.Text(name)
-	titleLeft := left + name.Width() + 3
-	if room := right - print - 4 - titleLeft; room > 10 {
-		title := l.work.Title
-		if l.print.Measured.known() {
-			title = l.print.Measured.words()
-		}
-		l.say(titleLeft, top+4.5, draw.Letter25, title, room, style{bold: l.print.Measured.known()})
-	}
+	l.heads(left, top+4.5, right-left-print-4)
 	l.place(left, top+9.6, right-left)
 
 	for i, b := range bars() {
@@ -117,10 +112,38 @@ func (l *leaf) foot() {
 		l.levelBar(b, left, y)
 		l.End()
 		name := b.name
-		if l.print.Measured.known() {
+		switch {
+		case l.print.Measured.known() && l.print.Mirror:
+			name += fmt.Sprintf(" on a printer of %g × %g", round2(l.print.Measured.Across), round2(l.print.Measured.Up))
+		case l.print.Measured.known():
 			name += " on that printer"
 		}
-		l.say(left+b.length+2, y, draw.Letter25, name, right-left-b.length-2, style{})
+		x := left + b.length + 2
+		if i > 0 && l.notice != "" {
+			from := x + wide(b.name, draw.Letter25, false) + 3
+			l.say(right, y, draw.Letter25, l.notice, right-from, style{bold: true, align: draw.Right})
+			name = b.name
+		}
+		l.say(x, y, draw.Letter25, name, right-x, style{})
+	}
+}
+
+// heads writes what the sheet belongs to: the face and the work, or what is not as usual with the sheet.
+func (l *leaf) heads(x, y, room float64) {
+	if l.print.Mirror {
+		l.say(x, y, draw.Letter35, mirrorWords, room, style{bold: true})
+		return
+	}
+	name := draw.Text{Say: l.name(), Height: draw.Letter35, Bold: true}.Fit(room*0.6, least)
+	name.At = plane.Point{X: x, Y: y}
+	l.Text(name)
+	after := name.Width() + 3
+	title := l.work.Title
+	if l.print.Measured.known() {
+		title = l.print.Measured.words()
+	}
+	if room-after > 10 {
+		l.say(x+after, y, draw.Letter25, title, room-after, style{bold: l.print.Measured.known()})
 	}
 }
 

@@ -71,6 +71,9 @@ func (l *leaf) labels() {
 	for _, i := range l.Holes {
 		l.holeLabel(l.work.Map.Holes[i])
 	}
+	if l.print.HolesOnly {
+		return
+	}
 	for _, i := range l.Tile.pieces {
 		p := l.view.pieces[i]
 		if l.Area.Contains(p.At) {
