@@ -150,7 +150,7 @@ func (p *press) scope(write func(io.Writer, scope.Scope) error) func(io.Writer) 
 		if err != nil {
 			return err
 		}
-		return write(out, s.Appraised(p.asked, p.found))
+		return write(out, s.Appraised(p.asked, p.found).Installed(p.work, p.stands))
 	}
 }
 

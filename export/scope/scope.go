@@ -32,8 +32,9 @@ type Scope struct {
 	Cautions    []Caution `json:"cautions"` // by severity, then by wall and face
 	Spacing     Spacing   `json:"spacing"`
 	Heading     Heading   `json:"heading"`
-	Lie         *Lie      `json:"lie"`    // null unless it was appraised
-	Seated      []Seated  `json:"seated"` // in the order of the pieces; none for a layout that was read
+	Lie         *Lie      `json:"lie"`              // null unless it was appraised
+	Stands      []Stand   `json:"stands,omitempty"` // in the order of work; left out unless they were planned
+	Seated      []Seated  `json:"seated"`           // in the order of the pieces; none for a layout that was read
 }
 
 // A Face counts one face.
