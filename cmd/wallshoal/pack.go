@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/export/sheet"
 	"wallshoal/scatter"
 )
 
@@ -15,6 +16,7 @@ func newPack(d desk) *cobra.Command {
 	var seed seedFlag
 	var paper paperFlag
 	var measured measuredFlag
+	var holesOnly, mirror bool
 	cmd := &cobra.Command{
 		Use:   "pack PLAN -o DIR",
 		Short: "write the full-size templates, pictures and lists of a plan into a folder",
@@ -30,7 +32,11 @@ whole; one in which anything else lies, or was changed, is left alone.`,
 			case layout != "" && seed.given:
 				return usageError{"a layout that is read has a seed of its own", "give --seed or --layout, not both"}
 			}
-			return work(d.pack(cmd.Context(), args[0], dir, layout, seed, paper, measured))
+			over := func(p sheet.Print) sheet.Print {
+				p.HolesOnly, p.Mirror = holesOnly, mirror
+				return measured.over(paper.over(p))
+			}
+			return work(d.pack(cmd.Context(), args[0], dir, layout, seed, over))
 		},
 	}
 	cmd.Flags().StringVarP(&dir, "output", "o", "", "the `folder` to write")
@@ -38,15 +44,18 @@ whole; one in which anything else lies, or was changed, is left alone.`,
 	cmd.Flags().Var(&seed, "seed", seedUsage)
 	cmd.Flags().Var(&paper, "paper", paperUsage)
 	cmd.Flags().Var(&measured, "measured", measuredUsage)
+	cmd.Flags().BoolVar(&holesOnly, "holes-only", false, holesOnlyUsage)
+	cmd.Flags().BoolVar(&mirror, "mirror", false, mirrorUsage)
 	return cmd
 }
 
-func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag, paper paperFlag, measured measuredFlag) error {
+// pack writes a pack of a plan, printed as over makes of how the plan asks to be printed.
+func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag, over func(sheet.Print) sheet.Print) error {
 	j, err := d.open(path)
 	if err != nil {
 		return err
 	}
-	j.plan.Print = measured.over(paper.over(j.plan.Print))
+	j.plan.Print = over(j.plan.Print)
 	placed, taken, err := d.layoutOf(ctx, j, layout, seed)
 	if err != nil {
 		return err
