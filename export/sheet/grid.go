@@ -18,6 +18,7 @@ type grid struct {
 	prefix         string
 	rows           []band // from the top
 	pitchX, pitchY float64
+	added          int // where the sheets are added to older ones: the number of the first, from 1
 }
 
 // A band is a row of sheets.

@@ -106,6 +106,9 @@ func (l *leaf) marks() []plane.Point {
 func (l *leaf) cutLines() {
 	f := l.Frame
 	rest := shade(hair, soft)
+	if l.added {
+		rest = medium
+	}
 	l.line(f.Max.X, f.Min.Y, f.Max.X, f.Max.Y, rest)
 	l.line(f.Min.X, f.Max.Y, f.Max.X, f.Max.Y, rest)
 	l.Group("cut")

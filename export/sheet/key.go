@@ -25,6 +25,7 @@ type keyFace struct {
 	print Print
 	tiles []Tile
 	cut   Cutting
+	since *change // nil where there is no older map
 	mapping
 	drawn Scale
 }

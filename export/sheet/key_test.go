@@ -44,7 +44,7 @@ func TestTheIndexFindsTheSheetsOfEveryPiece(t *testing.T) {
 			})
 			require.GreaterOrEqual(t, row, 0, "piece %d", piece.ID)
 			assert.Equal(t, w.Kinds[piece.Kind].Code, r.Marks[row+1].Text.Say)
-			assert.Equal(t, strings.Join(names, ", "), r.Marks[row+2].Text.Say, "piece %d", piece.ID)
+			assert.Equal(t, strings.Join(names, ", "), r.Marks[row+3].Text.Say, "piece %d", piece.ID)
 		}
 	}
 }

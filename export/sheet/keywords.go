@@ -15,7 +15,7 @@ import (
 // words returns everything that the key page has to say.
 func (k *keyPage) words() []block {
 	return slices.DeleteFunc([]block{
-		k.howToHang(), k.sheets(), k.kindsBlock(), k.drilling(), k.signsBlock(), k.cautions(), k.zonesBlock(),
+		k.sinceBlock(), k.howToHang(), k.sheets(), k.kindsBlock(), k.drilling(), k.signsBlock(), k.cautions(), k.zonesBlock(),
 	}, func(b block) bool { return len(b.rows)+len(b.items) == 0 })
 }
 
@@ -41,12 +41,22 @@ func (k *keyPage) howToHang() block {
 		{"6", "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top " + left + ", if that is on the free wall) belongs where the words in its corner say. The datum on the sheet lies on that on the wall. The fine upright dash-dot lines are plumb, so far from " + k.print.end("left") + " as they say: a sheet can be hung by one of them and the datum alone. Where joining and measuring differ by more than 1 mm, measuring is right."},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit." + drill},
-		{"9", fmt.Sprintf("Every sheet bears the fingerprint %s. One with another belongs to another layout, and never onto this wall. The %d signs after it are the mark of that one sheet: of what is drilled on it.", k.first().work.Map.Fingerprint, ownMarkLength)},
+		{"9", k.fingerprintWords()},
 	}}
 	if k.print.Mirror {
 		b.items = append([]item{{"!", mirrorWords + ". The sheets and the picture above show the wall as it is seen from behind, or through the paper; its ends are named as they are seen from the front."}}, b.items...)
 	}
 	return b
+}
+
+// fingerprintWords says which sheets belong together.
+func (k *keyPage) fingerprintWords() string {
+	own := fmt.Sprintf(" The %d signs after it are the mark of that one sheet: of what is drilled on it.", ownMarkLength)
+	print := k.first().work.Map.Fingerprint
+	if k.faces[0].since != nil {
+		return fmt.Sprintf("Sheets of this map bear the fingerprint %s. Sheets with another belong beside them only where this page lists them, by name and mark.", print) + own
+	}
+	return fmt.Sprintf("Every sheet bears the fingerprint %s. One with another belongs to another layout, and never onto this wall, unless a key page lists it as staying, by name and mark.", print) + own
 }
 
 // levelWords says how the first line is drawn that the sheets are laid out along.
