@@ -86,6 +86,9 @@ func (k *keyPage) sheets() block {
 			lead = fmt.Sprintf("%d-", f.number)
 			text = joined(" ", f.sideName()+": "+text, f.stance())
 		}
+		if f.since != nil {
+			text += fmt.Sprintf(" %s printed anew.", count(len(f.since.printed), "is", "are"))
+		}
 		if k.print.Auto && f.cut.Landscape {
 			text += " They are printed landscape."
 		}
