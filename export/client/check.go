@@ -19,7 +19,7 @@ type Checks struct {
 // A Check is one box to tick.
 type Check struct {
 	Ask   string
-	Why   string // what in the plan gives cause for it; empty for what is always needed
+	Why   string // what of this work it is about or gives cause for it; empty where it is always the same
 	Write string // what is to be written beside it; empty for nothing
 }
 
@@ -76,7 +76,7 @@ func (f finder) services() []Check {
 		out = append(out, Check{"The runs that the plan shows are where it shows them.", strings.Join(runs, ", "), ""})
 	}
 	if f.ceiling() {
-		out = append(out, Check{"What lies above the ceiling is known: cables, pipes, ducts, heating, sprinklers.", "there are holes in the ceiling", ""})
+		out = append(out, Check{"What lies above the ceiling is known: cables, pipes, ducts, heating, sprinklers.", "holes in the ceiling", ""})
 	}
 	return append(out, f.because("What lies on the other side of the wall is known, and nobody is there while holes are drilled.", "", "comes-through")...)
 }
@@ -88,12 +88,12 @@ func (f finder) fabric() []Check {
 	var made []string
 	for _, w := range f.sum.Walls {
 		if w.Surface != "" {
-			made = append(made, w.Name+" "+w.Surface)
+			made = append(made, w.Name+": "+w.Surface)
 		}
 	}
 	why := ""
 	if len(made) > 0 {
-		why = "the plan says " + strings.Join(made, ", ")
+		why = strings.Join(made, ", ")
 	}
 	return []Check{
 		{"The walls are made of what the plan says.", why, ""},
@@ -113,7 +113,7 @@ func (f finder) fire() []Check {
 	var out []Check
 	if len(burn) > 0 {
 		out = append(out, Check{"Whoever decides on fire safety here has seen the layout, and said which rules hold.",
-			fmt.Sprintf("%s of the pieces can burn", Count(len(burn), "kind", "kinds")), "Name and date"})
+			Count(len(burn), "kind of piece that burns", "kinds of pieces that burn"), "Name and date"})
 	}
 	out = append(out, f.because("The pieces near a fire or something hot may hang there.", "Name and date", "fire-slope", "fire-step", "fire-opening", "heat")...)
 	out = append(out, f.because("Signs, call points, extinguishers and exit doors stay in view and in reach.", "Name and date", "keep-visible")...)
@@ -123,7 +123,7 @@ func (f finder) fire() []Check {
 	out = append(out, f.because("The pieces that stand out beside a way or over it may hang there.", "Name and date", "route-projection", "headroom")...)
 	if f.has("mineral-dust") && len(f.standing(wall.Detector)) > 0 {
 		out = append(out, Check{"Detectors are covered or switched off while there is dust, by whoever may do so, and on again every evening.",
-			"the plan shows " + strings.Join(f.standing(wall.Detector), ", "), "Name"})
+			strings.Join(f.standing(wall.Detector), ", "), "Name"})
 	}
 	return out
 }

@@ -19,16 +19,17 @@ func (p pen) tickBox(x, y float64) {
 // The parts of a check, mm.
 const (
 	checkIndent = 5.5
+	checkGap    = 1.2
 	whyHeight   = draw.Letter18
 	whyPitch    = 3.2
-	writeRoom   = 6.8
+	writeRoom   = 5.8
 )
 
 // checksPage lists what the site provides and confirms.
 func (b *clientBook) checksPage() {
 	const shows = "What the site provides and confirms"
 	b.page(shows)
-	f := b.flow(columnsOf(b.body, 2, bookGap), shows, 2)
+	f := b.flow(columnsOf(b.body, 3, bookGap), shows, 3)
 	for _, c := range b.sum.Checks {
 		f.block(block{heading: c.Heading})
 		for _, i := range c.Items {
@@ -44,13 +45,13 @@ func (f *columnFlow) check(c client.Check) {
 	asks := wrapped(c.Ask, textHeight, width)
 	var why []string
 	if c.Why != "" {
-		why = wrapped("Because of the plan: "+c.Why, whyHeight, width)
+		why = wrapped("Here: "+c.Why, whyHeight, width)
 	}
 	height := float64(len(asks))*textPitch + float64(len(why))*whyPitch
 	if c.Write != "" {
 		height += writeRoom
 	}
-	f.whole(height + 1.8)
+	f.whole(height + checkGap)
 	x := f.columns[0].Min.X
 	for i, line := range asks {
 		f.room(textPitch)
@@ -75,7 +76,7 @@ func (f *columnFlow) check(c client.Check) {
 		f.say(x+checkIndent, f.y-0.6, whyHeight, name, 0, style{colour: quiet})
 		f.line(x+checkIndent+wide(name, whyHeight, false)+2, f.y, f.columns[0].Max.X, f.y, thin)
 	}
-	f.y += 1.8
+	f.y += checkGap
 }
 
 // cautionsPage lists the cautions in the client's words.

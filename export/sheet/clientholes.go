@@ -16,10 +16,11 @@ func (b *clientBook) holesPage() {
 	const shows = "Holes and fixings, wall by wall"
 	b.page(shows)
 	columns := []plane.Rect{b.body}
+	var rest []client.Size
 	if len(b.sum.Sizes) > 0 {
 		left, right := b.parts((b.body.Width() - bookGap - mouthsWidth) / (b.body.Width() - bookGap))
 		columns[0] = left
-		defer b.mouths(right, b.sum.Sizes)
+		rest = b.mouths(right, b.sum.Sizes)
 	}
 	all := block{heading: "All together", items: []item{
 		{count(b.sum.Holes, "hole", "holes"), fmt.Sprintf("for %s on %s", count(b.sum.Pieces, "piece", "pieces"), count(len(b.sum.Walls), "wall", "walls"))},
@@ -32,7 +33,16 @@ func (b *clientBook) holesPage() {
 		blocks = append(blocks, b.wallBlock(w))
 	}
 	b.flow(columns, shows, 2).write(blocks)
+	for len(rest) > 0 {
+		b.page("Sizes of hole, at full size, continued")
+		b.Group(mouthsName)
+		rest = b.mouthRows(b.body, rest)
+		b.End()
+	}
 }
+
+// mouthsName is the group of all that is drawn as large as it is.
+const mouthsName = "mouths at full size"
 
 // wallBlock says what is drilled into one wall.
 func (b *clientBook) wallBlock(w client.Wall) block {
@@ -72,10 +82,10 @@ const (
 	mouthSolid  = 20.0 // the widest that is drawn solid
 )
 
-// mouths draws each size of hole at full size beside check bars. What finds no room is drawn on pages of
-// its own.
-func (b *clientBook) mouths(area plane.Rect, sizes []client.Size) {
-	b.Group("mouths at full size")
+// mouths draws sizes of hole at full size beside check bars, as many as there is room for, and returns
+// the others.
+func (b *clientBook) mouths(area plane.Rect, sizes []client.Size) []client.Size {
+	b.Group(mouthsName)
 	defer b.End()
 	y := b.words(area, "Each size of hole, at full size", item{"", "Print this page at 100 % and hold a rule against the bars below. Where they do not measure what they say, the holes here are not true either."})
 	for i, bar := range bars() {
@@ -86,16 +96,7 @@ func (b *clientBook) mouths(area plane.Rect, sizes []client.Size) {
 		b.say(area.Min.X+bar.length+2, at, draw.Letter25, bar.name, area.Max.X-area.Min.X-bar.length-2, style{})
 	}
 	area.Min.Y = y + 19
-	for {
-		sizes = b.mouthRows(area, sizes)
-		if len(sizes) == 0 {
-			return
-		}
-		b.End()
-		b.page("Sizes of hole, at full size, continued")
-		b.Group("mouths at full size")
-		area = b.body
-	}
+	return b.mouthRows(area, sizes)
 }
 
 // mouthRows draws as many sizes as an area has room for, and returns the others.

@@ -240,6 +240,7 @@ func TestClientPagesCountWhatHangs(t *testing.T) {
 	r := draw.NewRecord()
 	require.NoError(t, sheet.Client(r, w, print("Tabloid")))
 	require.Greater(t, len(r.Pages), 3)
+	assert.Contains(t, r.Texts(4), "Holes and fixings, wall by wall")
 	assert.Contains(t, r.Texts(1), fmt.Sprintf("%d pieces, %d holes", len(w.Layout.Pieces), len(w.Map.Holes)), "the room first")
 	assert.Equal(t, draw.Size{Width: 279.4, Height: 215.9}, r.Pages[0], "Letter for those who print on inches")
 	for face := range w.Site.Faces {
