@@ -2,11 +2,15 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
 
+	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/export/draw"
 	"wallshoal/export/folder"
+	"wallshoal/export/holemap"
 	"wallshoal/export/sheet"
 )
 
@@ -23,6 +27,7 @@ type templateOptions struct {
 	measured          measuredFlag
 	holesOnly, mirror bool
 	replace           bool
+	since             []string
 }
 
 func newTemplate(d desk) *cobra.Command {
@@ -32,6 +37,10 @@ func newTemplate(d desk) *cobra.Command {
 		Short: "write the hole map alone: key pages, and the sheets at full size",
 		Long: `Write the hole map alone: key pages, and the sheets at full size, to print on the day the work is
 hung. It is the one that pack writes of the same layout.
+
+With --since it prints only the sheets whose holes differ from those of an older layout whose map was
+printed the same way, on the same paper, and lists the sheets to throw away. Give the option once for
+each layout whose sheets are still in use, the oldest first.
 
 A file that is there already is written over only with --replace.`,
 		Args: exactly("a plan"),
@@ -49,6 +58,7 @@ A file that is there already is written over only with --replace.`,
 	cmd.Flags().Var(&o.measured, "measured", measuredUsage)
 	cmd.Flags().BoolVar(&o.holesOnly, "holes-only", false, holesOnlyUsage)
 	cmd.Flags().BoolVar(&o.mirror, "mirror", false, mirrorUsage)
+	cmd.Flags().StringArrayVar(&o.since, "since", nil, "print only what differs from the sheets of the older layout in this `file`")
 	cmd.Flags().BoolVar(&o.replace, "replace", false, "write over a file that is there")
 	return cmd
 }
@@ -68,12 +78,31 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 	if err != nil {
 		return err
 	}
+	older, renumbered, err := d.older(j, o.since, &w)
+	if err != nil {
+		return err
+	}
+	var changes sheet.Revision
+	draws := sheet.HoleMap
+	if len(older) > 0 {
+		draws = func(c draw.Canvas, w holemap.Work, p sheet.Print) error {
+			var err error
+			changes, err = sheet.Since(c, w, older, p)
+			return err
+		}
+	}
 	p := &press{work: w, print: print, meter: d.meter, pages: map[string]int{}}
 	put := folder.WriteFile
 	if o.replace {
 		put = folder.ReplaceFile
 	}
-	if err := put(ctx, o.output, p.pdf(ctx, holeMap, sheet.HoleMap)); err != nil {
+	err = put(ctx, o.output, p.pdf(ctx, holeMap, draws))
+	if errors.Is(err, sheet.ErrNoChange) {
+		fmt.Fprintln(d.out, "no sheet differs from those printed before; nothing was written")
+		d.tellThrown(changes)
+		return nil
+	}
+	if err != nil {
 		return err
 	}
 	for _, warning := range p.warnings {
@@ -83,5 +112,47 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 		o.output, counted(len(layout.Pieces), "piece"), counted(len(w.Map.Holes), "hole"), w.Map.Fingerprint)
 	fmt.Fprintf(d.out, "print its %s on %s at 100 %%, and measure the check bars before you drill\n",
 		counted(p.pages[holeMap], "sheet"), print.Paper.Name)
+	if len(older) > 0 {
+		fmt.Fprintf(d.out, "%s to print anew, %d to throw away, %d stay\n",
+			counted(len(changes.Printed), "sheet"), len(changes.Thrown), len(changes.Staying))
+		d.tellThrown(changes)
+	}
+	if renumbered {
+		d.say("holes keep the numbers of the older map; those in the files of a pack of this layout are others")
+	}
 	return nil
+}
+
+// older reads the layouts whose sheets were printed before, and gives the holes of each, and of w, the
+// numbers that they had. It reports whether that changed any of w.
+func (d desk) older(j job, paths []string, w *holemap.Work) (older []holemap.Work, renumbered bool, err error) {
+	for _, path := range paths {
+		data, err := d.read(path, layoutfile.MaxBytes)
+		if err != nil {
+			return nil, false, err
+		}
+		layout, _, err := layoutfile.Read(path, data, j.site, j.plan.Kinds)
+		if err != nil {
+			return nil, false, err
+		}
+		o, err := j.work(layout)
+		if err != nil {
+			return nil, false, err
+		}
+		if n := len(older); n > 0 {
+			o.Map, _ = o.Map.NumberedAs(older[n-1].Map)
+		}
+		older = append(older, o)
+	}
+	if n := len(older); n > 0 {
+		w.Map, renumbered = w.Map.NumberedAs(older[n-1].Map)
+	}
+	return older, renumbered, nil
+}
+
+// tellThrown lists the sheets that no longer belong on the wall.
+func (d desk) tellThrown(r sheet.Revision) {
+	for _, m := range r.Thrown {
+		fmt.Fprintf(d.out, "throw away: %s of %s\n", m, m.Fingerprint)
+	}
 }

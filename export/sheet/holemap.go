@@ -39,6 +39,12 @@ func HoleMap(c draw.Canvas, w holemap.Work, p Print) error {
 	if len(faces) == 0 {
 		return ErrNoHoles
 	}
+	drawFaces(c, faces, p)
+	return nil
+}
+
+// drawFaces draws faces: a key page for each, or for the sides of one thing, and then their tiles.
+func drawFaces(c draw.Canvas, faces []*keyFace, p Print) {
 	for len(faces) > 0 {
 		n := together(faces)
 		k := keyPage{pen: pen{c}, print: p, faces: faces[:n]}
@@ -49,7 +55,6 @@ func HoleMap(c draw.Canvas, w holemap.Work, p Print) error {
 		}
 		faces = faces[n:]
 	}
-	return nil
 }
 
 // together returns how many of the faces, from the first, share a key page: the sides of one thing.
@@ -69,11 +74,14 @@ func (k *keyFace) drawTiles(p Print, letters map[drillKind]string) {
 			continue
 		}
 		number++
+		if !k.since.prints(t) {
+			continue
+		}
 		c := p.Measured.correct(k.pen.Canvas)
 		if p.Mirror {
 			c = mirrored{c, t.Sheet.Width}
 		}
-		l := leaf{pen: pen{c}, view: k.view, Tile: t, print: p, number: number, all: all, letters: letters, itself: k.ownMark(t, p.Mirror)}
+		l := leaf{pen: pen{c}, view: k.view, Tile: t, print: p, number: number, all: all, letters: letters, itself: k.ownMark(t, p.Mirror), notice: k.since.notice(t)}
 		l.draw()
 	}
 }

@@ -20,6 +20,10 @@ func (l *leaf) identity() {
 		wrap = append(wrap, wrapped(text, draw.Letter25, narrow)...)
 	}
 	print := l.work.Map.Fingerprint
+	if l.added {
+		more := []string{"added: cut it out all round,", "and lay it over the others"}
+		lines, wrap = append(lines, more...), append(wrap, more...)
+	}
 	if l.print.Mirror {
 		lines, wrap = append(lines, "MIRRORED"), append(wrap, "MIRRORED")
 	}

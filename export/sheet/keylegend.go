@@ -62,7 +62,7 @@ func (v view) holesOf(kind scatter.Kind, letters map[drillKind]string) string {
 	return strings.Join(out, ", ")
 }
 
-// signsBlock explains the lines, hatchings and marks of the sheets and of the picture above.
+// signsBlock explains the lines, hatchings and marks of the sheets and of the picture.
 func (k *keyPage) signsBlock() block {
 	rows := []row{
 		{func(p pen, box plane.Rect) { p.cross(box.Centre(), 0, false) }, "", "a hole, to be drilled where the lines cross", true},
@@ -92,8 +92,12 @@ func (k *keyPage) signsBlock() block {
 	if has(wall.Caution) {
 		rows = append(rows, row{hatch(cautionPitch/2, cautionAngle), "", "falling, wide hatching, on a sheet: a caution", false})
 	}
+	if k.faces[0].since != nil {
+		rows = append(rows, row{func(p pen, box plane.Rect) { p.Polygon([]plane.Ring{corners(box)}, draw.Paint{Stroke: medium}) }, "",
+			"thick, its name too, in the picture: a sheet that is printed anew; the others stay", false})
+	}
 	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return f.printed() < len(f.tiles) }) {
-		rows = append(rows, row{hatch(leftOutPitch, leftOutAngle), "", "close hatching, in the picture above: a sheet without holes, left out", false})
+		rows = append(rows, row{hatch(leftOutPitch, leftOutAngle), "", "close hatching, in the picture: a sheet without holes, left out", false})
 	}
 	if slices.ContainsFunc(k.faces, func(f *keyFace) bool {
 		return slices.ContainsFunc(f.things, func(o wall.Obstruction) bool { return f.standOut(o) > 0 })
@@ -169,6 +173,7 @@ const (
 	indexHeight = 3.0
 	indexPitch  = indexHeight * 1.6
 	indexGap    = 7.0
+	indexSign   = "on" // before the sheets, which look like kinds
 )
 
 // index lists the pieces with their sheets, so that somebody with a piece in the hand finds the
@@ -181,13 +186,16 @@ func (k *keyPage) index(area plane.Rect, found bool) {
 		code = math.Max(code, wide(e.code, indexHeight, false))
 		sheets = math.Max(sheets, wide(e.sheets, indexHeight, false))
 	}
-	width := number + code + sheets + 2*1.8
+	sign := wide(indexSign, indexHeight, false)
+	width := number + code + sign + sheets + 3*1.8
 	if !found || area.Width() < width || area.Height() < 12*indexPitch {
 		area = k.turnPage(", continued")
 	}
 	for len(entries) > 0 {
 		k.say(area.Min.X, area.Min.Y+headingHeight, headingHeight, "Which piece is on which sheet", area.Width(), style{bold: true})
 		area.Min.Y += headingHeight + 2
+		k.say(area.Min.X, area.Min.Y+least+0.2, least, "the number of the piece and its kind, on the sheets named", area.Width(), style{colour: quiet})
+		area.Min.Y += least + 1.6
 		columns := max(1, int((area.Width()+indexGap)/(width+indexGap)))
 		rows := max(1, int(area.Height()/indexPitch))
 		if needed := (len(entries) + columns - 1) / columns; needed < rows {
@@ -198,7 +206,8 @@ func (k *keyPage) index(area plane.Rect, found bool) {
 			y := area.Min.Y + float64(i%rows+1)*indexPitch - 1
 			k.say(x+number, y, indexHeight, fmt.Sprint(e.id), 0, style{bold: true, align: draw.Right})
 			k.say(x+number+1.8, y, indexHeight, e.code, 0, style{})
-			k.say(x+number+code+3.6, y, indexHeight, e.sheets, area.Max.X-x-number-code-3.6, style{})
+			k.say(x+number+code+3.6, y, indexHeight, indexSign, 0, style{colour: quiet})
+			k.say(x+number+code+sign+5.4, y, indexHeight, e.sheets, area.Max.X-x-number-code-sign-5.4, style{})
 		}
 		entries = entries[min(len(entries), rows*columns):]
 		if len(entries) > 0 {

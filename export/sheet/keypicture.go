@@ -26,6 +26,11 @@ func (k *keyFace) wallWithTiles() {
 	for _, t := range k.tiles {
 		k.Polygon([]plane.Ring{corners(k.mapping.box(t.Cell))}, draw.Paint{Stroke: shade(hair, soft)})
 	}
+	for _, t := range k.tiles {
+		if k.since != nil && k.since.prints(t) {
+			k.Polygon([]plane.Ring{corners(k.mapping.box(t.Cell))}, draw.Paint{Stroke: medium})
+		}
+	}
 	for _, h := range k.holes {
 		k.Circle(k.mapping.at(h.At), 0.3, draw.Paint{Fill: draw.Solid(ink)})
 	}
@@ -85,7 +90,7 @@ func (k *keyFace) rowNames() {
 	g := k.mapping.box(k.gridBox())
 	bottom := g.Min.Y
 	for _, t := range k.tiles {
-		if y := k.mapping.box(t.Cell).Centre().Y; t.Column == 0 && y-least > bottom {
+		if y := k.mapping.box(t.Cell).Centre().Y; t.Column == 0 && !t.added && y-least > bottom {
 			k.say(g.Min.X-1.5, y+least/2, least, rowLetters(t.Row), 0, style{align: draw.Right})
 			bottom = y
 		}
@@ -93,8 +98,8 @@ func (k *keyFace) rowNames() {
 }
 
 // namesInside names what stands on the face and the printed tiles, on white, where that covers no
-// piece, hole or edge. Else the letters and numbers beside the drawing name the tiles.
-func (k *keyFace) namesInside() {
+// piece, hole or edge. It returns how many names of tiles had no room in their cells.
+func (k *keyFace) namesInside() (aside int) {
 	s := newSpots(k.mapping.box(k.gridBox()))
 	for _, p := range k.pieces {
 		s.take(k.mapping.box(p.bounds), 1)
@@ -116,7 +121,7 @@ func (k *keyFace) namesInside() {
 	for _, o := range k.things {
 		k.thingName(s, o)
 	}
-	k.tileNames(s)
+	return k.tileNames(s)
 }
 
 // takeAlong keeps labels off a line.
@@ -146,26 +151,77 @@ func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
 	}
 }
 
-// tileNames names the printed tiles in their cells where the names leave air round them, and cover no
-// hole.
-func (k *keyFace) tileNames(s *spots) {
-	const rim = 0.5
+// tileNames names the printed tiles: in their cells where the names leave air round them and cover no
+// hole, else close by, with a line to the cell. It returns how many have no room in their cells.
+func (k *keyFace) tileNames(s *spots) int {
+	var left []Tile
 	for _, t := range k.tiles {
-		if len(t.Holes) == 0 {
-			continue
-		}
-		c := k.mapping.box(t.Cell).Grow(-rim)
-		for _, height := range []float64{draw.Letter25, least} {
-			box, cost, found := s.best(scatterIn(c, wide(t.Name, height, true)+2*rim, height+2*rim))
-			if !found || cost >= worthHole/10 {
-				continue
-			}
-			s.take(box, worthHole)
-			knockout(k, box)
-			k.say(box.Centre().X, box.Max.Y-rim, height, t.Name, 0, style{bold: true, align: draw.Centre})
-			break
+		if len(t.Holes) > 0 && !k.nameWithin(s, t) {
+			left = append(left, t)
 		}
 	}
+	for _, t := range left {
+		k.nameAside(s, t)
+	}
+	return len(left)
+}
+
+// nameRim is the air round the name of a tile in the picture, mm.
+const nameRim = 0.5
+
+// nameWithin names a tile in its cell, and reports whether there was room: first beside what is
+// drawn there, then over pieces, never over a hole.
+func (k *keyFace) nameWithin(s *spots, t Tile) bool {
+	tries := []struct{ height, rim, most float64 }{
+		{draw.Letter25, nameRim, worthHole / 10}, {least, nameRim, worthHole / 10},
+		{draw.Letter25, nameRim / 2, worthHole / 3}, {least, nameRim / 2, worthHole / 3},
+	}
+	for _, try := range tries {
+		c := k.mapping.box(t.Cell).Grow(-try.rim)
+		width, height := wide(t.Name, try.height, true)+2*try.rim, try.height+2*try.rim
+		places := scatterIn(c, width, height)
+		if try.most > worthHole/10 {
+			places = everywhere(c, width, height)
+		}
+		if box, cost, found := s.best(places); found && cost < try.most {
+			k.tileName(s, t, box, try.height, try.rim)
+			return true
+		}
+	}
+	return false
+}
+
+// everywhere returns boxes of the given size all over the area, from the top left.
+func everywhere(area plane.Rect, width, height float64) []plane.Rect {
+	const step = 0.7
+	var out []plane.Rect
+	for y := area.Min.Y; y+height <= area.Max.Y; y += step {
+		for x := area.Min.X; x+width <= area.Max.X; x += step {
+			out = append(out, plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width, Y: y + height}})
+		}
+	}
+	return out
+}
+
+// nameAside names a tile where there is room near it, and ties the name to its cell by a line.
+func (k *keyFace) nameAside(s *spots, t Tile) {
+	const gap, rounds = 1.5, 6
+	c := k.mapping.box(t.Cell)
+	box, cost, found := s.best(around(c.Centre(), wide(t.Name, least, true)+2*nameRim, least+2*nameRim, gap, rounds))
+	if !found || cost >= worthHole {
+		return
+	}
+	if end := nearest(box, c.Centre()); !c.Contains(end) {
+		k.Line(end, nearest(c.Grow(-math.Min(1, c.Width()/3)), end), hair)
+	}
+	k.tileName(s, t, box, least, nameRim)
+}
+
+// tileName writes the name of a tile into a box: in light letters where the sheet is not printed anew.
+func (k *keyFace) tileName(s *spots, t Tile, box plane.Rect, height, rim float64) {
+	s.take(box, worthHole)
+	knockout(k, box)
+	k.say(box.Centre().X, box.Max.Y-rim, height, t.Name, 0, style{bold: k.since.prints(t), align: draw.Centre})
 }
 
 // worthHole is how bad it is for a name to cover a hole, against an outline.

@@ -35,6 +35,7 @@ type Tile struct {
 	Left, Right  Neighbour
 	Above, Below []Neighbour // from the left
 
+	added  bool  // to older sheets: it lies over the others
 	pieces []int // indices into the pieces of the view, in Area
 	beyond []int // indices into the holes of the map, not in Area, whose marks reach into it
 }
@@ -128,8 +129,13 @@ func (g grid) tile(row, column int) Tile {
 	area.Min.Y = math.Min(area.Min.Y, area.Max.Y-math.Min(rowTall, tall))
 	width, height := g.size()
 	corner := g.corner()
+	name := rowLetters(row) + fmt.Sprint(column+1)
+	if g.added > 0 {
+		name = fmt.Sprintf("+%d", g.added+g.rows[row].first+column)
+	}
 	return Tile{
-		Name:   g.prefix + rowLetters(row) + fmt.Sprint(column+1),
+		Name:   g.prefix + name,
+		added:  g.added > 0,
 		Face:   g.face,
 		Row:    row,
 		Column: column,

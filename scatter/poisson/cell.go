@@ -2,6 +2,8 @@ package poisson
 
 import (
 	"math"
+	"math/bits"
+	"slices"
 
 	"wallshoal/wall/plane"
 )
@@ -9,14 +11,14 @@ import (
 // A cell is a square of a chart that may still have room for a point. It is as wide and high as
 // all cells of its level at the time, or a step less.
 type cell struct {
-	x, y     int32 // of its bottom-left spot
-	home     int32 // the cell of the first sheet it lies in, where one radius holds everywhere
-	least    int32 // no radius in it is less, steps; where radii differ
-	chart    int32
-	level    uint8 // of its size
-	refused  uint8 // refusals so far, weighed by size
-	quadrant uint8 // of home that it lies in
-	traits   uint8
+	x, y    int32 // of its bottom-left spot
+	home    int32 // the cell of the first sheet it lies in, where one radius holds everywhere
+	least   int32 // no radius in it is less, steps; where radii differ
+	chart   int32
+	level   uint8 // of its size
+	refused uint8 // refusals so far, weighed by size
+	spread  uint8 // no radius in it is wider than least by a power of 2 with this exponent, steps
+	traits  uint8
 }
 
 // Traits of a cell.
@@ -25,7 +27,12 @@ const (
 	low                      // a step less high
 	inner                    // all of it lies in the domain
 	linked                   // points on other charts may be near
+	right                    // it lies in the right half of home
+	upper                    // and in the upper one
 )
+
+// quadrant returns the quadrant of home that c lies in.
+func (c *cell) quadrant() uint8 { return c.traits / right % 4 }
 
 // extent returns how wide and high c is where cells of its level are of the given size.
 func (c *cell) extent(size int32) (width, height int32) {
@@ -37,6 +44,12 @@ func (c *cell) extent(size int32) (width, height int32) {
 		height--
 	}
 	return width, height
+}
+
+// takesOne reports whether no two points fit in c, so wide and high; where radii differ.
+func (c *cell) takesOne(width, height int32) bool {
+	across, up := int64(width), int64(height)
+	return across*across+up*up <= int64(c.least)*int64(c.least)
 }
 
 // box returns the rectangle that the spots of c lie in.
@@ -67,12 +80,11 @@ func (f *filler) descend(open []cell, c cell) []cell {
 		return open
 	}
 	box := f.box(&c, size, size)
-	least, most := f.radii(&c, box)
-	if math.IsInf(least, 1) {
+	if !f.bound(&c, box, size) {
 		return open
 	}
-	c.least = atLeast(least)
 	if c.traits&linked != 0 {
+		most := float64(int64(c.least)+int64(1)<<c.spread) / PerMM
 		if !f.grid.bridges(int(c.chart), box.Centre(), most+slack+box.Min.Distance(box.Max)/2) {
 			c.traits &^= linked
 		}
@@ -81,6 +93,9 @@ func (f *filler) descend(open []cell, c cell) []cell {
 		if f.grid.even {
 			s := f.grid.sheets[c.chart][0]
 			c.home = int32(s.make(s.column(c.x), s.row(c.y)))
+		}
+		if len(open) == cap(open) {
+			open = slices.Grow(open, len(open)+256)
 		}
 		return append(open, c)
 	}
@@ -98,13 +113,25 @@ func (f *filler) descend(open []cell, c cell) []cell {
 // atLeast returns a distance in whole steps, rounded down.
 func atLeast(mm float64) int32 { return int32((min(mm, widest) + slack) * PerMM) }
 
-// radii returns the least and the widest radius in a box of the chart of c.
-func (f *filler) radii(c *cell, box plane.Rect) (least, most float64) {
-	if radii := f.charts[c.chart].Radii; radii != nil {
-		low, high := radii.Within(box)
-		return f.grid.radius(low), f.grid.radius(high)
+// A radius that varies no more than by this part of the size of a cell, and of itself, is as good as
+// known: what that costs in cells which are kept too long is less than finding it out again.
+const known = 8
+
+// bound finds out between which bounds the radii in c lie, if what is known of a larger cell that c
+// is part of does not do, and reports whether any has an end.
+func (f *filler) bound(c *cell, box plane.Rect, size int32) bool {
+	radii := f.charts[c.chart].Radii
+	if c.least > 0 && (radii == nil || 1<<c.spread <= min(size, c.least)/known) {
+		return true
 	}
-	return f.grid.radius(1), f.grid.radius(1)
+	low, high := 1.0, 1.0
+	if radii != nil {
+		low, high = radii.Within(box)
+	}
+	least, most := f.grid.radius(low), f.grid.radius(high)
+	c.least = atLeast(least)
+	c.spread = uint8(bits.Len32(uint32(steps(most) - c.least)))
+	return !math.IsInf(least, 1)
 }
 
 // outside reports whether no place of c lies in the domain, and finds out whether all of c does.

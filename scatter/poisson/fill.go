@@ -96,6 +96,7 @@ func Fill(ctx context.Context, charts []Chart, spacing Spacing, given []Point, j
 	}
 	f.quick = f.grid.even && f.grid.size >= plain
 	open, spare := f.cover(), []cell(nil)
+	f.grid.reserve(len(open) * 2 / 5)
 	if len(given) > len(open)/8 { // hardly a dart would find room
 		open, spare = f.split(open, nil), open
 		f.depth++
@@ -161,8 +162,7 @@ const (
 )
 
 // throw throws about one dart for every open cell, each at a cell of a tile chosen evenly, and returns
-// the cells that got none that stuck. Where radii differ a cell may take more than one point: it
-// returns all.
+// the cells that may still take one.
 func (f *filler) throw(ctx context.Context, open []cell) ([]cell, error) {
 	f.tiles = f.tiles[:0]
 	for first := 0; first < len(open); first += tileCells {
@@ -182,9 +182,6 @@ func (f *filler) throw(ctx context.Context, open []cell) ([]cell, error) {
 			t.live = f.pelt(open[t.first:t.first+t.live], (t.live+round)/times)
 		}
 	}
-	if !f.grid.even {
-		return open, nil
-	}
 	slices.SortFunc(f.tiles, func(s, t tile) int { return s.first - t.first })
 	left := open[:0]
 	for _, t := range f.tiles {
@@ -193,8 +190,8 @@ func (f *filler) throw(ctx context.Context, open []cell) ([]cell, error) {
 	return left, nil
 }
 
-// pelt throws so many darts at the cells, moves those in which one stuck to their end, and returns
-// how many are left before them.
+// pelt throws so many darts at the cells, moves those in which one stuck and that take no more than
+// one to their end, and returns how many are left before them.
 func (f *filler) pelt(cells []cell, count int) int {
 	var sizes [32]uint64
 	for i := range sizes {
@@ -213,7 +210,7 @@ func (f *filler) pelt(cells []cell, count int) int {
 		for _, d := range drawn {
 			c := &cells[d.cell]
 			width, height := c.extent(int32(sizes[c.level%32]))
-			if d.x < width && d.y < height && f.land(c, spot{c.x + d.x, c.y + d.y}) {
+			if d.x < width && d.y < height && f.land(c, spot{c.x + d.x, c.y + d.y}) && (f.grid.even || c.takesOne(width, height)) {
 				hits = append(hits, d.cell)
 			}
 		}
@@ -248,9 +245,6 @@ func (f *filler) land(c *cell, at spot) bool {
 		}
 		p = Point{int(c.chart), g.place(int(c.chart), at)}
 	} else {
-		if g.crowded(int(c.chart), at, c.least, int64(c.least)*int64(c.least)) {
-			return false
-		}
 		p = Point{int(c.chart), g.place(int(c.chart), at)}
 		radius = g.RadiusAt(p)
 		square = squared(radius)
@@ -284,7 +278,7 @@ func (f *filler) land(c *cell, at spot) bool {
 // beset is crowded for a place of c where one radius holds everywhere.
 func (f *filler) beset(c *cell, at spot) bool {
 	sheets := f.grid.sheets[c.chart]
-	s, quadrant := sheets[0], c.quadrant
+	s, quadrant := sheets[0], c.quadrant()
 	if f.depth == 0 {
 		half := (f.grid.size + 1) / 2
 		quadrant = quadrantOf(at.x-c.x >= half, at.y-c.y >= half)

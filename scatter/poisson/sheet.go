@@ -1,5 +1,10 @@
 package poisson
 
+import (
+	"cmp"
+	"slices"
+)
+
 // A spot is a place in steps of 1/PerMM mm from the corner of the bounds of its chart. Distances
 // between spots are exact in whole numbers.
 type spot struct{ x, y int32 }
@@ -41,8 +46,8 @@ type page [side * side]int32
 // Cells: side is how many a block has each way and how many blocks a page has, rim how many a block
 // repeats on each side.
 const (
-	bits  = 5
-	side  = 1 << bits
+	shift = 5
+	side  = 1 << shift
 	rim   = 3
 	pitch = side + 2*rim
 )
@@ -52,8 +57,8 @@ func newSheet(width, height int32, level int, size, reach int32) *sheet {
 	s := &sheet{level: level, size: size, reach: reach, inverse: 1 / float64(size)}
 	s.columns, s.rows = width/size+1, height/size+1
 	s.low, s.high = spot{far, far}, spot{-far, -far}
-	s.pageColumns = s.columns>>(2*bits) + 1
-	s.pages = make([]*page, int(s.pageColumns)*int(s.rows>>(2*bits)+1))
+	s.pageColumns = s.columns>>(2*shift) + 1
+	s.pages = make([]*page, int(s.pageColumns)*int(s.rows>>(2*shift)+1))
 	return s
 }
 
@@ -71,32 +76,43 @@ func clamp(x int32, inverse float64, n int32) int32 {
 
 // cell returns where in spots the cell stands, below 0 where its block is not there.
 func (s *sheet) cell(column, row int32) int {
-	p := s.pages[(row>>(2*bits))*s.pageColumns+column>>(2*bits)]
+	p := s.pages[(row>>(2*shift))*s.pageColumns+column>>(2*shift)]
 	if p == nil {
 		return -1
 	}
-	n := p[(row>>bits%side)<<bits+column>>bits%side]
+	n := p[(row>>shift%side)<<shift+column>>shift%side]
 	return (int(n)-1)*pitch*pitch + (int(row%side)+rim)*pitch + int(column%side) + rim
 }
 
 // make returns where in spots the cell stands, whose block it makes if need be.
 func (s *sheet) make(column, row int32) int {
-	at := &s.pages[(row>>(2*bits))*s.pageColumns+column>>(2*bits)]
+	at := &s.pages[(row>>(2*shift))*s.pageColumns+column>>(2*shift)]
 	if *at == nil {
 		*at = new(page)
 	}
-	n := &(*at)[(row>>bits%side)<<bits+column>>bits%side]
+	n := &(*at)[(row>>shift%side)<<shift+column>>shift%side]
 	if *n == 0 {
-		for range pitch * pitch {
-			s.spots = append(s.spots, nowhere)
-		}
-		s.index = append(s.index, make([]int32, pitch*pitch)...)
+		s.spots, s.index = longer(s.spots), longer(s.index)
 		if s.squares != nil {
-			s.squares = append(s.squares, make([]int64, pitch*pitch)...)
+			s.squares = longer(s.squares)
+		}
+		block := s.spots[len(s.spots)-pitch*pitch:]
+		for i := range block {
+			block[i] = nowhere
 		}
 		*n = int32(len(s.spots) / (pitch * pitch))
 	}
 	return s.cell(column, row)
+}
+
+// longer returns the cells with one block more at their end. They move to a place of twice the size
+// when they must: the runtime would do so three times as often.
+func longer[T any](cells []T) []T {
+	n := len(cells) + pitch*pitch
+	if n > cap(cells) {
+		cells = append(make([]T, 0, 2*n), cells...)
+	}
+	return cells[:n]
 }
 
 // put puts a point into its cell and into the rims that repeat it, and reports whether the cell
@@ -108,10 +124,10 @@ func (s *sheet) put(at spot, index int32, square int64) bool {
 	}
 	s.low = spot{min(s.low.x, at.x), min(s.low.y, at.y)}
 	s.high = spot{max(s.high.x, at.x), max(s.high.y, at.y)}
-	for blockRow := max(row-rim, 0) >> bits; blockRow <= min(row+rim, s.rows-1)>>bits; blockRow++ {
-		for blockColumn := max(column-rim, 0) >> bits; blockColumn <= min(column+rim, s.columns-1)>>bits; blockColumn++ {
-			first := s.make(blockColumn<<bits, blockRow<<bits)
-			i := first + int(row-blockRow<<bits)*pitch + int(column-blockColumn<<bits)
+	for blockRow := max(row-rim, 0) >> shift; blockRow <= min(row+rim, s.rows-1)>>shift; blockRow++ {
+		for blockColumn := max(column-rim, 0) >> shift; blockColumn <= min(column+rim, s.columns-1)>>shift; blockColumn++ {
+			first := s.make(blockColumn<<shift, blockRow<<shift)
+			i := first + int(row-blockRow<<shift)*pitch + int(column-blockColumn<<shift)
 			s.spots[i], s.index[i] = at, index
 			if s.squares != nil {
 				s.squares[i] = square
@@ -143,11 +159,8 @@ func (s *sheet) round(x, y, reach int32) window {
 
 // crowded reports whether a point lies nearer to x, y than the roots of both square and its own.
 func (s *sheet) crowded(x, y, reach int32, square int64) bool {
-	home := s.home(x, y, reach)
-	if home < 0 {
-		return false
-	}
-	for _, n := range spiral[:s.turns(reach)] {
+	home, around := s.about(x, y, reach)
+	for _, n := range around {
 		i := home + int(n)
 		if d := s.spots[i].square(x, y); d < square && (s.squares == nil || d < s.squares[i]) {
 			return true
@@ -156,12 +169,35 @@ func (s *sheet) crowded(x, y, reach int32, square int64) bool {
 	return false
 }
 
-// home returns where in spots the cell of x, y stands, below 0 where no point can be within reach.
-func (s *sheet) home(x, y, reach int32) int {
-	if s.beyond(x, y, min(reach, s.reach)) {
-		return -1
+// about returns where in spots the cell of x, y stands, and how far from there those do that may hold
+// a point within reach, the likeliest first; none where no point can be.
+func (s *sheet) about(x, y, reach int32) (home int, around []int32) {
+	reach = min(reach, s.reach)
+	if s.beyond(x, y, reach) {
+		return 0, nil
 	}
-	return s.cell(s.column(x), s.row(y))
+	column, row := s.column(x), s.row(y)
+	if home = s.cell(column, row); home < 0 {
+		return 0, nil
+	}
+	half := s.size / 2
+	quadrant := quadrantOf(x-column*s.size > half, y-row*s.size > half)
+	ratio := float64(2*reach) * s.inverse
+	return home, spirals[quadrant][:turns[min(int(ratio*ratio), len(turns)-1)]]
+}
+
+// each calls visit with the index of every point, block by block.
+func (s *sheet) each(visit func(index int32)) {
+	for block := 0; block < len(s.spots); block += pitch * pitch {
+		for row := rim; row < rim+side; row++ {
+			first := block + row*pitch + rim
+			for i, at := range s.spots[first : first+side] {
+				if at != nowhere {
+					visit(s.index[first+i])
+				}
+			}
+		}
+	}
 }
 
 // beyond reports whether all points together are farther than reach from x, y.
@@ -169,46 +205,35 @@ func (s *sheet) beyond(x, y, reach int32) bool {
 	return x+reach < s.low.x || x-reach > s.high.x || y+reach < s.low.y || y-reach > s.high.y
 }
 
-// spiral leads from a cell to those round it, the nearest first, and apart says how near a place in
-// one of them may be to one in the cell, squared, in cells.
-var spiral, apart = windings()
+// spirals lead from each quadrant of a cell to the cells round it, the nearest first; turns is how
+// many of them are no farther than the root of the index, in half cells.
+var spirals, turns = windings()
 
-func windings() (spiral []int32, apart []int32) {
-	for square := int32(0); square < rim*rim; square++ {
-		for rest := range int32(3 * rim) { // nearer by their middles
-			for dy := int32(-rim); dy <= rim; dy++ {
-				for dx := int32(-rim); dx <= rim; dx++ {
-					x, y := max(dx, -dx), max(dy, -dy)
-					gapX, gapY := max(x-1, 0), max(y-1, 0)
-					if gapX*gapX+gapY*gapY == square && x+y == rest {
-						spiral, apart = append(spiral, dy*pitch+dx), append(apart, square)
-					}
-				}
-			}
+func windings() (spirals [4][]int32, turns [4*rim*rim + 1]int) {
+	type step struct{ right, up, square, rest int }
+	var steps []step
+	for right := -rim; right <= rim; right++ {
+		for up := -rim; up <= rim; up++ {
+			// From the quadrant on the right and the top, in half cells.
+			x, y := max(2*right-2, -2*right-1, 0), max(2*up-2, -2*up-1, 0)
+			middles := max(4*right-1, 1-4*right) + max(4*up-1, 1-4*up)
+			steps = append(steps, step{right, up, x*x + y*y, middles})
 		}
 	}
-	return spiral, apart
-}
-
-// turns returns how many cells of the spiral may hold a point within reach.
-func (s *sheet) turns(reach int32) int {
-	ratio := float64(min(reach, s.reach)) * s.inverse
-	square := int32(ratio * ratio)
-	n := turnsTo[min(square, rim*rim-1)]
-	return int(n)
-}
-
-// turnsTo is how many cells of the spiral are apart by no more than the index.
-var turnsTo = func() (n [rim * rim]int32) {
-	for i := range n {
-		for _, a := range apart {
-			if a <= int32(i) {
-				n[i]++
-			}
+	slices.SortStableFunc(steps, func(s, t step) int {
+		return cmp.Or(cmp.Compare(s.square, t.square), cmp.Compare(s.rest, t.rest))
+	})
+	for _, s := range steps {
+		for quadrant := range spirals {
+			right, up := s.right*(quadrant%2*2-1), s.up*(quadrant/2*2-1)
+			spirals[quadrant] = append(spirals[quadrant], int32(up*pitch+right))
+		}
+		for i := s.square; i < len(turns); i++ {
+			turns[i]++
 		}
 	}
-	return n
-}()
+	return spirals, turns
+}
 
 // gather appends the indices of the points at most reach from x, y to found.
 func (s *sheet) gather(x, y, reach int32, found []int32) []int32 {
@@ -220,11 +245,11 @@ func (s *sheet) gather(x, y, reach int32, found []int32) []int32 {
 	}
 	left, right := s.column(x-reach), s.column(x+reach)
 	bottom, top := s.row(y-reach), s.row(y+reach)
-	for blockRow := bottom >> bits; blockRow <= top>>bits; blockRow++ {
-		low, high := max(bottom-blockRow<<bits, 0), min(top-blockRow<<bits, side-1)
-		for blockColumn := left >> bits; blockColumn <= right>>bits; blockColumn++ {
-			from, to := max(left-blockColumn<<bits, 0), min(right-blockColumn<<bits, side-1)
-			if first := s.cell(blockColumn<<bits+from, blockRow<<bits+low); first >= 0 {
+	for blockRow := bottom >> shift; blockRow <= top>>shift; blockRow++ {
+		low, high := max(bottom-blockRow<<shift, 0), min(top-blockRow<<shift, side-1)
+		for blockColumn := left >> shift; blockColumn <= right>>shift; blockColumn++ {
+			from, to := max(left-blockColumn<<shift, 0), min(right-blockColumn<<shift, side-1)
+			if first := s.cell(blockColumn<<shift+from, blockRow<<shift+low); first >= 0 {
 				found = s.within(window{first, int(to-from) + 1, int(high-low) + 1}, x, y, reach, found)
 			}
 		}

@@ -1,11 +1,9 @@
 package poisson
 
-import "math"
-
 // split appends to next the quarters of the open cells that may still take a point.
 func (f *filler) split(open, next []cell) []cell {
 	if cap(next) < len(open) {
-		next = make([]cell, 0, 2*len(open))
+		next = make([]cell, 0, len(open)+len(open)/4)
 	}
 	for i := range open {
 		c := &open[i]
@@ -39,17 +37,13 @@ func (f *filler) split(open, next []cell) []cell {
 				child.traits |= low
 			}
 			if f.depth == 0 {
-				child.quadrant = n
+				child.traits |= n * right
 			}
 			if f.outside(&child, wide, high) {
 				continue
 			}
-			if !f.grid.even {
-				least, _ := f.radii(&child, f.box(&child, wide, high))
-				if math.IsInf(least, 1) {
-					continue
-				}
-				child.least = atLeast(least)
+			if !f.grid.even && !f.bound(&child, f.box(&child, wide, high), half) {
+				continue
 			}
 			next = append(next, child)
 		}
@@ -64,20 +58,20 @@ func (f *filler) mark(c *cell, q *quarters) bool {
 	sheets := g.sheets[c.chart]
 	// What covers a quarter lies as near to the middle, but for a step that is left to the next split.
 	middle := spot{q.right[0], q.top[0]}
-	square, reach := int64(c.least)*int64(c.least), c.least+1
+	square, reach, least := int64(c.least)*int64(c.least), c.least+1, float64(c.least)/PerMM
 	switch {
 	case g.even:
-		square = g.square
+		square, least = g.square, g.radius(1)+slack
 	case q.done == single: // now all must be exact
 		radius := g.RadiusAt(Point{int(c.chart), g.place(int(c.chart), spot{c.x, c.y})})
-		square, reach = squared(radius), steps(radius)
+		square, reach, least = squared(radius), steps(radius), radius+slack
 	}
 	if q.done == single {
 		middle = spot{c.x, c.y}
 	}
 	if f.quick {
 		s := sheets[0]
-		around := beside[c.quadrant%4][:]
+		around := beside[c.quadrant()][:]
 		if f.depth == 0 {
 			around = nearby[:]
 		}
@@ -89,14 +83,14 @@ func (f *filler) mark(c *cell, q *quarters) bool {
 		sheets = sheets[1:]
 	}
 	for _, s := range sheets {
-		home := s.home(middle.x, middle.y, reach)
-		if home < 0 || q.done == 15 {
-			continue
+		if q.done == 15 {
+			break
 		}
-		for _, n := range spiral[:s.turns(reach)] {
+		home, around := s.about(middle.x, middle.y, reach)
+		for _, n := range around {
 			i := home + int(n)
 			at := s.spots[i]
-			if d := at.square(middle.x, middle.y); d >= square {
+			if at.square(middle.x, middle.y) >= square {
 				continue
 			}
 			if s.squares != nil {
@@ -104,11 +98,13 @@ func (f *filler) mark(c *cell, q *quarters) bool {
 			} else {
 				q.mark(at, square)
 			}
+			if q.done == 15 {
+				break
+			}
 		}
 	}
 	if q.done != 15 && c.traits&linked != 0 {
-		least, _ := f.radii(c, f.box(c, q.right[1]-q.left[0]+1, q.top[1]-q.bottom[0]+1))
-		f.markAcross(c, q, middle, least+slack)
+		f.markAcross(c, q, middle, least)
 	}
 	return q.done != 15
 }

@@ -4,6 +4,7 @@ import (
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/cost"
 	"wallshoal/export/decimal"
+	"wallshoal/export/making"
 )
 
 // CostSection is what the work costs.
@@ -18,12 +19,7 @@ import (
 //	stages:       a list of what is due when, like - {name: on order, share: 40 %}; in sum 100 %
 //	budget:       what the work may cost
 //	hold:         likely or high: which end of the range the budget is for; likely if left out
-type CostSection struct {
-	cost.Estimate
-	Of     []string // by line: what its amount comes from; empty where the plan gives it
-	Budget *decimal.Number
-	High   bool
-}
+type CostSection = making.Cost
 
 // CostLineSection is one thing that is paid for: travel, hire, a fee, or what the plan adds up by itself.
 //
@@ -33,31 +29,6 @@ type CostSection struct {
 //	         materials and sheets
 //	times:   so many; a number, or low, likely and high; 1 if left out
 type CostLineSection = cost.Item
-
-// What the lines of costs can be added up from.
-const (
-	OfMaterials = "materials"
-	OfSheets    = "sheets"
-	OfHours     = "hours"
-)
-
-// Filled returns the estimate with what the plan adds up by itself: the cost of materials and of sheets,
-// and the hours of the work.
-func (c CostSection) Filled(materials, sheets, hours cost.Range) cost.Estimate {
-	e := c.Estimate
-	e.Items = append([]cost.Item(nil), e.Items...)
-	for i, of := range c.Of {
-		switch of {
-		case OfMaterials:
-			e.Items[i].Price = materials
-		case OfSheets:
-			e.Items[i].Price = sheets
-		case OfHours:
-			e.Items[i].Times = hours
-		}
-	}
-	return e
-}
 
 // cost reads what the work costs, and checks it; nil where the plan does not say.
 func (r *reader) cost(v yamlfile.Value, given map[string]bool) *CostSection {
@@ -125,20 +96,20 @@ func (r *reader) costLine(v yamlfile.Value, given map[string]bool) (cost.Item, s
 		return line, ""
 	}
 	line.Name, _ = m.Get("name").Need("say what is paid for").Text(maxTitle)
-	of, _ := m.Get("of").Choice("something the plan adds up", OfMaterials, OfSheets, OfHours)
+	of, _ := m.Get("of").Choice("something the plan adds up", making.OfMaterials, making.OfSheets, making.OfHours)
 	if of != "" && !given[of] {
 		m.Get("of").Fault("has nothing to add up", "describe it under "+of+":, or give an amount")
 	}
 	amount, times := m.Get("amount"), m.Get("times")
 	switch of {
-	case OfMaterials, OfSheets:
+	case making.OfMaterials, making.OfSheets:
 		for _, v := range []yamlfile.Value{amount, times} {
 			if v.Given() {
 				v.Fault("stands beside of: "+of, "keep one of them")
 			}
 		}
 		return line, of
-	case OfHours:
+	case making.OfHours:
 		if times.Given() {
 			times.Fault("stands beside of: hours", "keep one of them")
 		}

@@ -11,6 +11,7 @@ import (
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/calendar"
 	"wallshoal/export/hours"
+	"wallshoal/export/making"
 	"wallshoal/scatter"
 	"wallshoal/wall"
 )
@@ -20,11 +21,7 @@ import (
 //	log:         the file of earlier jobs, beside the plan, as hours.Read reads it; none if left out
 //	likelihood:  how often an interval is to hold, in percent; 80 if left out
 //	operations:  a list in the order in which they are done, see OperationSection; needed
-type HoursSection struct {
-	Log        string
-	Likelihood float64 // from 0 to 1
-	Operations []OperationSection
-}
+type HoursSection = making.Hours
 
 // OperationSection is one sort of work.
 //
@@ -36,11 +33,7 @@ type HoursSection struct {
 //	minutes:  {least: 2, likely: 3, most: 6} for one unit, where the log has fewer than three jobs
 //	crew:     people who work on it at once; the calendar's if left out
 //	wait:     what must pass before the next can begin, by day and night: 90 min, 24 h, 2 days
-type OperationSection struct {
-	hours.Operation
-	Crew int // 0 for the calendar's
-	Wait int // minutes
-}
+type OperationSection = making.Operation
 
 // CalendarSection is when people work.
 //
@@ -69,28 +62,6 @@ const (
 	defaultOpens = 9 * 60 // minute of the day
 	defaultDay   = 8 * 60 // minutes
 )
-
-// Schedule returns the operations for a calendar, given the minutes of each. What the work has no units
-// of is not waited for.
-func (h HoursSection) Schedule(work hours.Work, minutes []float64) []calendar.Operation {
-	out := make([]calendar.Operation, len(h.Operations))
-	for i, o := range h.Operations {
-		out[i] = calendar.Operation{Name: o.Name, Minutes: minutes[i], Crew: o.Crew, Wait: o.Wait}
-		if o.Per != hours.None && work.Operations[i].Units == 0 {
-			out[i].Wait = 0
-		}
-	}
-	return out
-}
-
-// Asked returns the operations as hours.Of takes them.
-func (h HoursSection) Asked() []hours.Operation {
-	out := make([]hours.Operation, len(h.Operations))
-	for i, o := range h.Operations {
-		out[i] = o.Operation
-	}
-	return out
-}
 
 // hours reads how long the work takes, and checks it against the kinds; nil where the plan does not say.
 func (r *reader) hours(v yamlfile.Value, kinds []scatter.Kind) *HoursSection {

@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/making"
 	"wallshoal/export/photo"
 	"wallshoal/export/sheet"
 	"wallshoal/scatter"
@@ -164,7 +165,7 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 	p.Spares = r.spares(top.Get("spares"))
 	p.Stock = r.inHand(top.Get("stock"), p.Kinds)
 	p.Materials, p.Recipes = r.materials(top.Get("materials"), top.Get("recipes"), p.Kinds, p.Sheets)
-	p.Cost = r.cost(top.Get("cost"), map[string]bool{OfMaterials: top.Get("materials").Given(), OfSheets: top.Get("sheets").Given(), OfHours: top.Get("hours").Given()})
+	p.Cost = r.cost(top.Get("cost"), map[string]bool{making.OfMaterials: top.Get("materials").Given(), making.OfSheets: top.Get("sheets").Given(), making.OfHours: top.Get("hours").Given()})
 	return p
 }
 

@@ -7,6 +7,7 @@ import (
 
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/decimal"
+	"wallshoal/export/making"
 	"wallshoal/export/nesting"
 	"wallshoal/scatter"
 )
@@ -21,28 +22,13 @@ import (
 //	gap:     least distance between two pieces; 3 mm if left out
 //	margin:  that pieces keep from the edges; 10 mm if left out
 //	price:   of a sheet, like 1.85
-type SheetSection struct {
-	nesting.Stock
-	Cuts  []string
-	Price *decimal.Number // nil where the plan gives none
-}
+type SheetSection = making.Sheets
 
 const (
 	maxStocks          = 20
 	defaultCutGap      = 3.0  // mm
 	defaultSheetMargin = 10.0 // mm
 )
-
-// Parts returns the kinds that are cut from the sheets, so often as counts says by their codes.
-func (s SheetSection) Parts(kinds []scatter.Kind, counts map[string]int) []nesting.Part {
-	var out []nesting.Part
-	for _, k := range kinds {
-		if slices.Contains(s.Cuts, k.Code) {
-			out = append(out, nesting.Part{Code: k.Code, Outline: k.Outline, Count: counts[k.Code]})
-		}
-	}
-	return out
-}
 
 // sheets reads what pieces are cut from, and checks it against the kinds.
 func (r *reader) sheets(v yamlfile.Value, kinds []scatter.Kind) []SheetSection {
