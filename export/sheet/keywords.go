@@ -62,18 +62,22 @@ func (k *keyPage) fingerprintWords() string {
 // levelWords says how the first line is drawn that the sheets are laid out along.
 func (k *keyFace) levelWords() string {
 	y, upright := k.datum()
+	floor, more := "the floor", k.floorWords()
+	if more != "" {
+		floor, more = "the zero of the wall", " "+more
+	}
 	switch {
 	case !upright:
 		return joined(" ", "Lay the sheets out from "+k.print.end("left")+" and from "+k.footWords()+", as their feet say.", k.stance())
 	case y < k.bounds.Min.Y || y > k.bounds.Max.Y:
-		return fmt.Sprintf("The datum, %s above the floor, does not cross this face, whose foot is %s above the floor: measure from the floor, and draw a level line first.",
-			k.length(k.work.Site.Room.Datum), k.length(k.heightOf(k.bounds.Min)))
+		return fmt.Sprintf("The datum, %s above %s, does not cross this face, whose foot is %s above %s: measure from there, and draw a level line first.",
+			k.length(k.work.Site.Room.Datum), floor, k.length(k.heightOf(k.bounds.Min)), floor) + more
 	case math.Abs(y-k.work.Site.Room.Datum) < 0.5:
-		return fmt.Sprintf("Draw the datum on the wall with a level, %s above the floor. It is the dash-dot line on the sheets.",
-			k.length(k.work.Site.Room.Datum))
+		return fmt.Sprintf("Draw the datum on the wall with a level, %s above %s. It is the dash-dot line on the sheets.",
+			k.length(k.work.Site.Room.Datum), floor) + more
 	}
-	return fmt.Sprintf("Draw the datum on the wall with a level, %s above the floor. It is the dash-dot line on the sheets; it runs %s above the foot of this face.",
-		k.length(k.work.Site.Room.Datum), k.length(y))
+	return fmt.Sprintf("Draw the datum on the wall with a level, %s above %s. It is the dash-dot line on the sheets; it runs %s above the foot of this face.",
+		k.length(k.work.Site.Room.Datum), floor, k.length(y)) + more
 }
 
 func (k *keyPage) sheets() block {
