@@ -121,6 +121,7 @@ func (k *keyFace) namesInside() (aside int) {
 	for _, o := range k.things {
 		k.thingName(s, o)
 	}
+	k.wallNames(k.pen, k.mapping, s, false)
 	return k.tileNames(s)
 }
 
