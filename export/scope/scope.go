@@ -35,6 +35,7 @@ type Scope struct {
 	Lie         *Lie      `json:"lie"`              // null unless it was appraised
 	Stands      []Stand   `json:"stands,omitempty"` // in the order of work; left out unless they were planned
 	Seated      []Seated  `json:"seated"`           // in the order of the pieces; none for a layout that was read
+	Making      *Making   `json:"making,omitempty"` // left out unless it was reckoned
 }
 
 // A Face counts one face.
