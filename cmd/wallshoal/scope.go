@@ -194,12 +194,15 @@ func (d desk) tellFit(ctx context.Context, j job, m making.Making, f fitFlag) er
 		fmt.Fprintln(d.out, fitted)
 	}
 	fmt.Fprintf(d.out, "The plan has %d.\n", here)
+	if w.High && w.Budget != nil {
+		fmt.Fprintln(d.out, "The budget holds at the high end of the cost.")
+	}
 	if c := m.Asked.Cost; c != nil {
 		show := c.Currency.Show
 		fmt.Fprintf(d.out, "So many cost %s, or from %s to %s.\n", show(fitted.Cost.Likely), show(fitted.Cost.Low), show(fitted.Cost.High))
 	}
 	if m.Days != nil || f.install != nil {
-		fmt.Fprintf(d.out, "They are done on %s, begun on %s or as soon after as there is work.\n", fitted.Finish.Words(), m.Calendar.From.Words())
+		fmt.Fprintf(d.out, "They are done on %s, where work can begin on %s.\n", fitted.Finish.Words(), m.Calendar.From.Words())
 	}
 	for _, missing := range m.Missing {
 		fmt.Fprintf(d.out, "to be given: %s\n", missing)

@@ -223,13 +223,24 @@ func stocks(m making.Making) []Stock {
 	return out
 }
 
-func amount(a materials.Amount) Amount { return Amount{a.Value.Round(3).String(), string(a.Base)} }
+// amount returns a, and of things that are counted as many as there have to be.
+func amount(a materials.Amount) Amount {
+	if a.Base == materials.Count {
+		return Amount{a.Value.Ceil().String(), ""}
+	}
+	return Amount{a.Value.Round(3).String(), string(a.Base)}
+}
 
 func material(l materials.Line) Material {
 	hand := l.Material.Hand
 	hand.Base = l.Gross.Base
+	left := l.Left
+	if left.Base == materials.Count {
+		zero := decimal.Number{}
+		left.Value = zero.Sub(zero.Sub(left.Value).Ceil())
+	}
 	out := Material{
-		Name: l.Material.Name, Need: amount(l.Gross), Hand: amount(hand), Buy: amount(l.Buy), Packs: l.Packs, Left: amount(l.Left),
+		Name: l.Material.Name, Need: amount(l.Gross), Hand: amount(hand), Buy: amount(l.Buy), Packs: l.Packs, Left: amount(left),
 	}
 	if l.Material.Pack.Value.Sign() > 0 {
 		out.Pack = new(amount(l.Material.Pack))

@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
+	"wallshoal/export/calendar"
 	"wallshoal/export/caution"
 	"wallshoal/export/hours"
 	"wallshoal/export/materials"
@@ -266,9 +268,18 @@ func (p *page) days(m *Making) {
 		} else if d.FitsLate != nil {
 			still = ", which is **not** in time"
 		}
-		p.line("If it takes as long as the high end of the hours, it is done on %s%s.", *d.DoneLate, still)
+		p.line("If it takes as long as the high end of the hours, it is done on %s%s.", words(*d.DoneLate), still)
 	}
 	p.line("\n`gantt.pdf` shows it day by day, `days.csv` lists it, and the `.ics` file puts it into a calendar.")
+}
+
+// words returns a date as people read it.
+func words(date string) string {
+	t, err := time.Parse(time.DateOnly, date)
+	if err != nil {
+		return date
+	}
+	return calendar.DayOf(t).Words()
 }
 
 func (p *page) cost(m *Making) {
