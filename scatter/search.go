@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"wallshoal/scatter/mixing"
 )
@@ -63,6 +64,9 @@ func (s *search) run(ctx context.Context) (*composer, error) {
 		}
 		if fit, scarce := c.fits(); fit >= short.Fit {
 			short.Fit, short.Kind = fit, s.kinds[scarce].Name
+			if c.floored {
+				short.Fit = c.most(fit, s.kept)
+			}
 		}
 		if c.floored {
 			if atFloor++; atFloor == lastFills || float64(c.count()) < 0.8*float64(s.comp.Count) {
@@ -129,6 +133,30 @@ func (s *search) report(done int) {
 	if s.progress != nil && done%64 == 0 {
 		s.progress(min(done, s.comp.Count), s.comp.Count)
 	}
+}
+
+// most returns how many pieces can be made of those placed with the kinds in the proportions asked,
+// some of them turned into others: at least fit, and fewer than all that are asked.
+func (c *composer) most(fit int, kept []Piece) int {
+	asked, quotas := c.comp.Count, c.quotas
+	defer func() { c.comp.Count, c.quotas = asked, quotas }()
+	n, over := fit, min(c.count(), asked-1)+1 // so many are known to do, and so many not to
+	for over-n > max(1, n/100) {
+		middle := (n + over) / 2
+		before, have, roles := slices.Clone(c.placed), slices.Clone(c.have), c.roles
+		some, err := quotasWith(c.kinds, middle, kept)
+		if err != nil {
+			break
+		}
+		c.comp.Count, c.quotas = middle, some
+		if c.trim() {
+			n = middle
+			c.placed, c.have, c.roles = before, have, roles
+		} else {
+			over = middle
+		}
+	}
+	return n
 }
 
 // fits returns how many pieces in the proportions of the quotas the pieces placed come to, fewer

@@ -188,6 +188,7 @@ func (c *checker) wall(field string, w Wall) {
 	}
 	sound := c.ring(field+".outline", w.Outline) && c.stands(field+".outline", w.Outline)
 	c.margin(field+".margin", w, sound)
+	c.floor(field+".floor", w.Floor, w.Outline, sound)
 	if c.built(field, w) && sound {
 		c.builtOn(field, w)
 	}

@@ -36,6 +36,10 @@ type Wall struct {
 	Alone   *Stand  // how a wall stands that is joined to no other; nil for one that is joined
 	Ceiling bool    // it is the ceiling of a site
 
+	// Floor is how the floor runs where that was measured: how far from the left end, and how high above
+	// y = 0, mm, from left to right.
+	Floor []plane.Point
+
 	Studs    *Studs  // behind the surface; nil where nothing is known of them
 	Joints   *Joints // of masonry or tiles; nil where nothing is known of them
 	HoleEdge float64 // holes keep this far from the edges of its faces and from openings, mm

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"strconv"
@@ -74,11 +75,11 @@ func (d desk) lay(ctx context.Context, path string, o layOptions) error {
 	if err != nil {
 		return err
 	}
-	start, err := d.start(j, o.start, o.output, o.replace)
+	start, seed, err := d.start(j, o.start, o.output, o.replace)
 	if err != nil {
 		return err
 	}
-	layout, err := j.layFrom(ctx, start, o.seed.or(j.plan.Seed), d.meter)
+	layout, err := j.layFrom(ctx, start, o.seed.or(seed), d.meter)
 	if err != nil {
 		return err
 	}
@@ -90,22 +91,24 @@ func (d desk) lay(ctx context.Context, path string, o layOptions) error {
 	if o.asJSON {
 		write = func(out io.Writer) error { return writeJSON(out, listed(w)) }
 	}
-	if err := d.tellKept(j, start, layout); err != nil {
-		return err
-	}
-	d.tellSeated(j, layout)
 	if o.output == "" {
-		return write(d.out)
+		if err := write(d.out); err != nil {
+			return err
+		}
+		return d.tellLaid(j, start, layout)
 	}
 	put := folder.WriteFile
 	if o.replace {
 		put = folder.ReplaceFile
 	}
 	if err := put(ctx, o.output, write); err != nil {
+		if errors.Is(err, folder.ErrThere) {
+			err = fmt.Errorf("%w, or write over it with --replace", err)
+		}
 		return err
 	}
 	fmt.Fprintf(d.out, "wrote %s: %s, seed %d\n", o.output, counted(len(layout.Pieces), "piece"), layout.Seed)
-	return nil
+	return d.tellLaid(j, start, layout)
 }
 
 // A layoutJSON is a layout as lay writes it for programs. Its names are those of pieces.csv.

@@ -13,7 +13,7 @@ const roomNote = "The first number is as good as sure to fit, thrown by chance. 
 	"the second: that is a bound of geometry, which no work comes near. "
 
 const facesNote = "Each face counts by itself, with the kinds as they come to lie; the whole room with the " +
-	"kinds in the numbers asked, so that it holds less than all its faces together."
+	"kinds in the numbers asked, so that it may hold less than all its faces together."
 
 // tellRoom says how many pieces each face and the whole room have room for.
 func (d desk) tellRoom(p promise) error {

@@ -36,29 +36,35 @@ func (f startFlags) check(output string, replace bool) error {
 	return nil
 }
 
-// start returns what the job's layout begins from, and what was read of it: the layout named, or the
-// one that is to be written over, or nothing.
-func (d desk) start(j job, f startFlags, output string, replace bool) (scatter.Start, error) {
+// start returns what the job's layout begins from: the layout named, or the one that is to be written
+// over, or nothing; and the seed to lay with, that of the layout where some of it stays.
+func (d desk) start(j job, f startFlags, output string, replace bool) (scatter.Start, uint64, error) {
 	path := f.from
 	if path == "" && replace && !f.afresh {
 		path = output
 	}
 	if path == "" {
-		return scatter.Start{}, nil
+		return scatter.Start{}, j.plan.Seed, nil
 	}
 	data, err := d.read(path, layoutfile.MaxBytes)
 	if f.from == "" && len(f.keep)+len(f.only) == 0 && errors.Is(err, fs.ErrNotExist) {
-		return scatter.Start{}, nil
+		return scatter.Start{}, j.plan.Seed, nil
 	}
 	if err != nil {
-		return scatter.Start{}, err
+		return scatter.Start{}, 0, err
 	}
 	layout, _, err := layoutfile.Read(path, data, j.site, j.plan.Kinds)
 	if err != nil {
-		d.hint("the layout may hold pieces that are locked; to write over it all the same, add --afresh")
-		return scatter.Start{}, err
+		if f.from == "" {
+			d.hint("the layout may hold pieces that are locked; to write over it all the same, add --afresh")
+		}
+		return scatter.Start{}, 0, err
 	}
-	return j.begin(layout, f)
+	start, err := j.begin(layout, f)
+	if err != nil || len(start.Kept) == 0 {
+		return start, j.plan.Seed, err
+	}
+	return start, layout.Seed, nil
 }
 
 // begin returns what of the layout stays.
@@ -115,6 +121,15 @@ func (j job) surfaces() []string {
 	return names
 }
 
+// tellLaid tells what stayed and what gave way.
+func (d desk) tellLaid(j job, start scatter.Start, layout scatter.Layout) error {
+	if err := d.tellKept(j, start, layout); err != nil {
+		return err
+	}
+	d.tellSeated(j, layout)
+	return nil
+}
+
 // tellKept tells what stayed, and what of it is not as the plan asks: it was not moved.
 func (d desk) tellKept(j job, start scatter.Start, layout scatter.Layout) error {
 	if len(start.Kept) == 0 {
@@ -128,17 +143,23 @@ func (d desk) tellKept(j job, start scatter.Start, layout scatter.Layout) error 
 			locked++
 		}
 	}
-	fmt.Fprintf(d.errs, "kept %s where they are, %d of them locked\n", counted(len(start.Kept), "piece"), locked)
+	fmt.Fprintf(d.errs, "kept %s as laid, %d locked\n", counted(len(start.Kept), "piece"), locked)
 	found, err := scatter.Inspect(j.site, j.plan.Kinds, j.plan.Composition, layout, j.plan.Units)
 	if err != nil {
 		return err
 	}
+	refused := false
 	for _, f := range found {
 		if kept[f.Piece] {
-			fmt.Fprintf(d.errs, "note: piece %d %s; it was kept and not moved\n", f.Piece, f.Wrong)
+			fmt.Fprintf(d.errs, "note: piece %d: %s; it was kept and not moved\n", f.Piece, f.Wrong)
+			refused = refused || f.Flaw == scatter.BadHole
 		} else if f.Piece == 0 {
 			d.say(f.Wrong)
 		}
+	}
+	if refused {
+		d.say("a hole where none may be drilled: pack will refuse this layout")
+		d.hint("move or turn the piece, or unlock it and lay again")
 	}
 	return nil
 }
@@ -157,6 +178,6 @@ func (d desk) tellSeated(j job, layout scatter.Layout) {
 		fmt.Fprintln(d.errs, "note: "+s.Tell(j.site, j.plan.Kinds, byID[s.ID], j.plan.Units))
 	}
 	if more := len(layout.Seated) - mostTold; more > 0 {
-		fmt.Fprintf(d.errs, "note: %d more like these; scope.md of a pack lists all\n", more)
+		fmt.Fprintf(d.errs, "note: %d more like these; scope.md of a pack laid with this seed lists all\n", more)
 	}
 }

@@ -63,7 +63,7 @@ func (d desk) variants(ctx context.Context, path string, o layOptions) error {
 	if err != nil {
 		return err
 	}
-	start, err := d.start(j, o.start, "", false)
+	start, _, err := d.start(j, o.start, "", false)
 	if err != nil {
 		return err
 	}

@@ -10,12 +10,15 @@ import (
 	"path/filepath"
 )
 
+// ErrThere says that a file stands where one was to be written.
+var ErrThere = errors.New("is there already, and is left as it is")
+
 // WriteFile writes one new file whole or not at all, and returns the first error. It never writes
 // over a file that is there.
 func WriteFile(ctx context.Context, path string, write func(io.Writer) error) error {
 	return writeFile(ctx, path, write, func(path string) error {
 		if _, err := os.Lstat(path); err == nil {
-			return fmt.Errorf("%q is there already, and is left as it is; name another file", path)
+			return fmt.Errorf("%q %w; name another file", path, ErrThere)
 		} else if !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("%q cannot be written: %w", path, plain(err))
 		}

@@ -208,6 +208,9 @@ func (l *Lie) notes() []string {
 	if l.Spread != nil {
 		notes = append(notes, "*Spread* is the circular standard deviation of the headings: two thirds of the pieces, about, head less than that off the flow.")
 	}
+	if l.Strays != nil && l.Asked.Strays > 0 {
+		notes = append(notes, "*Strays* came out as headings tell them: the number dealt is exact, but a few that go with the flow are far enough off it to pass for strays, and a few strays happen to go with it.")
+	}
 	if l.Alike != nil {
 		notes = append(notes, "*Alike* is 1 where neighbours head the same way, 0 where they are at odds, and below 0 where they are opposed.")
 	}

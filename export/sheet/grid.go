@@ -41,12 +41,15 @@ func (a verdict) compare(b verdict) int {
 }
 
 // grid returns the way of cutting the face that takes the fewest sheets, and of those the one with
-// the fewest holes near a seam.
-func (v view) grid(p Print) grid {
+// the fewest holes near a seam: the plain grid where none is better.
+func (v view) grid(p Print) grid { return v.gridFrom(p, v.plainGrid) }
+
+// gridFrom is grid with what is taken where none is better; nothing may be.
+func (v view) gridFrom(p Print, usual func(format) grid) grid {
 	var best grid
 	var found verdict
 	for i, f := range p.formats() {
-		g, worth := v.gridOf(f)
+		g, worth := v.gridOf(f, usual(f))
 		if i == 0 || worth.compare(found) < 0 {
 			best, found = g, worth
 		}
@@ -57,12 +60,14 @@ func (v view) grid(p Print) grid {
 // gridOf is grid for sheets one way round. The wider the strips to the left and above, the nearer a
 // seam may be to a hole on its far side, and the less a sheet shows; so they are widened only where
 // some mark would have no room.
-func (v view) gridOf(f format) (grid, verdict) {
-	best := v.plainGrid(f)
+func (v view) gridOf(f format, best grid) (grid, verdict) {
 	if len(v.holes) == 0 {
 		return best, verdict{}
 	}
-	found := v.judge(best)
+	found := verdict{lost: math.MaxInt}
+	if len(best.rows) > 0 {
+		found = v.judge(best)
+	}
 	reach := 0.0
 	for _, h := range v.holes {
 		reach = math.Max(reach, math.Min(markReach(h.Bit), mostReach))

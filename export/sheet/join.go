@@ -228,7 +228,11 @@ func (l *leaf) placeWords() (along, up, level string) {
 	at := l.mark
 	along = fmt.Sprintf("%s from %s", l.length(at.X), l.print.end("left"))
 	if datum, upright := l.datum(); upright {
-		return along, fmt.Sprintf("%s above the floor", l.length(l.heightOf(at))), "datum is " + l.above(datum-at.Y)
+		up = fmt.Sprintf("%s above the floor", l.length(l.heightOf(at)))
+		if floor, measured := l.floorUnder(at); measured {
+			up = fmt.Sprintf("%s above the floor right under it", l.length(l.heightOf(at)-floor))
+		}
+		return along, up, "datum is " + l.above(datum-at.Y)
 	}
 	return along, fmt.Sprintf("%s from %s", l.length(at.Y), l.footWords()), ""
 }

@@ -37,7 +37,12 @@ func (k *keyPage) draw() {
 	if area.Width() < 240 {
 		columns = 2
 	}
-	area.Min.Y = k.share(area, columns) + 3
+	text := area
+	text.Min.Y = k.share(area, columns) + 3
+	alone := k.crowded()
+	if alone {
+		k.fit(area)
+	}
 	for _, f := range k.faces {
 		f.caption(len(k.faces) > 1)
 		if k.print.Mirror {
@@ -47,10 +52,28 @@ func (k *keyPage) draw() {
 		f.wallWithTiles()
 		f.pen = k.pen
 	}
-	flow := columnFlow{pen: k.pen, columns: columnsOf(area, columns, columnGap)}
+	if alone {
+		text = k.turnPage(", continued")
+	}
+	flow := columnFlow{pen: k.pen, columns: columnsOf(text, columns, columnGap)}
 	flow.more = func() []plane.Rect { return columnsOf(k.turnPage(", continued"), columns, columnGap) }
 	flow.write(k.words())
 	k.index(flow.left())
+}
+
+// crowded reports whether so many names have no room in the picture that it takes a page of its own.
+func (k *keyPage) crowded() bool {
+	const most = 0.05 // of all names
+	aside, all := 0, 0
+	trial := draw.NewRecord()
+	trial.Page(longestSheet, longestSheet)
+	for _, f := range k.faces {
+		g := *f
+		g.pen = pen{trial}
+		aside += g.namesInside()
+		all += g.printed()
+	}
+	return float64(aside) > most*float64(all)
 }
 
 // columnGap is the space between the columns of a key page, mm.

@@ -62,8 +62,9 @@ func TestWaysToDrillHaveLetters(t *testing.T) {
 	w.Map = m
 	r := draw.NewRecord()
 	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
-	assert.Contains(t, r.Texts(1), "Ø5 a, 30 mm deep, pin")
-	assert.Contains(t, r.Texts(1), "Ø5 b, 40 mm deep, stud")
+	key := slices.Concat(r.Texts(1), r.Texts(2))
+	assert.Contains(t, key, "Ø5 a, 30 mm deep, pin")
+	assert.Contains(t, key, "Ø5 b, 40 mm deep, stud")
 	want := map[float64]string{30: "Ø5 a", 40: "Ø5 b"}
 	for _, h := range m.Holes {
 		if h.Bit != 5 {
@@ -117,4 +118,21 @@ func TestSheetsSayWhatToCutAway(t *testing.T) {
 		}
 	}
 	assert.GreaterOrEqual(t, cuts, 3)
+}
+
+// Every sheet that is printed is named in the picture of its face, however many there are.
+func TestThePictureNamesEverySheet(t *testing.T) {
+	s := site(wall.Wall{Name: "Crowd", Outline: plane.Rectangle(plane.Point{}, 6000, 4700), Surface: wall.Plaster})
+	w := work(t, s, strew(s, 0, 330))
+	p := print("A4")
+	tiles, err := sheet.Tiles(w, 0, p)
+	require.NoError(t, err)
+	require.Greater(t, printed(tiles), 100)
+	r := draw.NewRecord()
+	require.NoError(t, sheet.HoleMap(r, w, p))
+	for _, tile := range tiles {
+		if len(tile.Holes) > 0 {
+			assert.Contains(t, r.Texts(1), tile.Name)
+		}
+	}
 }

@@ -62,7 +62,7 @@ func (v view) holesOf(kind scatter.Kind, letters map[drillKind]string) string {
 	return strings.Join(out, ", ")
 }
 
-// signsBlock explains the lines, hatchings and marks of the sheets and of the picture above.
+// signsBlock explains the lines, hatchings and marks of the sheets and of the picture.
 func (k *keyPage) signsBlock() block {
 	rows := []row{
 		{func(p pen, box plane.Rect) { p.cross(box.Centre(), 0, false) }, "", "a hole, to be drilled where the lines cross", true},
@@ -94,10 +94,10 @@ func (k *keyPage) signsBlock() block {
 	}
 	if k.faces[0].since != nil {
 		rows = append(rows, row{func(p pen, box plane.Rect) { p.Polygon([]plane.Ring{corners(box)}, draw.Paint{Stroke: medium}) }, "",
-			"thick, its name too, in the picture above: a sheet that is printed anew; the others stay", false})
+			"thick, its name too, in the picture: a sheet that is printed anew; the others stay", false})
 	}
 	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return f.printed() < len(f.tiles) }) {
-		rows = append(rows, row{hatch(leftOutPitch, leftOutAngle), "", "close hatching, in the picture above: a sheet without holes, left out", false})
+		rows = append(rows, row{hatch(leftOutPitch, leftOutAngle), "", "close hatching, in the picture: a sheet without holes, left out", false})
 	}
 	if slices.ContainsFunc(k.faces, func(f *keyFace) bool {
 		return slices.ContainsFunc(f.things, func(o wall.Obstruction) bool { return f.standOut(o) > 0 })

@@ -98,8 +98,8 @@ func (k *keyFace) rowNames() {
 }
 
 // namesInside names what stands on the face and the printed tiles, on white, where that covers no
-// piece, hole or edge. Else the letters and numbers beside the drawing name the tiles.
-func (k *keyFace) namesInside() {
+// piece, hole or edge. It returns how many names of tiles had no room in their cells.
+func (k *keyFace) namesInside() (aside int) {
 	s := newSpots(k.mapping.box(k.gridBox()))
 	for _, p := range k.pieces {
 		s.take(k.mapping.box(p.bounds), 1)
@@ -121,7 +121,7 @@ func (k *keyFace) namesInside() {
 	for _, o := range k.things {
 		k.thingName(s, o)
 	}
-	k.tileNames(s)
+	return k.tileNames(s)
 }
 
 // takeAlong keeps labels off a line.
@@ -152,8 +152,8 @@ func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
 }
 
 // tileNames names the printed tiles: in their cells where the names leave air round them and cover no
-// hole, else close by, with a line to the cell.
-func (k *keyFace) tileNames(s *spots) {
+// hole, else close by, with a line to the cell. It returns how many have no room in their cells.
+func (k *keyFace) tileNames(s *spots) int {
 	var left []Tile
 	for _, t := range k.tiles {
 		if len(t.Holes) > 0 && !k.nameWithin(s, t) {
@@ -163,6 +163,7 @@ func (k *keyFace) tileNames(s *spots) {
 	for _, t := range left {
 		k.nameAside(s, t)
 	}
+	return len(left)
 }
 
 // nameRim is the air round the name of a tile in the picture, mm.
@@ -204,14 +205,14 @@ func everywhere(area plane.Rect, width, height float64) []plane.Rect {
 
 // nameAside names a tile where there is room near it, and ties the name to its cell by a line.
 func (k *keyFace) nameAside(s *spots, t Tile) {
-	const gap, rounds = 1.5, 14
+	const gap, rounds = 1.5, 6
 	c := k.mapping.box(t.Cell)
 	box, cost, found := s.best(around(c.Centre(), wide(t.Name, least, true)+2*nameRim, least+2*nameRim, gap, rounds))
 	if !found || cost >= worthHole {
 		return
 	}
 	if end := nearest(box, c.Centre()); !c.Contains(end) {
-		k.Line(end, nearest(c.Grow(-math.Min(1, c.Width()/3)), end), shade(thin, ink))
+		k.Line(end, nearest(c.Grow(-math.Min(1, c.Width()/3)), end), hair)
 	}
 	k.tileName(s, t, box, least, nameRim)
 }

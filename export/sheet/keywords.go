@@ -37,14 +37,14 @@ func (k *keyPage) howToHang() block {
 		{"2", "Hold a rule against the check bars of a sheet, both ways: 100 mm and 4 in. Where they are out by more than half a millimetre, the sheets are not to be used."},
 		{"3", level},
 		{"4", "Cut each sheet along its frame at the " + left + " and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away what the sheet tells you to, for what stands out of the wall. Where a sheet runs past an inside corner or the floor, cut or fold it there."},
-		{"5", "Begin at the top " + left + " of the sheets there are, and go along each row from " + left + " to " + right + ", row by row downwards. Every sheet lies over the one to its " + left + " and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Where the picture above shows a gap between sheets, measure the next one."},
+		{"5", "Begin at the top " + left + " of the sheets there are, and go along each row from " + left + " to " + right + ", row by row downwards. Every sheet lies over the one to its " + left + " and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Where the picture shows a gap between sheets, measure the next one."},
 		{"6", "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top " + left + ", if that is on the free wall) belongs where the words in its corner say. The datum on the sheet lies on that on the wall. The fine upright dash-dot lines are plumb, so far from " + k.print.end("left") + " as they say: a sheet can be hung by one of them and the datum alone. Where joining and measuring differ by more than 1 mm, measuring is right."},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit." + drill},
 		{"9", k.fingerprintWords()},
 	}}
 	if k.print.Mirror {
-		b.items = append([]item{{"!", mirrorWords + ". The sheets and the picture above show the wall as it is seen from behind, or through the paper; its ends are named as they are seen from the front."}}, b.items...)
+		b.items = append([]item{{"!", mirrorWords + ". The sheets and the picture show the wall as it is seen from behind, or through the paper; its ends are named as they are seen from the front."}}, b.items...)
 	}
 	return b
 }
@@ -62,18 +62,22 @@ func (k *keyPage) fingerprintWords() string {
 // levelWords says how the first line is drawn that the sheets are laid out along.
 func (k *keyFace) levelWords() string {
 	y, upright := k.datum()
+	floor, more := "the floor", k.floorWords()
+	if more != "" {
+		floor, more = "the zero of the wall", " "+more
+	}
 	switch {
 	case !upright:
 		return joined(" ", "Lay the sheets out from "+k.print.end("left")+" and from "+k.footWords()+", as their feet say.", k.stance())
 	case y < k.bounds.Min.Y || y > k.bounds.Max.Y:
-		return fmt.Sprintf("The datum, %s above the floor, does not cross this face, whose foot is %s above the floor: measure from the floor, and draw a level line first.",
-			k.length(k.work.Site.Room.Datum), k.length(k.heightOf(k.bounds.Min)))
+		return fmt.Sprintf("The datum, %s above %s, does not cross this face, whose foot is %s above %s: measure from there, and draw a level line first.",
+			k.length(k.work.Site.Room.Datum), floor, k.length(k.heightOf(k.bounds.Min)), floor) + more
 	case math.Abs(y-k.work.Site.Room.Datum) < 0.5:
-		return fmt.Sprintf("Draw the datum on the wall with a level, %s above the floor. It is the dash-dot line on the sheets.",
-			k.length(k.work.Site.Room.Datum))
+		return fmt.Sprintf("Draw the datum on the wall with a level, %s above %s. It is the dash-dot line on the sheets.",
+			k.length(k.work.Site.Room.Datum), floor) + more
 	}
-	return fmt.Sprintf("Draw the datum on the wall with a level, %s above the floor. It is the dash-dot line on the sheets; it runs %s above the foot of this face.",
-		k.length(k.work.Site.Room.Datum), k.length(y))
+	return fmt.Sprintf("Draw the datum on the wall with a level, %s above %s. It is the dash-dot line on the sheets; it runs %s above the foot of this face.",
+		k.length(k.work.Site.Room.Datum), floor, k.length(y)) + more
 }
 
 func (k *keyPage) sheets() block {
@@ -86,12 +90,15 @@ func (k *keyPage) sheets() block {
 			lead = fmt.Sprintf("%d-", f.number)
 			text = joined(" ", f.sideName()+": "+text, f.stance())
 		}
+		if f.since != nil {
+			text += fmt.Sprintf(" %s printed anew.", count(len(f.since.printed), "is", "are"))
+		}
 		if k.print.Auto && f.cut.Landscape {
 			text += " They are printed landscape."
 		}
 		text = joined(" ", text, f.cut.words())
 		if out := len(f.tiles) - printed; out > 0 {
-			text += fmt.Sprintf(" %s left out, hatched above, for want of holes.", count(out, "sheet is", "sheets are"))
+			text += fmt.Sprintf(" %s left out, hatched in the picture, for want of holes.", count(out, "sheet is", "sheets are"))
 		}
 		items = append(items, item{lead, text})
 	}

@@ -55,6 +55,13 @@ func (v view) legend(p pen, area plane.Rect) {
 	tallies := v.tallies()
 	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, fmt.Sprintf("%s, %s", count(len(v.pieces), "piece", "pieces"), count(len(v.holes), "hole", "holes")), area.Width()/otherFonts, style{bold: true})
 	area.Min.Y += 4.5
+	if words := v.floorWords(); words != "" {
+		for _, line := range wrapped(words, least, area.Width()/otherFonts) {
+			p.say(area.Min.X, area.Min.Y+least, least, line, 0, style{})
+			area.Min.Y += least * 1.6
+		}
+		area.Min.Y++
+	}
 	width := math.Min(area.Width(), legendWidth(tallies))
 	rows := max(1, int(area.Height()/legendRow))
 	columns := max(1, int(area.Width()/width))

@@ -210,7 +210,12 @@ func (p *picture) floor() {
 		right = feet.X + half + 3
 	}
 	if p.isWall() && !p.wall.Ceiling {
-		p.line(b.Min.X-3, b.Max.Y, right, b.Max.Y, draw.Stroke{Width: draw.Width070})
+		edge := draw.Stroke{Width: draw.Width070}
+		if len(p.wall.Floor) > 0 {
+			p.floorLine(b.Min.X-3, right, edge)
+			return
+		}
+		p.line(b.Min.X-3, b.Max.Y, right, b.Max.Y, edge)
 	}
 }
 

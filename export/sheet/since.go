@@ -135,6 +135,9 @@ func (v view) onto(grids []grid, before []holemap.Hole, p Print) ([]grid, []Tile
 	own.holes = rest
 	g := own.grid(p)
 	if len(grids) > 0 {
+		if close := own.gridFrom(p, func(format) grid { return grid{} }); len(close.rows) > 0 {
+			g = close
+		}
 		g.added = 1
 		if last := grids[len(grids)-1]; last.added > 0 {
 			g.added = last.added + last.tiles()
@@ -212,7 +215,7 @@ func (s *change) notice(t Tile) string {
 	if was, is := s.replaced[t.Name]; is {
 		return "REPLACES " + was.String()
 	}
-	return "ADDED to the older sheets"
+	return "ADDED to older sheets"
 }
 
 // sinceBlock says which sheets are printed, which are thrown away, and which stay.

@@ -91,12 +91,7 @@ func (l *leaf) side() {
 func (l *leaf) foot() {
 	full := l.reached()
 	top := l.Frame.Max.Y + 4
-	name := draw.Text{Say: l.Name, Height: draw.Letter10, Bold: true}.Fit(38, least)
-	name.At = plane.Point{X: full.Min.X, Y: top + 11}
-	l.Text(name)
-	if room := 38 - name.Width() - 2; l.print.Mirror && room > 5 {
-		l.say(full.Min.X+name.Width()+2, top+11, draw.Letter25, l.name(), room, style{})
-	}
+	l.say(full.Min.X, top+11, draw.Letter10, l.Name, 38, style{bold: true})
 	l.say(full.Min.X, top+16, draw.Letter25, fmt.Sprintf("sheet %d of %d · %s", l.number, l.all, l.itself), 38, style{})
 	l.say(full.Min.X, top+20.5, draw.Letter25, "SCALE 1:1", 38, style{bold: true})
 
@@ -111,21 +106,30 @@ func (l *leaf) foot() {
 		l.Group("check bar level " + b.name)
 		l.levelBar(b, left, y)
 		l.End()
-		name := b.name
-		switch {
-		case l.print.Measured.known() && l.print.Mirror:
-			name += fmt.Sprintf(" on a printer of %g × %g", round2(l.print.Measured.Across), round2(l.print.Measured.Up))
-		case l.print.Measured.known():
+		name, x := b.name, left+b.length+2
+		aside, heavy := l.asides(i)
+		if aside == "" && l.print.Measured.known() {
 			name += " on that printer"
 		}
-		x := left + b.length + 2
-		if i > 0 && l.notice != "" {
-			from := x + wide(b.name, draw.Letter25, false) + 3
-			l.say(right, y, draw.Letter25, l.notice, right-from, style{bold: true, align: draw.Right})
-			name = b.name
+		if room := right - x - wide(name, draw.Letter25, false) - 3; aside != "" && room > 0 {
+			l.say(right, y, draw.Letter25, aside, room, style{bold: heavy, align: draw.Right})
 		}
 		l.say(x, y, draw.Letter25, name, right-x, style{})
 	}
+}
+
+// asides returns what is said beside a level check bar, and whether in heavy letters: what the sheet is to
+// older ones beside the first, and beside the other what a mirrored sheet has no room for above.
+func (l *leaf) asides(bar int) (text string, heavy bool) {
+	switch {
+	case bar == 0:
+		return l.notice, true
+	case !l.print.Mirror:
+		return "", false
+	case l.print.Measured.known():
+		return fmt.Sprintf("printer %g × %g", round2(l.print.Measured.Across), round2(l.print.Measured.Up)), true
+	}
+	return l.name(), false
 }
 
 // heads writes what the sheet belongs to: the face and the work, or what is not as usual with the sheet.

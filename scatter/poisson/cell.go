@@ -3,6 +3,7 @@ package poisson
 import (
 	"math"
 	"math/bits"
+	"slices"
 
 	"wallshoal/wall/plane"
 )
@@ -92,6 +93,9 @@ func (f *filler) descend(open []cell, c cell) []cell {
 		if f.grid.even {
 			s := f.grid.sheets[c.chart][0]
 			c.home = int32(s.make(s.column(c.x), s.row(c.y)))
+		}
+		if len(open) == cap(open) {
+			open = slices.Grow(open, len(open)+256)
 		}
 		return append(open, c)
 	}

@@ -96,6 +96,7 @@ func Fill(ctx context.Context, charts []Chart, spacing Spacing, given []Point, j
 	}
 	f.quick = f.grid.even && f.grid.size >= plain
 	open, spare := f.cover(), []cell(nil)
+	f.grid.reserve(len(open) * 2 / 5)
 	if len(given) > len(open)/8 { // hardly a dart would find room
 		open, spare = f.split(open, nil), open
 		f.depth++

@@ -2,6 +2,7 @@ package poisson
 
 import (
 	"math"
+	"slices"
 
 	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
@@ -15,6 +16,7 @@ type Grid struct {
 	charts  []Chart
 	spacing Spacing
 	even    bool  // one radius holds everywhere
+	joined  bool  // a chart is linked to another
 	size    int32 // of the smallest cells, steps
 	square  int64 // of the radius where it is one, in square steps
 
@@ -22,8 +24,8 @@ type Grid struct {
 	origin []plane.Point
 	ways   [][]way // by chart
 	points []Point
-	places []space.Vec
-	radii  []float64 // of the points with slack; none where it is one
+	places []space.Vec // of the points in the room; none where no chart is linked
+	radii  []float64   // of the points with slack; none where it is one
 }
 
 // slack is how much farther than the radius two points must be, in mm, so that whoever measures
@@ -41,6 +43,7 @@ func NewGrid(charts []Chart, spacing Spacing) *Grid {
 	least := math.Inf(1)
 	for _, c := range charts {
 		low := 1.0
+		g.joined = g.joined || len(c.Links) > 0
 		if c.Radii != nil {
 			g.even = false
 			low, _ = c.Radii.Within(c.Bounds)
@@ -145,10 +148,23 @@ func (g *Grid) Add(p Point) {
 	g.add(p, s, radius, square)
 }
 
+// reserve makes room for so many points more.
+func (g *Grid) reserve(n int) {
+	g.points = slices.Grow(g.points, n)
+	if g.joined {
+		g.places = slices.Grow(g.places, n)
+	}
+	if !g.even {
+		g.radii = slices.Grow(g.radii, n)
+	}
+}
+
 func (g *Grid) add(p Point, at spot, radius float64, square int64) {
 	index := int32(len(g.points))
 	g.points = append(g.points, p)
-	g.places = append(g.places, g.charts[p.Chart].Frame.At(p.At))
+	if g.joined {
+		g.places = append(g.places, g.charts[p.Chart].Frame.At(p.At))
+	}
 	level := 0
 	if !g.even {
 		g.radii = append(g.radii, min(radius, widest)+slack)

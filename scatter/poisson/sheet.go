@@ -92,16 +92,27 @@ func (s *sheet) make(column, row int32) int {
 	}
 	n := &(*at)[(row>>shift%side)<<shift+column>>shift%side]
 	if *n == 0 {
-		for range pitch * pitch {
-			s.spots = append(s.spots, nowhere)
-		}
-		s.index = append(s.index, make([]int32, pitch*pitch)...)
+		s.spots, s.index = longer(s.spots), longer(s.index)
 		if s.squares != nil {
-			s.squares = append(s.squares, make([]int64, pitch*pitch)...)
+			s.squares = longer(s.squares)
+		}
+		block := s.spots[len(s.spots)-pitch*pitch:]
+		for i := range block {
+			block[i] = nowhere
 		}
 		*n = int32(len(s.spots) / (pitch * pitch))
 	}
 	return s.cell(column, row)
+}
+
+// longer returns the cells with one block more at their end. They move to a place of twice the size
+// when they must: the runtime would do so three times as often.
+func longer[T any](cells []T) []T {
+	n := len(cells) + pitch*pitch
+	if n > cap(cells) {
+		cells = append(make([]T, 0, 2*n), cells...)
+	}
+	return cells[:n]
 }
 
 // put puts a point into its cell and into the rims that repeat it, and reports whether the cell
@@ -173,6 +184,20 @@ func (s *sheet) about(x, y, reach int32) (home int, around []int32) {
 	quadrant := quadrantOf(x-column*s.size > half, y-row*s.size > half)
 	ratio := float64(2*reach) * s.inverse
 	return home, spirals[quadrant][:turns[min(int(ratio*ratio), len(turns)-1)]]
+}
+
+// each calls visit with the index of every point, block by block.
+func (s *sheet) each(visit func(index int32)) {
+	for block := 0; block < len(s.spots); block += pitch * pitch {
+		for row := rim; row < rim+side; row++ {
+			first := block + row*pitch + rim
+			for i, at := range s.spots[first : first+side] {
+				if at != nowhere {
+					visit(s.index[first+i])
+				}
+			}
+		}
+	}
 }
 
 // beyond reports whether all points together are farther than reach from x, y.

@@ -3,7 +3,7 @@ package poisson
 // split appends to next the quarters of the open cells that may still take a point.
 func (f *filler) split(open, next []cell) []cell {
 	if cap(next) < len(open) {
-		next = make([]cell, 0, 2*len(open))
+		next = make([]cell, 0, len(open)+len(open)/4)
 	}
 	for i := range open {
 		c := &open[i]

@@ -43,9 +43,10 @@ func Write(w io.Writer, work holemap.Work) error {
 
 const preamble = `# Layout of %s
 #
-# Where every piece hangs, one line a piece. at is its centre, in mm from the left end and the foot
-# of the face; heading is in degrees clockwise from straight up. To move or turn a piece, change its
-# numbers, and draw the layout as it is then with pack --layout.
+# Where every piece hangs, one line a piece. at is the centre of the area of its outline, in mm from the
+# left end and the foot of the face; heading is in degrees clockwise from straight up. To move or turn
+# a piece, change its numbers, and draw the layout as it is then with pack --layout. With locked: true
+# in its line a piece stays where it is when the rest is laid anew.
 #
 # Fingerprint of the holes as they are written here: %s
 

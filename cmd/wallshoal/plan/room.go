@@ -24,6 +24,8 @@ type RoomSection = wall.Room
 //	length:        along the foot, and
 //	height:        above the floor, for a wall that is a rectangle; or
 //	outline:       a list of its corners, [x, y] from its left end and the floor
+//	floor:         where the floor is not level: how high it is above or below the wall's zero at several
+//	               places, [distance from the left end, height], from left to right; level if left out
 //	surface:       plasterboard, plaster (on lath), brick, block, concrete, timber, tile or stone; needed
 //	turn:          to the next wall, in degrees: 90 an inside corner, -90 an outside corner, 0 straight
 //	               on; 90 if left out
@@ -112,7 +114,7 @@ func (r *reader) size(v yamlfile.Value, noun string) float64 {
 
 // wall reads the wall with the given index, which is as usual says where it says nothing of its own.
 func (r *reader) wall(v yamlfile.Value, index int, usual wall.Wall) wall.Wall {
-	m, ok := v.Map(append([]string{"name", "length", "height", "outline", "surface", "turn", "use", "margin", "studs", "joints", "holes", "obstructions", "zones", "photo", "stands"}, standKeys...)...)
+	m, ok := v.Map(append([]string{"name", "length", "height", "outline", "floor", "surface", "turn", "use", "margin", "studs", "joints", "holes", "obstructions", "zones", "photo", "stands"}, standKeys...)...)
 	if !ok {
 		r.file.Spoil(v.Field())
 		return wall.Wall{}
@@ -120,6 +122,9 @@ func (r *reader) wall(v yamlfile.Value, index int, usual wall.Wall) wall.Wall {
 	w := wall.Wall{Turn: defaultTurn}
 	w.Name, _ = m.Get("name").Need("give each wall a name").Text(maxTitle)
 	w.Outline = r.wallOutline(m)
+	if floor := m.Get("floor"); floor.Given() {
+		w.Floor = r.points(floor, wall.MaxFloor, -MaxLength, MaxLength)
+	}
 	if turn, ok := m.Get("turn").Number("a turn between walls", -179.99, 179.99); ok {
 		w.Turn = turn
 	}

@@ -1,0 +1,153 @@
+package sheet_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/export/sheet"
+	"wallshoal/scatter"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// changed returns a work with some of its pieces changed, and its holes numbered as they were.
+func changed(t testing.TB, w holemap.Work, change func([]scatter.Piece) []scatter.Piece) holemap.Work {
+	t.Helper()
+	w.Layout.Pieces = change(slices.Clone(w.Layout.Pieces))
+	m, err := holemap.Make(w.Site, w.Kinds, w.Layout)
+	require.NoError(t, err)
+	w.Map, _ = m.NumberedAs(w.Map)
+	return w
+}
+
+// spread is a wall with holes in its left half alone.
+func spread(t testing.TB) holemap.Work {
+	s := site(wall.Wall{Name: "Half wall", Outline: plane.Rectangle(plane.Point{}, 3000, 1800), Surface: wall.Plaster})
+	var pieces []scatter.Piece
+	for i := range 40 {
+		pieces = append(pieces, scatter.Piece{At: plane.Point{X: 90 + 137*float64(i%10), Y: 150 + 390*float64(i/10)}, Kind: i % 2, Heading: 90})
+	}
+	return work(t, s, pieces)
+}
+
+// sheets returns, of each sheet drawn, the crosses on it as places of the face.
+func sheets(r *draw.Record) map[string]map[string]bool {
+	out := map[string]map[string]bool{}
+	for _, m := range r.Marks {
+		name, is := strings.CutPrefix(strings.Join(m.Groups[:min(1, len(m.Groups))], ""), "sheet ")
+		if !is {
+			continue
+		}
+		if out[name] == nil {
+			out[name] = map[string]bool{}
+		}
+		if len(m.Groups) > 1 && strings.HasPrefix(m.Groups[1], "hole ") {
+			out[name][m.Groups[1]] = true
+		}
+	}
+	return out
+}
+
+func names(all []sheet.Marked) []string {
+	var out []string
+	for _, m := range all {
+		out = append(out, m.Name)
+	}
+	return out
+}
+
+// Of a map that was printed before only the sheets are printed on which a hole changed; all others stay
+// under their names, and what is printed and what stays shows every hole there is.
+func TestOnlySheetsWhoseHolesDifferArePrintedAgain(t *testing.T) {
+	old := spread(t)
+	p := print("A4")
+	before := sheets(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, old, p) }))
+	w := changed(t, old, func(pieces []scatter.Piece) []scatter.Piece {
+		pieces[7].At = pieces[7].At.Add(plane.Point{X: 3, Y: -2})
+		pieces[23].At.Y += 0.5
+		return slices.Delete(pieces, 30, 31)
+	})
+	var rev sheet.Revision
+	r := recorded(t, func(c draw.Canvas) (err error) {
+		rev, err = sheet.Since(c, w, []holemap.Work{old}, p)
+		return err
+	})
+	now := sheets(r)
+	assert.Len(t, now, len(rev.Printed))
+	touched := map[int]bool{8: true, 24: true, 31: true}
+	var want []string
+	for name, holes := range before {
+		for _, h := range old.Map.Holes {
+			if touched[h.Piece] && holes[fmt.Sprintf("hole %d", h.Number)] && !slices.Contains(want, name) {
+				want = append(want, name)
+			}
+		}
+	}
+	assert.ElementsMatch(t, want, names(rev.Thrown))
+	assert.Subset(t, want, names(rev.Printed))
+	assert.Len(t, before, len(rev.Thrown)+len(rev.Staying))
+	text := strings.Join(r.Texts(1), " ")
+	for _, m := range append(rev.Thrown, rev.Staying...) {
+		assert.Equal(t, old.Map.Fingerprint, m.Fingerprint)
+		assert.Contains(t, text, m.String())
+	}
+	for _, h := range w.Map.Holes {
+		hole := fmt.Sprintf("hole %d", h.Number)
+		shown := slices.ContainsFunc(rev.Printed, func(m sheet.Marked) bool { return now[m.Name][hole] }) ||
+			slices.ContainsFunc(rev.Staying, func(m sheet.Marked) bool { return before[m.Name][hole] })
+		assert.True(t, shown, hole)
+	}
+}
+
+// What has no place on the old sheets gets sheets of its own, which show every hole that they cover; the
+// old ones stay. A third map knows the sheets of both.
+func TestNewPlacesGetSheetsOfTheirOwn(t *testing.T) {
+	old := spread(t)
+	p := print("A4")
+	second := changed(t, old, func(pieces []scatter.Piece) []scatter.Piece {
+		return append(pieces, scatter.Piece{ID: 90, At: plane.Point{X: 2800, Y: 1000}}, scatter.Piece{ID: 91, At: plane.Point{X: 2000, Y: 300}})
+	})
+	var rev sheet.Revision
+	r := recorded(t, func(c draw.Canvas) (err error) {
+		rev, err = sheet.Since(c, second, []holemap.Work{old}, p)
+		return err
+	})
+	assert.Equal(t, []string{"+1", "+2"}, names(rev.Printed))
+	assert.Empty(t, rev.Thrown)
+	assert.True(t, slices.ContainsFunc(r.Texts(len(r.Pages)), func(s string) bool { return s == "ADDED to older sheets" }))
+
+	third := changed(t, second, func(pieces []scatter.Piece) []scatter.Piece {
+		pieces[40].At.Y += 5
+		pieces[0].At.X += 1
+		return append(pieces, scatter.Piece{ID: 92, At: plane.Point{X: 2400, Y: 1600}})
+	})
+	again := recorded(t, func(c draw.Canvas) (err error) {
+		rev, err = sheet.Since(c, third, []holemap.Work{old, second}, p)
+		return err
+	})
+	assert.Contains(t, names(rev.Printed), "+3")
+	assert.Contains(t, names(rev.Staying), "+2")
+	thrown := map[string]string{}
+	for _, m := range rev.Thrown {
+		thrown[m.Name] = m.Fingerprint
+	}
+	assert.Equal(t, second.Map.Fingerprint, thrown["+1"])
+	assert.Equal(t, old.Map.Fingerprint, thrown["D1"], thrown)
+	assert.NotEmpty(t, again.Marks)
+}
+
+// The same holes need no new sheet.
+func TestTheSameHolesNeedNoNewSheet(t *testing.T) {
+	w := ferry(t)
+	rev, err := sheet.Since(draw.NewRecord(), w, []holemap.Work{w}, print("A4"))
+	require.ErrorIs(t, err, sheet.ErrNoChange)
+	assert.NotEmpty(t, rev.Staying)
+	assert.Empty(t, append(rev.Thrown, rev.Printed...))
+}
