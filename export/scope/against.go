@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 
+	"wallshoal/export/cost"
 	"wallshoal/export/decimal"
 	"wallshoal/export/hours"
 )
@@ -26,6 +27,9 @@ func Read(name string, data []byte) (Scope, error) {
 	}
 	if s.Fingerprint == "" || s.Pieces < 0 || s.Holes < 0 {
 		return Scope{}, fmt.Errorf("%q says nothing of holes; %s", name, fix)
+	}
+	if m := s.Making; m != nil && m.Cost != nil && (m.Cost.Currency.Digits < 0 || m.Cost.Currency.Digits > cost.MaxDigits) {
+		return Scope{}, fmt.Errorf("%q has a currency that cannot be; %s", name, fix)
 	}
 	return s, nil
 }
