@@ -18,8 +18,8 @@ const most = 24
 // every two are at least that many times the smaller of their radii apart, in mm. A chart without
 // Radii has radii of 1.
 //
-// The scale is solved for beforehand, from the area and the edge of the domain, so that one fill has
-// a few points more than asked as a rule; the most crowded of them go. Where it has a few less, the
+// The scale is solved for beforehand, from the area and the edge of the domain and the slope of its
+// radii, so that one fill has a few points more than asked as a rule; the most crowded of them go. Where it has a few less, the
 // same fill goes on at a slightly smaller scale.
 //
 // The result follows from the arguments and the state of rng alone. The error is ErrNoRoom or ctx's.
