@@ -13,6 +13,7 @@ import (
 	"wallshoal/export/holemap"
 	"wallshoal/export/making"
 	"wallshoal/export/photo"
+	"wallshoal/export/scope"
 	"wallshoal/export/sheet"
 	"wallshoal/export/stand"
 	"wallshoal/export/table"
@@ -32,6 +33,7 @@ type press struct {
 	photos   []photo.View
 	meter    *meter
 	pages    map[string]int // drawn, by subject
+	cut      []scope.Sheets // of the hole map, once they are counted
 	warnings []string
 }
 
@@ -141,6 +143,25 @@ func (p *press) svg(subject string, page func(draw.Canvas, holemap.Work) error) 
 
 func (p *press) table(write func(io.Writer, holemap.Work) error) func(io.Writer) error {
 	return func(out io.Writer) error { return write(out, p.work) }
+}
+
+// sheets counts the sheets of the hole map, face by face, once.
+func (p *press) sheets() ([]scope.Sheets, error) {
+	if p.cut != nil {
+		return p.cut, nil
+	}
+	cuttings, err := sheet.Cuttings(p.work, p.print)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range cuttings {
+		f := p.work.Site.Faces[c.Face]
+		p.cut = append(p.cut, scope.Sheets{
+			Wall: p.work.Site.Room.Walls[f.Wall].Name, Face: f.Name, Paper: p.print.Paper.Name,
+			Sheets: c.Sheets, Saved: c.PlainSheets - c.Sheets, Near: c.Near, Round: c.Around,
+		})
+	}
+	return p.cut, nil
 }
 
 // warn keeps warnings that are new.

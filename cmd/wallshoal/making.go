@@ -7,7 +7,6 @@ import (
 	"io"
 	"io/fs"
 	slash "path"
-	"slices"
 	"strings"
 	"time"
 
@@ -72,20 +71,13 @@ func (j *job) readLog(beside fs.FS) error {
 	return faults
 }
 
-// making returns what making a work takes. Today is when the work could begin where the plan does not
-// say.
-func (j job) making(w holemap.Work, today time.Time) (making.Making, error) {
+// making returns what making a work takes; pages is how many sheets of its hole map there are to put up.
+// Today is when the work could begin where the plan does not say.
+func (j job) making(w holemap.Work, pages int, today time.Time) (making.Making, error) {
 	p := j.plan
 	asked := making.Asked{
 		Kinds: p.Kinds, Sheets: p.Sheets, Spares: p.Spares, Stock: p.Stock, Materials: p.Materials, Recipes: p.Recipes,
 		Hours: p.Hours, Log: j.log, Cost: p.Cost,
-	}
-	pages := 0
-	if p.Hours != nil && slices.ContainsFunc(p.Hours.Operations, func(o making.Operation) bool { return o.Per == hours.Sheet }) {
-		var err error
-		if pages, err = sheets(w, p.Print); err != nil {
-			return making.Making{}, err
-		}
 	}
 	asked.Counts = making.Count(w, pages)
 	if c := p.Calendar; c != nil {

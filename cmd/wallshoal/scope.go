@@ -131,24 +131,33 @@ func (d desk) press(ctx context.Context, j job, layout scatter.Layout) (*press, 
 		return nil, err
 	}
 	today := d.now()
-	made, err := j.making(w, today)
-	if err != nil {
-		return nil, err
-	}
 	p := &press{
 		work: w, print: j.plan.Print, photos: j.plan.Photos, meter: d.meter, pages: map[string]int{},
-		asked: j.plan.Composition, found: found, stands: stands, made: made, stamp: w.Date,
+		asked: j.plan.Composition, found: found, stands: stands, stamp: w.Date,
 	}
 	if w.Date.IsZero() {
 		p.stamp = today
 	}
-	return p, nil
+	cut, err := p.sheets()
+	if err != nil {
+		return nil, err
+	}
+	pages := 0
+	for _, c := range cut {
+		pages += c.Sheets
+	}
+	p.made, err = j.making(w, pages, today)
+	return p, err
 }
 
 // scoped counts the work.
 func (p *press) scoped() (scope.Scope, error) {
 	s, err := scope.Of(p.work)
-	return s.Appraised(p.asked, p.found).Installed(p.work, p.stands).Made(p.made), err
+	if err != nil {
+		return s, err
+	}
+	cut, err := p.sheets()
+	return s.Appraised(p.asked, p.found).Installed(p.work, p.stands).Cut(cut).Made(p.made), err
 }
 
 // scopeFiles returns the scope for programs and for people.

@@ -2,6 +2,7 @@ package scope
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -57,12 +58,15 @@ func (p *page) short(s Scope) {
 	}
 }
 
-// pressing returns how many cautions have to be settled before the first hole.
+// pressing returns how many cautions have to be settled before the first hole. What is the same on several
+// faces counts once, as it is listed.
 func pressing(s Scope) int {
 	n := 0
-	for _, c := range s.Cautions {
-		if c.Severity != caution.Note && c.Acknowledged == nil {
-			n++
+	for _, severity := range []string{caution.Stop, caution.Ask} {
+		for _, group := range alike(s.Cautions, severity) {
+			if slices.ContainsFunc(group, func(c Caution) bool { return c.Acknowledged == nil }) {
+				n++
+			}
 		}
 	}
 	return n
@@ -92,7 +96,7 @@ func (p *page) making(s Scope) {
 		return
 	}
 	p.toMake(m)
-	p.sheets(m)
+	p.stocks(m)
 	p.materials(m)
 	p.hours(m)
 	p.days(m)
@@ -135,7 +139,7 @@ func (p *page) toMake(m *Making) {
 	p.table(2, []string{"Code", "Kind", "Placed", "Spare", "In hand", "To make"}, rows)
 }
 
-func (p *page) sheets(m *Making) {
+func (p *page) stocks(m *Making) {
 	if len(m.Sheets) == 0 {
 		return
 	}

@@ -24,6 +24,7 @@ func WriteMarkdown(w io.Writer, work holemap.Work, s Scope) error {
 	p.short(s)
 	p.wall(work, s)
 	p.parts(s)
+	p.sheets(s)
 	p.making(s)
 	p.cautions(s)
 	p.spread(s)

@@ -6,8 +6,10 @@ import (
 	"slices"
 	"strings"
 
+	"wallshoal/export/client"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
+	"wallshoal/export/makinggood"
 	"wallshoal/wall/plane"
 )
 
@@ -24,7 +26,8 @@ func clientPaper(p Paper) Paper {
 
 // Client draws what the client sees: the whole room, and a page for every wall that carries pieces,
 // with the wall and the sides of what stands on it to scale, what hangs on them, and how many holes
-// each takes. The error says why the work cannot be drawn.
+// each takes; then what is drilled in plain words, what making good takes, what the site provides, the
+// cautions, and what is to be signed. The error says why the work cannot be drawn.
 func Client(c draw.Canvas, w holemap.Work, p Print) error {
 	var walls []*development
 	for _, i := range Elevations(w.Site) {
@@ -39,15 +42,22 @@ func Client(c draw.Canvas, w holemap.Work, p Print) error {
 	if len(walls) == 0 {
 		return ErrNoPieces
 	}
-	all := len(walls) + 1
 	around, scene, err := lookAround(w)
 	if err != nil {
 		return err
 	}
+	sum, err := client.Of(w, makinggood.Usual())
+	if err != nil {
+		return err
+	}
+	book := clientBook{pen: pen{c}, view: around, sum: sum, paper: clientPaper(p.Paper)}
+	all := len(walls) + 1 + book.bookPages()
 	around.roomPage(pen{c}, scene, clientPaper(p.Paper), fmt.Sprintf("page 1 of %d", all))
 	for i, d := range walls {
 		clientPage(pen{c}, d, clientPaper(p.Paper), i+2, all)
 	}
+	book.number, book.all = len(walls)+1, all
+	book.pages()
 	return nil
 }
 

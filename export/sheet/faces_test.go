@@ -373,7 +373,8 @@ func TestKeyPagesAreOneAThing(t *testing.T) {
 func TestClientPagesCountEveryFace(t *testing.T) {
 	w := stepping(t, 400)
 	r := recorded(t, func(c draw.Canvas) error { return sheet.Client(c, w, print("A4")) })
-	require.Len(t, r.Pages, 6, "the room, four walls that carry pieces with the screen, and the ceiling")
+	require.Greater(t, len(r.Pages), 6, "the room, four walls that carry pieces with the screen, the ceiling, and words")
+	assert.Contains(t, r.Texts(7), "Holes and fixings, wall by wall")
 	texts := r.Texts(2)
 	pieces, holes := 0, 0
 	for face, f := range w.Site.Faces {

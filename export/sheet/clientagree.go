@@ -1,0 +1,209 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"wallshoal/export/caution"
+	"wallshoal/export/client"
+	"wallshoal/export/draw"
+	"wallshoal/wall/plane"
+)
+
+// tickBox draws a box to tick with its foot at (x, y).
+func (p pen) tickBox(x, y float64) {
+	p.box(plane.Rect{Min: plane.Point{X: x, Y: y - 2.9}, Max: plane.Point{X: x + 3.2, Y: y + 0.3}}, draw.Paint{Stroke: thin})
+}
+
+// The parts of a check, mm.
+const (
+	checkIndent = 5.5
+	checkGap    = 1.2
+	whyHeight   = draw.Letter18
+	whyPitch    = 3.2
+	writeRoom   = 5.8
+)
+
+// checksPage lists what the site provides and confirms.
+func (b *clientBook) checksPage() {
+	const shows = "What the site provides and confirms"
+	b.page(shows)
+	f := b.flow(columnsOf(b.body, 3, bookGap), shows, 3)
+	for _, c := range b.sum.Checks {
+		f.block(block{heading: c.Heading})
+		for _, i := range c.Items {
+			f.check(i)
+		}
+	}
+	f.check(client.Check{Ask: "All that is ticked here has been seen to.", Write: "Name and date"})
+}
+
+// check writes one box with what it asks, why, and a line to write on.
+func (f *columnFlow) check(c client.Check) {
+	width := f.columns[0].Width() - checkIndent
+	asks := wrapped(c.Ask, textHeight, width)
+	var why []string
+	if c.Why != "" {
+		why = wrapped("Here: "+c.Why, whyHeight, width)
+	}
+	height := float64(len(asks))*textPitch + float64(len(why))*whyPitch
+	if c.Write != "" {
+		height += writeRoom
+	}
+	f.whole(height + checkGap)
+	x := f.columns[0].Min.X
+	for i, line := range asks {
+		f.room(textPitch)
+		f.y += textPitch
+		x = f.columns[0].Min.X
+		if i == 0 {
+			f.tickBox(x, f.y)
+		}
+		f.say(x+checkIndent, f.y, textHeight, line, 0, style{})
+	}
+	for _, line := range why {
+		f.room(whyPitch)
+		f.y += whyPitch
+		x = f.columns[0].Min.X
+		f.say(x+checkIndent, f.y, whyHeight, line, 0, style{colour: quiet})
+	}
+	if c.Write != "" {
+		f.room(writeRoom)
+		f.y += writeRoom
+		x = f.columns[0].Min.X
+		name := c.Write + ":"
+		f.say(x+checkIndent, f.y-0.6, whyHeight, name, 0, style{colour: quiet})
+		f.line(x+checkIndent+wide(name, whyHeight, false)+2, f.y, f.columns[0].Max.X, f.y, thin)
+	}
+	f.y += checkGap
+}
+
+// cautionsPage lists the cautions in the client's words.
+func (b *clientBook) cautionsPage() {
+	const shows = "Cautions, in short"
+	b.page(shows)
+	blocks := []block{}
+	for _, part := range []struct{ severity, heading string }{
+		{caution.Stop, "Stop: not to be hung like this"},
+		{caution.Ask, "To be found out before the first hole"},
+		{caution.Note, "To be kept in mind at work"},
+	} {
+		one := block{heading: part.heading}
+		for _, c := range b.sum.Cautions {
+			if c.Severity == part.severity {
+				one.items = append(one.items, cautionItem(c))
+			}
+		}
+		if len(one.items) > 0 {
+			blocks = append(blocks, one)
+		}
+	}
+	end := []item{{"", client.Standing}, {"", "Each is given in full, with its source, in scope.md, and beside the holes that it speaks of in the hole map."}}
+	if len(blocks) == 0 {
+		end = append([]item{{"", "None of the usual cautions was found to apply. That clears nothing."}}, end...)
+	}
+	blocks = append(blocks, block{heading: "How far these go", items: end})
+	b.flow(columnsOf(b.body, 2, bookGap), shows, 2).write(blocks)
+}
+
+// cautionItem words one caution, with who decided about it where somebody has.
+func cautionItem(c client.Caution) item {
+	text := c.Says + " " + c.On() + "."
+	if c.By != "" {
+		return item{"Decided", fmt.Sprintf("by the %s: %s. It was: %s", c.By, strings.TrimSuffix(c.Reason, "."), text)}
+	}
+	return item{"–", text}
+}
+
+// The parts of the page to sign, mm.
+const (
+	signHeight = 40.0
+	signLine   = 9.0
+)
+
+// agreePage is what both sides sign.
+func (b *clientBook) agreePage() {
+	const shows = "To agree and sign"
+	columns := []column{{"Wall", 3, false}, {"of", 1.5, false}, {"Pieces", 1, true}, {"Up to so many holes", 1.9, true}, {"Widest", 1.2, true}, {"Deepest", 1.2, true}}
+	var rows [][]string
+	for _, w := range b.sum.Walls {
+		rows = append(rows, b.agreed(w))
+	}
+	all := b.agreed(b.everywhere())
+	rows = append(rows, all)
+
+	b.page(shows)
+	left, right := b.parts(0.56)
+	foot := b.body.Max.Y - signHeight
+	y := b.words(left, "What is agreed", item{"", b.sum.Promise()}, item{"", "Date of the layout: " + cmp.Or(b.sum.Date, "________________")}) + 2
+	left.Min.Y, left.Max.Y = y, foot
+	elsewhere := tableRows(left.Height()) < len(rows)
+	if elsewhere {
+		b.words(left, "", item{"", "Wall by wall as on the pages that follow, which belong to this one."})
+		b.table(plane.Rect{Min: plane.Point{X: left.Min.X, Y: y + 9}, Max: left.Max}, columns, [][]string{all}, true)
+	} else {
+		b.table(left, columns, rows, true)
+	}
+	y = b.words(right, "When the layout changes", item{"", b.sum.Changes()}) + 3
+	right.Min.Y = y
+	f := columnFlow{pen: b.pen, columns: []plane.Rect{right}, y: y}
+	f.columns[0].Max.Y = foot
+	f.more = func() []plane.Rect { return []plane.Rect{right} }
+	for _, c := range b.sum.Choices() {
+		f.item(item{"", c.About + " (tick one):"})
+		for _, a := range c.Answers {
+			f.check(client.Check{Ask: a})
+		}
+	}
+	b.sign(plane.Rect{Min: plane.Point{X: b.body.Min.X, Y: foot}, Max: b.body.Max})
+	if elsewhere {
+		b.page("What is agreed, wall by wall")
+		b.tables(b.body, "What is agreed, wall by wall", columns, rows)
+	}
+}
+
+// agreed returns the row of a wall.
+func (b *clientBook) agreed(w client.Wall) []string {
+	widest, deepest := "–", "–"
+	bit, depth := 0.0, 0.0
+	for _, way := range w.Ways {
+		bit, depth = max(bit, way.Bit), max(depth, way.Depth)
+	}
+	if w.Holes > 0 {
+		widest, deepest = b.sum.Length(bit), b.sum.Length(depth)
+	}
+	return []string{w.Name, w.Surface, fmt.Sprint(w.Pieces), fmt.Sprint(w.Holes), widest, deepest}
+}
+
+// everywhere returns all walls as one.
+func (b *clientBook) everywhere() client.Wall {
+	all := client.Wall{Name: "All", Pieces: b.sum.Pieces, Holes: b.sum.Holes}
+	for _, w := range b.sum.Walls {
+		all.Ways = append(all.Ways, w.Ways...)
+	}
+	return all
+}
+
+// sign draws what stands over the lines to sign on, and the lines for both sides.
+func (b *clientBook) sign(area plane.Rect) {
+	b.line(area.Min.X, area.Min.Y+1, area.Max.X, area.Min.Y+1, thin)
+	top := area.Min.Y + 1
+	for _, line := range wrapped(client.Advice, textHeight, area.Width()) {
+		top += textPitch
+		b.say(area.Min.X, top, textHeight, line, 0, style{})
+	}
+	area.Min.Y = top + 2
+	sides := columnsOf(area, 2, bookGap)
+	for i, party := range b.sum.Parties() {
+		side := sides[i]
+		b.say(side.Min.X, side.Min.Y+3, draw.Letter25, party, side.Width(), style{bold: true})
+		for n, row := range [][]string{{"Name", "Role"}, {"Signature", "Date"}} {
+			y := side.Min.Y + 3 + (signLine+1.8)*float64(n+1)
+			for m, cell := range columnsOf(side, 2, 5) {
+				b.line(cell.Min.X, y, cell.Max.X, y, thin)
+				b.say(cell.Min.X, y+2.7, least, row[m], 0, style{colour: quiet})
+			}
+		}
+	}
+}
