@@ -2,8 +2,12 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
+
+	"wallshoal/export/caution"
+	"wallshoal/export/holemap"
 )
 
 // How a hole map and the order of work that goes with it say one thing in the same words.
@@ -59,4 +63,52 @@ func holeNumbers(numbers []int) string {
 		i = n
 	}
 	return strings.Join(out, ", ")
+}
+
+// pastWords says what to do where a sheet runs past an edge of its face.
+func (k *keyPage) pastWords() string {
+	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return holemap.Upright(f.face) }) {
+		return "Where a sheet runs past an inside corner or the floor, cut or fold it there."
+	}
+	return "Where a sheet runs past an inside corner, cut or fold it there."
+}
+
+// ownLevel returns a height on a face that the datum does not cross where a level line serves it: near
+// its middle, at a length that is soon found on a tape.
+func (v view) ownLevel() float64 {
+	middle, foot, step := v.bounds.Centre().Y, v.face.Frame.Origin.Z, 50.0
+	if v.work.Units.Imperial() {
+		step = 2 * inch
+	}
+	if y := math.Round((middle+foot)/step)*step - foot; y > v.bounds.Min.Y && y < v.bounds.Max.Y {
+		return y
+	}
+	return middle
+}
+
+// offDatum words how far above or below the datum something is.
+func (v view) offDatum(mm float64) string {
+	if mm < 0 {
+		return v.length(-mm) + " below the datum"
+	}
+	return v.length(mm) + " above the datum"
+}
+
+// whereOf says of which holes the count of a caution is, where it is not of the page's alone.
+func (k *keyPage) whereOf(c caution.Caution) string {
+	if c.Face != "" || c.Holes <= len(k.whole().holes) && k.onlyFaces() {
+		return ""
+	}
+	if k.first().wall.Ceiling {
+		return " on the whole ceiling"
+	}
+	return " on the whole wall"
+}
+
+// onlyFaces reports whether no other face of the wall has holes.
+func (k *keyPage) onlyFaces() bool {
+	v := k.first()
+	return !slices.ContainsFunc(v.work.Map.Holes, func(h holemap.Hole) bool {
+		return v.work.Site.Faces[h.Face].Wall == v.face.Wall && !slices.ContainsFunc(k.faces, func(f *keyFace) bool { return f.index == h.Face })
+	})
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/stand"
@@ -78,12 +79,12 @@ func (o *orderBook) words(s stand.Stand) []item {
 	v := o.views[s.Face]
 	out := []item{
 		{"Where", o.where(s)},
-		{"Stand on", map[stand.Access]string{
-			stand.Platform: "a platform or tower with guard rails, two people",
-			stand.Ladder:   "a step ladder, with somebody at its foot",
-			stand.Floor:    "the floor; no ladder is needed",
-		}[s.Access]},
-		{"Heights", heights(v.length(s.Low), v.length(s.High))},
+		{"Stand on", standOn(s)},
+		{"Heights", heights(v.length(s.Low), v.length(s.High), v.zeroShort())},
+	}
+	if len(s.Over) > 0 {
+		names := strings.Join(s.Over, ", ")
+		out = append(out, item{"Over the " + names + ":", "it stands where you would. Work over it from something that spans it, or have it moved; never stand on it"})
 	}
 	if s.Overhead {
 		out = append(out, item{"Overhead", "you drill upwards: goggles, and a dust cup on the bit; rest often"})
@@ -92,10 +93,10 @@ func (o *orderBook) words(s stand.Stand) []item {
 		out = append(out, item{"Door", d + " opens here: lock it, or have it kept"})
 	}
 	if s.Foot.Height > 50 {
-		out = append(out, item{"Floor", fmt.Sprintf("the wall's foot is %s above the plan's floor here; the heights are above the plan's floor", v.length(s.Foot.Height))})
+		out = append(out, item{"Floor", fmt.Sprintf("the wall's foot is %s above %s here: above the foot the holes are at %s", v.length(s.Foot.Height), v.zeroShort(), span(v.length(s.Low-s.Foot.Height), v.length(s.High-s.Foot.Height)))})
 	}
 	if s.Foot.Steps {
-		out = append(out, item{"Steps", "the floor rises here: no step ladder across steps, but a platform made for stairs"})
+		out = append(out, item{"Steps", "the floor rises here: nothing stands across the steps but what is made for stairs"})
 	}
 	for _, b := range s.Bits {
 		out = append(out, item{"Bit", fmt.Sprintf("%s, %s deep: %s", v.drill(b.Diameter), v.length(b.Depth), count(b.Holes, "hole", "holes"))})
@@ -106,12 +107,37 @@ func (o *orderBook) words(s stand.Stand) []item {
 	return append(out, item{"Sheets", o.sheetsOf(s)})
 }
 
-// heights says how high above the floor the holes of a stand are.
-func heights(low, high string) string {
+// span words two lengths, or one where they are alike.
+func span(low, high string) string {
 	if low == high {
-		return "holes at " + high + " above the floor"
+		return high
 	}
-	return fmt.Sprintf("holes from %s to %s above the floor", low, high)
+	return low + " to " + high
+}
+
+// standOn says what one stands on at a stand.
+func standOn(s stand.Stand) string {
+	switch {
+	case s.Access == stand.Floor && s.Foot.Steps:
+		return "the floor, which is a stair here: both feet on one step, or a platform made for stairs"
+	case s.Access == stand.Floor:
+		return "the floor; no ladder is needed"
+	case s.Foot.Steps:
+		return "a platform made for stairs, with guard rails, put up by people trained for it; two people"
+	case s.Access == stand.Platform:
+		return platformWords
+	case s.Overhead:
+		return "a platform for the height: stand below on it, and not on a ladder's top"
+	}
+	return "a step ladder, with somebody at its foot"
+}
+
+// heights says how high the holes of a stand are above what heights are measured from.
+func heights(low, high, zero string) string {
+	if low == high {
+		return "holes at " + high + " above " + zero
+	}
+	return fmt.Sprintf("holes from %s to %s above %s", low, high, zero)
 }
 
 // ticks lists the pieces of a stand, each with a box to tick.

@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"wallshoal/export/draw"
@@ -122,14 +121,6 @@ func (v view) wallNames(p pen, m mapping, s *spots, out bool) {
 			p.End()
 		}
 	}
-}
-
-// uprightFaces reports whether a face of the page has a level line and plumb lines: none lying or overhead has.
-func (k *keyPage) uprightFaces() bool {
-	return slices.ContainsFunc(k.faces, func(f *keyFace) bool {
-		_, upright := f.datum()
-		return upright
-	})
 }
 
 // upWordAside writes the word of the arrow that says which way up is beside the frame, where it is too

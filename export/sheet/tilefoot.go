@@ -61,7 +61,7 @@ const (
 	upArrow = 13.0 // how long it is, with the gap below it
 	upWord  = draw.Letter35
 
-	barsTall = 106.0 // how far up the upright check bars reach, with the gap over them
+	barsTall = 126.0 // how far up the upright check bars reach, with their names and the gap over those
 )
 
 // upLevel reports whether the word below the arrow has room beside the frame as it is read.
