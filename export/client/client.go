@@ -35,6 +35,7 @@ type Summary struct {
 
 // A Wall is what one wall takes.
 type Wall struct {
+	Index         int // among the walls of the room
 	Name          string
 	Surface       string
 	Pieces, Holes int
@@ -105,7 +106,7 @@ func Of(w holemap.Work, s makinggood.Settings) (Summary, error) {
 // wallOf counts the wall with the given index.
 func wallOf(w holemap.Work, index int, good makinggood.List) Wall {
 	of := w.Site.Room.Walls[index]
-	out := Wall{Name: of.Name, Surface: string(of.Surface)}
+	out := Wall{Index: index, Name: of.Name, Surface: string(of.Surface)}
 	faces := make([]Face, len(w.Site.Faces))
 	known := true
 	for _, p := range w.Layout.Pieces {

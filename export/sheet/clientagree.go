@@ -52,11 +52,10 @@ func (f *columnFlow) check(c client.Check) {
 		height += writeRoom
 	}
 	f.whole(height + checkGap)
-	x := f.columns[0].Min.X
 	for i, line := range asks {
 		f.room(textPitch)
 		f.y += textPitch
-		x = f.columns[0].Min.X
+		x := f.columns[0].Min.X
 		if i == 0 {
 			f.tickBox(x, f.y)
 		}
@@ -65,13 +64,13 @@ func (f *columnFlow) check(c client.Check) {
 	for _, line := range why {
 		f.room(whyPitch)
 		f.y += whyPitch
-		x = f.columns[0].Min.X
+		x := f.columns[0].Min.X
 		f.say(x+checkIndent, f.y, whyHeight, line, 0, style{colour: quiet})
 	}
 	if c.Write != "" {
 		f.room(writeRoom)
 		f.y += writeRoom
-		x = f.columns[0].Min.X
+		x := f.columns[0].Min.X
 		name := c.Write + ":"
 		f.say(x+checkIndent, f.y-0.6, whyHeight, name, 0, style{colour: quiet})
 		f.line(x+checkIndent+wide(name, whyHeight, false)+2, f.y, f.columns[0].Max.X, f.y, thin)
