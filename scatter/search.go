@@ -62,11 +62,12 @@ func (s *search) run(ctx context.Context) (*composer, error) {
 		if enough || err != nil {
 			return c, err
 		}
-		if fit, scarce := c.fits(); fit >= short.Fit {
+		fit, scarce := c.fits()
+		if c.floored {
+			fit = c.most(fit, s.kept)
+		}
+		if fit >= short.Fit {
 			short.Fit, short.Kind = fit, s.kinds[scarce].Name
-			if c.floored {
-				short.Fit = c.most(fit, s.kept)
-			}
 		}
 		if c.floored {
 			if atFloor++; atFloor == lastFills || float64(c.count()) < 0.8*float64(s.comp.Count) {

@@ -115,7 +115,7 @@ func (d desk) check(ctx context.Context, path string) error {
 	if err := d.tellRoom(p); err != nil {
 		return err
 	}
-	fmt.Fprintf(d.out, "\nthe hole map takes %s of %s\n", counted(p.sheets, "sheet"), p.plan.Print.Paper.Name)
+	fmt.Fprintf(d.out, "\nthe hole map takes %s of %s, keys included\n", counted(p.sheets, "sheet"), p.plan.Print.Paper.Name)
 	for _, n := range p.notes {
 		fmt.Fprintf(d.out, "\n%s", indented("to look at: "+n))
 	}

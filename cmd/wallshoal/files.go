@@ -32,6 +32,7 @@ type press struct {
 	photos   []photo.View
 	meter    *meter
 	pages    map[string]int // drawn, by subject
+	cut      []scope.Sheets // of the hole map, once they are counted
 	warnings []string
 }
 
@@ -160,8 +161,31 @@ func (p *press) scope(write func(io.Writer, scope.Scope) error) func(io.Writer) 
 		if err != nil {
 			return err
 		}
-		return write(out, s.Appraised(p.asked, p.found).Installed(p.work, p.stands))
+		sheets, err := p.sheets()
+		if err != nil {
+			return err
+		}
+		return write(out, s.Appraised(p.asked, p.found).Installed(p.work, p.stands).Cut(sheets))
 	}
+}
+
+// sheets counts the sheets of the hole map, face by face, once.
+func (p *press) sheets() ([]scope.Sheets, error) {
+	if p.cut != nil {
+		return p.cut, nil
+	}
+	cuttings, err := sheet.Cuttings(p.work, p.print)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range cuttings {
+		f := p.work.Site.Faces[c.Face]
+		p.cut = append(p.cut, scope.Sheets{
+			Wall: p.work.Site.Room.Walls[f.Wall].Name, Face: f.Name, Paper: p.print.Paper.Name,
+			Sheets: c.Sheets, Saved: c.PlainSheets - c.Sheets, Near: c.Near, Round: c.Around,
+		})
+	}
+	return p.cut, nil
 }
 
 // warn keeps warnings that are new.

@@ -73,13 +73,14 @@ func (d desk) tellWhatIsNext(p pack, dir string) {
 }
 
 // pressing returns how many of the cautions have to be settled before the first hole: nobody has decided
-// about them yet.
+// about them yet. What is the same on several walls counts once, as scope.md lists it.
 func pressing(all []caution.Caution) int {
-	n := 0
+	type same struct{ code, text, source string }
+	met := map[same]bool{}
 	for _, c := range all {
 		if c.Severity != caution.Note && c.Acknowledged == nil {
-			n++
+			met[same{c.Code, c.Text, c.Source}] = true
 		}
 	}
-	return n
+	return len(met)
 }

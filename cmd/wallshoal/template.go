@@ -111,7 +111,7 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 	fmt.Fprintf(d.out, "wrote %s: %s, %s, fingerprint %s\n",
 		o.output, counted(len(layout.Pieces), "piece"), counted(len(w.Map.Holes), "hole"), w.Map.Fingerprint)
 	fmt.Fprintf(d.out, "print its %s on %s at 100 %%, and measure the check bars before you drill\n",
-		counted(p.pages[holeMap], "sheet"), print.Paper.Name)
+		counted(p.pages[holeMap], "page"), print.Paper.Name)
 	if len(older) > 0 {
 		fmt.Fprintf(d.out, "%s to print anew, %d to throw away, %d stay\n",
 			counted(len(changes.Printed), "sheet"), len(changes.Thrown), len(changes.Staying))

@@ -23,6 +23,7 @@ func WriteMarkdown(w io.Writer, work holemap.Work, s Scope) error {
 	p.head(work, s)
 	p.wall(work, s)
 	p.parts(s)
+	p.sheets(s)
 	p.cautions(s)
 	p.spread(s)
 	p.asked(s)

@@ -48,8 +48,7 @@ func (f *columnFlow) block(b block) {
 	if f.y > f.columns[0].Min.Y {
 		f.y += 3
 	}
-	// A heading stays with at least two lines of what it heads.
-	f.room(headingHeight + 2 + 2*textPitch)
+	f.room(f.head(b))
 	f.y += headingHeight
 	f.say(f.columns[0].Min.X, f.y, headingHeight, b.heading, f.columns[0].Width(), style{bold: true})
 	f.y += 1.5
@@ -61,13 +60,36 @@ func (f *columnFlow) block(b block) {
 	}
 }
 
-func (f *columnFlow) item(i item) {
-	indent := 0.0
+// head returns how tall the heading of a block is with what it stays with: its first row or paragraph,
+// or two lines of one that is longer than a column.
+func (f *columnFlow) head(b block) float64 {
+	const heading = headingHeight + 2
+	first := 2 * textPitch
+	switch {
+	case len(b.rows) > 0 && b.rows[0].mark:
+		first = markHeight + 0.9
+	case len(b.rows) > 0:
+		first = sampleHeight + 0.9
+	case len(b.items) > 0:
+		lines, _ := f.lines(b.items[0])
+		first = math.Max(first, float64(len(lines))*textPitch)
+	}
+	if heading+first > f.columns[0].Height() {
+		return heading + 2*textPitch
+	}
+	return heading + first
+}
+
+// lines returns the lines of a paragraph, and how far they stand in.
+func (f *columnFlow) lines(i item) (lines []string, indent float64) {
 	if i.lead != "" {
 		indent = wide(i.lead, textHeight, true) + 1.6
 	}
-	t := draw.Text{Say: i.text, Height: textHeight}
-	lines := t.Wrap(f.columns[0].Width() - indent)
+	return draw.Text{Say: i.text, Height: textHeight}.Wrap(f.columns[0].Width() - indent), indent
+}
+
+func (f *columnFlow) item(i item) {
+	lines, indent := f.lines(i)
 	f.whole(float64(len(lines)) * textPitch)
 	for n, line := range lines {
 		f.room(textPitch)

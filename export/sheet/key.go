@@ -41,7 +41,7 @@ func (k *keyPage) draw() {
 	text.Min.Y = k.share(area, columns) + 3
 	alone := k.crowded()
 	if alone {
-		k.fit(area)
+		text.Min.Y = k.fit(area) + 3
 	}
 	for _, f := range k.faces {
 		f.caption(len(k.faces) > 1)
@@ -52,7 +52,7 @@ func (k *keyPage) draw() {
 		f.wallWithTiles()
 		f.pen = k.pen
 	}
-	if alone {
+	if text.Height() < leastText {
 		text = k.turnPage(", continued")
 	}
 	flow := columnFlow{pen: k.pen, columns: columnsOf(text, columns, columnGap)}
@@ -75,6 +75,9 @@ func (k *keyPage) crowded() bool {
 	}
 	return float64(aside) > most*float64(all)
 }
+
+// leastText is how much of a page has to be left under a picture for text to begin there, mm.
+const leastText = 45.0
 
 // columnGap is the space between the columns of a key page, mm.
 const columnGap = 7.0

@@ -38,7 +38,7 @@ func (k *keyPage) howToHang() block {
 		{"3", level},
 		{"4", "Cut each sheet along its frame at the " + left + " and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away what the sheet tells you to, for what stands out of the wall. Where a sheet runs past an inside corner or the floor, cut or fold it there."},
 		{"5", "Begin at the top " + left + " of the sheets there are, and go along each row from " + left + " to " + right + ", row by row downwards. Every sheet lies over the one to its " + left + " and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Where the picture shows a gap between sheets, measure the next one."},
-		{"6", "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top " + left + ", if that is on the free wall) belongs where the words in its corner say. The datum on the sheet lies on that on the wall. The fine upright dash-dot lines are plumb, so far from " + k.print.end("left") + " as they say: a sheet can be hung by one of them and the datum alone. Where joining and measuring differ by more than 1 mm, measuring is right."},
+		{"6", k.measureWords(left)},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit." + drill},
 		{"9", k.fingerprintWords()},
@@ -47,6 +47,18 @@ func (k *keyPage) howToHang() block {
 		b.items = append([]item{{"!", mirrorWords + ". The sheets and the picture show the wall as it is seen from behind, or through the paper; its ends are named as they are seen from the front."}}, b.items...)
 	}
 	return b
+}
+
+// measureWords says which sheets are measured, and by what; left is the side that sheets begin on.
+func (k *keyPage) measureWords(left string) string {
+	lines := "The fine upright dash-dot lines stand so far from " + k.print.end("left") + " as they say."
+	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return holemap.Upright(f.face) }) {
+		lines = "The datum on the sheet lies on that on the wall. The fine upright dash-dot lines are plumb, so far from " + k.print.end("left") +
+			" as they say: a sheet can be hung by one of them and the datum alone."
+	}
+	return "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top " + left +
+		", if that is on the free wall) belongs where the words in its corner say. " + lines +
+		" Where joining and measuring differ by more than 1 mm, measuring is right."
 }
 
 // fingerprintWords says which sheets belong together.

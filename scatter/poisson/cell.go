@@ -113,8 +113,8 @@ func (f *filler) descend(open []cell, c cell) []cell {
 // atLeast returns a distance in whole steps, rounded down.
 func atLeast(mm float64) int32 { return int32((min(mm, widest) + slack) * PerMM) }
 
-// A radius that varies no more than by this part of the size of a cell, and of itself, is as good as
-// known: what that costs in cells which are kept too long is less than finding it out again.
+// A radius that varies by less than one part in so many of the size of a cell, and of itself, is as
+// good as known: what that costs in cells which are kept too long is less than finding it out again.
 const known = 8
 
 // bound finds out between which bounds the radii in c lie, if what is known of a larger cell that c
@@ -153,91 +153,4 @@ func (f *filler) outside(c *cell, width, height int32) bool {
 		c.traits |= inner
 	}
 	return false
-}
-
-// beside lists, for each quadrant of a cell of the first sheet, the cells within a radius of some
-// place of the quadrant, the likeliest to hold a point that near first, and nearby the cells within
-// a radius of the middle of a cell.
-var (
-	beside = [4][15]int{offsets(-1, -1), offsets(1, -1), offsets(-1, 1), offsets(1, 1)}
-	nearby = [9]int{0, -1, 1, -pitch, pitch, -pitch - 1, -pitch + 1, pitch - 1, pitch + 1}
-)
-
-func offsets(right, up int) [15]int {
-	up *= pitch
-	return [15]int{
-		0, right, up, -right, -up, right + up, up - right, right - up, -right - up,
-		2 * right, 2 * up, 2*right + up, right + 2*up, 2*right - up, 2*up - right,
-	}
-}
-
-// plain is the least size of a cell, in steps, at which beside holds to the rounding of sizes.
-const plain = 100
-
-// quarters are the four parts a cell is split into, and which of them are taken care of.
-type quarters struct {
-	left, right, bottom, top [2]int32 // the first and the last column or row
-	done                     uint8
-}
-
-// single is what is done of the quarters of a single spot before anything is marked.
-const single = 0b1110
-
-func (c *cell) quarters(width, height int32) quarters {
-	x, y := c.x+(width+1)/2, c.y+(height+1)/2
-	q := quarters{
-		left: [2]int32{c.x, x - 1}, right: [2]int32{x, c.x + width - 1},
-		bottom: [2]int32{c.y, y - 1}, top: [2]int32{y, c.y + height - 1},
-	}
-	if width == 1 {
-		q.done |= 0b1010
-	}
-	if height == 1 {
-		q.done |= 0b1100
-	}
-	return q
-}
-
-// mark marks those quarters of which every spot lies nearer to at than the root of square.
-func (q *quarters) mark(at spot, square int64) {
-	left := int64(max(at.x-q.left[0], q.left[1]-at.x))
-	right := int64(max(at.x-q.right[0], q.right[1]-at.x))
-	bottom := int64(max(at.y-q.bottom[0], q.bottom[1]-at.y))
-	top := int64(max(at.y-q.top[0], q.top[1]-at.y))
-	x, y := min(left, right), min(bottom, top)
-	if x*x+y*y >= square {
-		return
-	}
-	left, right, bottom, top = left*left, right*right, bottom*bottom, top*top
-	if left+bottom < square {
-		q.done |= 1
-	}
-	if right+bottom < square {
-		q.done |= 2
-	}
-	if left+top < square {
-		q.done |= 4
-	}
-	if right+top < square {
-		q.done |= 8
-	}
-}
-
-// markAcross does what mark does for a point on another chart, which lies along x, y from the first
-// spot of the right top quarter, in steps, and off the chart by what is taken from square.
-func (q *quarters) markAcross(x, y, square float64) {
-	for i := range 4 {
-		columns, rows := q.left, q.bottom
-		if i%2 == 1 {
-			columns = q.right
-		}
-		if i/2 == 1 {
-			rows = q.top
-		}
-		dx := max(x-float64(columns[0]-q.right[0]), float64(columns[1]-q.right[0])-x)
-		dy := max(y-float64(rows[0]-q.top[0]), float64(rows[1]-q.top[0])-y)
-		if float64(dx*dx)+float64(dy*dy) < square {
-			q.done |= 1 << i
-		}
-	}
 }

@@ -18,8 +18,8 @@ const most = 24
 // every two are at least that many times the smaller of their radii apart, in mm. A chart without
 // Radii has radii of 1.
 //
-// The scale is solved for beforehand, from the area and the edge of the domain, so that one fill has
-// a few points more than asked as a rule; the most crowded of them go. Where it has a few less, the
+// The scale is solved for beforehand, from the area and the edge of the domain and the slope of its
+// radii, so that one fill has a few points more than asked as a rule; the most crowded of them go. Where it has a few less, the
 // same fill goes on at a slightly smaller scale.
 //
 // The result follows from the arguments and the state of rng alone. The error is ErrNoRoom or ctx's.
@@ -48,7 +48,7 @@ func Exactly(ctx context.Context, charts []Chart, count int, rng *rand.Rand) (po
 		got := float64(grid.Len())
 		missing := float64(count) - got
 		switch {
-		case missing <= 0 && (given != nil || got <= wanted+5*surplus(count)):
+		case missing <= 0 && (given != nil || got <= wanted+float64(5*surplus(count))):
 			return grid.thinned(count), scale, nil
 		case missing > 0 && missing < 4*surplus(count) && got > 0:
 			// The widest gaps left take a point each once the scale gives way a little.
@@ -66,7 +66,7 @@ func Exactly(ctx context.Context, charts []Chart, count int, rng *rand.Rand) (po
 
 // surplus returns how many points more than asked a fill aims at: a little more than the number that
 // fits at a scale varies by from fill to fill.
-func surplus(count int) float64 { return 0.4 * math.Sqrt(float64(count)) }
+func surplus(count int) float64 { return float64(0.4 * math.Sqrt(float64(count))) }
 
 // thinned returns count points of the grid, the most crowded taken away.
 func (g *Grid) thinned(count int) []Point {

@@ -284,7 +284,7 @@ func (f *filler) beset(c *cell, at spot) bool {
 		quadrant = quadrantOf(at.x-c.x >= half, at.y-c.y >= half)
 	}
 	for _, n := range &beside[quadrant%4] {
-		if s.spots[int(c.home)+n].square(at.x, at.y) < f.grid.square {
+		if s.spots[c.home+n].square(at.x, at.y) < f.grid.square {
 			return true
 		}
 	}
@@ -306,3 +306,16 @@ func quadrantOf(right, top bool) uint8 {
 	}
 	return q
 }
+
+// plain is the least size of a cell, in steps, at which beside holds to the rounding of sizes.
+const plain = 100
+
+// beside lists, for each quadrant of a cell of the first sheet, the cells within a radius of some
+// place of the quadrant, and nearby the cells within a radius of the middle of a cell. A radius is
+// the diagonal of a cell; the sixteenth cell of a spiral only touches one.
+var (
+	beside = [4][15]int32{first15(0), first15(1), first15(2), first15(3)}
+	nearby = [9]int32{0, -1, 1, -pitch, pitch, -pitch - 1, -pitch + 1, pitch - 1, pitch + 1}
+)
+
+func first15(quadrant int) [15]int32 { return [15]int32(spirals[quadrant]) }

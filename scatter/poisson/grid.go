@@ -11,7 +11,8 @@ import (
 // A Grid holds points on the charts of a domain and finds those near a place, on its own chart
 // and on those it is linked to. Every place given to it is rounded to 1/PerMM mm.
 //
-// Where radii differ it is one grid over another, each for wider radii than the one below: however wide its radius, a point looks at a few cells of each.
+// Where radii differ it is one grid over another, each for wider radii than the one below: however
+// wide its radius, a point looks at a few cells of each.
 type Grid struct {
 	charts  []Chart
 	spacing Spacing

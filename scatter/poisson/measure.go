@@ -24,8 +24,8 @@ const unmet = 0.25 / PerMM
 // narrower by the slope times |cos|, and its area by a share of 2/π of the slope.
 const leeway = 2 / math.Pi
 
-// A measure is the size of a domain in discs of radius 1: the integrals of r⁻² over its area and of
-// r⁻¹ along its edge.
+// A measure is the size of a domain in discs of radius 1: the integrals of r⁻² over its area, which
+// allows for the lattice and for slopes, and of r⁻¹ along its edge.
 type measure struct{ area, edge float64 }
 
 // count returns how many points a maximal fill at the scale has, as a rule.
@@ -49,12 +49,12 @@ func measured(charts []Chart, scale float64) measure {
 		size := max(b.Width(), b.Height())
 		m := measurer{chart: &charts[i], scale: scale, widest: size / 16}
 		// A little more than the bounds, so that no edge of theirs falls on one of the squares.
-		lean := plane.Point{X: size * 0.0131, Y: size * 0.0173}
+		lean := plane.Point{X: float64(size * 0.0131), Y: float64(size * 0.0173)}
 		least, most := 0.0, math.Inf(1)
 		if charts[i].Radii == nil {
 			least, most = 1, 1
 		}
-		m.add(squareAt(b.Min.Sub(lean), 1.04*size), least, most, 0)
+		m.add(squareAt(b.Min.Sub(lean), float64(1.04*size)), least, most, 0)
 		total.area += m.area
 		total.edge += m.edge
 	}
@@ -119,7 +119,7 @@ func (m *measurer) add(square plane.Rect, least, most float64, depth int) {
 	var inside [4]bool
 	values := [4]float64{1, 1, 1, 1}
 	for i := range places {
-		p := centre.Add(plane.Point{X: size * off * float64(i%2*2-1), Y: size * off * float64(i/2*2-1)})
+		p := centre.Add(plane.Point{X: float64(size * off * float64(i%2*2-1)), Y: float64(size * off * float64(i/2*2-1))})
 		places[i], inside[i] = p, !across || chart.Bounds.Contains(p) && chart.Deep(p, 0)
 		if inside[i] && chart.Radii != nil {
 			values[i] = chart.Radii.At(p)

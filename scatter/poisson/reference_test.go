@@ -53,10 +53,10 @@ func reference(t *testing.T) []line {
 	return lines
 }
 
-// How far points of a fill lie apart is as in random sequential adsorption done with numpy and scipy's
-// k-d tree (testdata/reference.py): density, distance to the nearest neighbour, and the
-// neighbours in rings up to two radii on. Points of a pattern hang together, so that a test that
-// takes distances for independent would be wrong; every figure is compared by how much it varies
+// How far points of a fill lie apart is as in random sequential adsorption done with numpy and
+// scipy's k-d tree (testdata/reference.py): density, distance to the nearest neighbour, and the
+// neighbours in rings up to three radii away. Points of a pattern hang together, so that a test
+// that takes distances for independent would be wrong; every figure is compared by how much it varies
 // from run to run. The 58 comparisons are at a level of a thousandth together (Bonferroni): 4.3
 // standard errors each.
 //

@@ -76,7 +76,7 @@ func (f *filler) mark(c *cell, q *quarters) bool {
 			around = nearby[:]
 		}
 		for _, n := range around {
-			if at := s.spots[int(c.home)+n]; at.square(middle.x, middle.y) < square {
+			if at := s.spots[c.home+n]; at.square(middle.x, middle.y) < square {
 				q.mark(at, square)
 			}
 		}
@@ -121,4 +121,72 @@ func (f *filler) markAcross(c *cell, q *quarters, middle spot, least float64) {
 		q.markAcross(s.along.X*PerMM, s.along.Y*PerMM, square*PerMM*PerMM)
 		return q.done != 15
 	})
+}
+
+// quarters are the four parts a cell is split into, and which of them are taken care of.
+type quarters struct {
+	left, right, bottom, top [2]int32 // the first and the last column or row
+	done                     uint8
+}
+
+// single is what is done of the quarters of a single spot before anything is marked.
+const single = 0b1110
+
+func (c *cell) quarters(width, height int32) quarters {
+	x, y := c.x+(width+1)/2, c.y+(height+1)/2
+	q := quarters{
+		left: [2]int32{c.x, x - 1}, right: [2]int32{x, c.x + width - 1},
+		bottom: [2]int32{c.y, y - 1}, top: [2]int32{y, c.y + height - 1},
+	}
+	if width == 1 {
+		q.done |= 0b1010
+	}
+	if height == 1 {
+		q.done |= 0b1100
+	}
+	return q
+}
+
+// mark marks those quarters of which every spot lies nearer to at than the root of square.
+func (q *quarters) mark(at spot, square int64) {
+	left := int64(max(at.x-q.left[0], q.left[1]-at.x))
+	right := int64(max(at.x-q.right[0], q.right[1]-at.x))
+	bottom := int64(max(at.y-q.bottom[0], q.bottom[1]-at.y))
+	top := int64(max(at.y-q.top[0], q.top[1]-at.y))
+	x, y := min(left, right), min(bottom, top)
+	if x*x+y*y >= square {
+		return
+	}
+	left, right, bottom, top = left*left, right*right, bottom*bottom, top*top
+	if left+bottom < square {
+		q.done |= 1
+	}
+	if right+bottom < square {
+		q.done |= 2
+	}
+	if left+top < square {
+		q.done |= 4
+	}
+	if right+top < square {
+		q.done |= 8
+	}
+}
+
+// markAcross does what mark does for a point on another chart, which lies along x, y from the first
+// spot of the right top quarter, in steps, and off the chart by what is taken from square.
+func (q *quarters) markAcross(x, y, square float64) {
+	for i := range 4 {
+		columns, rows := q.left, q.bottom
+		if i%2 == 1 {
+			columns = q.right
+		}
+		if i/2 == 1 {
+			rows = q.top
+		}
+		dx := max(x-float64(columns[0]-q.right[0]), float64(columns[1]-q.right[0])-x)
+		dy := max(y-float64(rows[0]-q.top[0]), float64(rows[1]-q.top[0])-y)
+		if float64(dx*dx)+float64(dy*dy) < square {
+			q.done |= 1 << i
+		}
+	}
 }
