@@ -51,3 +51,47 @@ func BenchmarkLayDemo(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkTemplate2000 times the hole map of 2,000 pieces on A4, of a layout that is read, and what of
+// it is printed again when one piece was moved.
+func BenchmarkTemplate2000(b *testing.B) {
+	dir := b.TempDir()
+	plan, old, moved := filepath.Join(dir, "plan.yaml"), filepath.Join(dir, "old.yaml"), filepath.Join(dir, "moved.yaml")
+	command := func(args ...string) {
+		var out, errs bytes.Buffer
+		if code := run(args, strings.NewReader(""), &out, &errs); code != 0 {
+			b.Fatal(fmt.Sprint(args, code, errs.String()))
+		}
+	}
+	text := `title: Two thousand
+date: 2026-11-25
+room:
+  walls:
+    - {name: Long wall, length: 16 m, height: 3 m, surface: plaster}
+pieces:
+  - name: Leaf
+    code: A
+    outline: {ellipse: [60, 20]}
+    holes: [{at: [0, 0], bit: 2, depth: 25, fixing: pin}]
+    stand-off: 10
+composition: {count: 2000, spacing: 100}
+`
+	if err := os.WriteFile(plan, []byte(text), 0o600); err != nil {
+		b.Fatal(err)
+	}
+	command("lay", plan, "-o", old)
+	layout, err := os.ReadFile(old)
+	if err != nil {
+		b.Fatal(err)
+	}
+	if err := os.WriteFile(moved, []byte(strings.Replace(string(layout), "at: [1", "at: [0", 1)), 0o600); err != nil {
+		b.Fatal(err)
+	}
+	for name, more := range map[string][]string{"all": {"--layout", old}, "since": {"--layout", moved, "--since", old}} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				command(append([]string{"template", plan, "--paper", "A4", "-o", filepath.Join(dir, "map.pdf"), "--replace"}, more...)...)
+			}
+		})
+	}
+}

@@ -5,12 +5,14 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"time"
 
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/export/client"
 	"wallshoal/export/draw"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
+	"wallshoal/export/making"
 	"wallshoal/export/makinggood"
 	"wallshoal/export/photo"
 	"wallshoal/export/scope"
@@ -29,6 +31,8 @@ type press struct {
 	found    scatter.Appraisal // of the layout of the work
 	print    sheet.Print
 	stands   []stand.Stand // the order in which it is put up
+	made     making.Making
+	stamp    time.Time // when all this was said
 	photos   []photo.View
 	meter    *meter
 	pages    map[string]int // drawn, by subject
@@ -79,18 +83,14 @@ func (p *press) files(ctx context.Context) []folder.File {
 			}),
 		})
 	}
-	return append(list,
+	list = append(list,
 		folder.File{Name: "room.svg", Write: p.svg("the room", sheet.Room)},
 		folder.File{Name: "holes.csv", Write: p.table(table.WriteHoles)},
 		folder.File{Name: "pieces.csv", Write: p.table(func(w io.Writer, work holemap.Work) error {
 			return table.WritePieces(w, work, stand.Of(p.stands))
 		})},
-		folder.File{Name: "scope.json", Write: p.scope(scope.WriteJSON)},
-		folder.File{Name: "scope.md", Write: p.scope(func(w io.Writer, s scope.Scope) error {
-			return scope.WriteMarkdown(w, p.work, s)
-		})},
-		folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)},
 	)
+	return append(slices.Concat(list, p.makingFiles(ctx), p.scopeFiles()), folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)})
 }
 
 // nameOf returns the name of a face: that of its wall, and its own where it is not the wall itself.
@@ -153,20 +153,6 @@ func (p *press) svg(subject string, page func(draw.Canvas, holemap.Work) error) 
 
 func (p *press) table(write func(io.Writer, holemap.Work) error) func(io.Writer) error {
 	return func(out io.Writer) error { return write(out, p.work) }
-}
-
-func (p *press) scope(write func(io.Writer, scope.Scope) error) func(io.Writer) error {
-	return func(out io.Writer) error {
-		s, err := scope.Of(p.work)
-		if err != nil {
-			return err
-		}
-		sheets, err := p.sheets()
-		if err != nil {
-			return err
-		}
-		return write(out, s.Appraised(p.asked, p.found).Installed(p.work, p.stands).Cut(sheets))
-	}
 }
 
 // sheets counts the sheets of the hole map, face by face, once.

@@ -9,7 +9,6 @@ import (
 	"wallshoal/export/caution"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
-	"wallshoal/export/stand"
 	"wallshoal/scatter"
 )
 
@@ -24,22 +23,12 @@ type pack struct {
 // finish draws and lists the layout, and writes all of it into dir at once. A file there may have
 // become one of those taken: the layout was read from it.
 func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir string, taken ...[]byte) (pack, error) {
-	w, err := j.work(layout)
+	p, err := d.press(ctx, j, layout)
 	if err != nil {
 		return pack{}, err
 	}
-	found, err := scatter.Appraise(ctx, j.site, j.plan.Kinds, j.plan.Composition, layout)
-	if err != nil {
-		return pack{}, err
-	}
-	stands, err := stand.Plan(w, j.plan.Install.Reach)
-	if err != nil {
-		return pack{}, err
-	}
-	p := &press{
-		stands: stands,
-		work:   w, print: j.plan.Print, photos: j.plan.Photos, meter: d.meter, pages: map[string]int{},
-		asked: j.plan.Composition, found: found,
+	if p.made.Unscheduled != nil {
+		d.say("the pack is without days of work: " + p.made.Unscheduled.Error())
 	}
 	list := p.files(ctx)
 	if err := folder.Write(ctx, dir, list, taken...); err != nil {
@@ -48,7 +37,7 @@ func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir stri
 	for _, warning := range p.warnings {
 		d.say(warning)
 	}
-	written := pack{work: w, paper: p.print.Paper.Name, sheets: p.pages[holeMap]}
+	written := pack{work: p.work, paper: p.print.Paper.Name, sheets: p.pages[holeMap]}
 	for _, f := range list {
 		written.names = append(written.names, f.Name)
 	}

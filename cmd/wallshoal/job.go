@@ -13,6 +13,7 @@ import (
 	"wallshoal/cmd/wallshoal/plan"
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/holemap"
+	"wallshoal/export/hours"
 	"wallshoal/scatter"
 	"wallshoal/wall"
 )
@@ -22,6 +23,7 @@ type job struct {
 	name string // of the plan's file
 	plan plan.Plan
 	site wall.Site
+	log  []hours.Record // of earlier jobs
 }
 
 // open reads the plan at path, "-" being the standard input, and surveys its room.
@@ -55,7 +57,10 @@ func readyBeside(name string, data []byte, beside fs.FS) (job, error) {
 	if err != nil {
 		return job{}, err
 	}
-	j := job{name, p, site}
+	j := job{name: name, plan: p, site: site}
+	if err := j.readLog(beside); err != nil {
+		return j, err
+	}
 	err = j.count()
 	return j, err
 }

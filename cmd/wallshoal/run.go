@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 
 	"github.com/spf13/cobra"
 )
@@ -29,7 +30,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 
 // runUntil is run with a context of the caller's.
 func runUntil(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) int {
-	d := desk{in: in, out: visible{out}, errs: visible{errs}, meter: newMeter(errs)}
+	d := desk{in: in, out: visible{out}, errs: visible{errs}, meter: newMeter(errs), now: time.Now}
 	root := commands(d)
 	root.SetArgs(args)
 	root.SetIn(d.in)
@@ -40,11 +41,13 @@ func runUntil(ctx context.Context, args []string, in io.Reader, out, errs io.Wri
 	return d.report(root, args, err)
 }
 
-// A desk is what a command works at: where it reads and writes, and where it shows how far it is.
+// A desk is what a command works at: where it reads and writes, where it shows how far it is, and what
+// time it is there.
 type desk struct {
 	in        io.Reader
 	out, errs io.Writer
 	meter     *meter
+	now       func() time.Time
 }
 
 // commands returns the command line. What a command's work returns is a workError; every other
@@ -63,7 +66,7 @@ func commands(d desk) *cobra.Command {
 	}
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetHelpCommand(&cobra.Command{Hidden: true, Use: "no-help"})
-	root.AddCommand(newDemo(d), newNew(d), newCheck(d), newLay(d), newPack(d), newTemplate(d), newTakeDown(d))
+	root.AddCommand(newDemo(d), newNew(d), newCheck(d), newLay(d), newPack(d), newTemplate(d), newTakeDown(d), newScope(d))
 	for _, c := range root.Commands() {
 		c.DisableFlagsInUseLine = true // the usage shows those that are needed
 	}

@@ -21,9 +21,11 @@ import (
 func WriteMarkdown(w io.Writer, work holemap.Work, s Scope) error {
 	p := &page{units: work.Units}
 	p.head(work, s)
+	p.short(s)
 	p.wall(work, s)
 	p.parts(s)
 	p.sheets(s)
+	p.making(s)
 	p.cautions(s)
 	p.spread(s)
 	p.asked(s)
@@ -255,7 +257,9 @@ func (p *page) limits(s Scope) {
 	}
 	p.line("- A wall with no caution was not found safe: only what the plan names was looked at.")
 	p.line("- Whether a fixing holds in this surface, and what it may carry, is for its packet and a trial hole to say.")
-	p.line("- Hours, prices and dates are not counted here.")
+	if s.Making == nil {
+		p.line("- Hours, prices and dates are not counted here.")
+	}
 }
 
 // area returns m² as the plan's units have it.

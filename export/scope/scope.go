@@ -36,6 +36,7 @@ type Scope struct {
 	Stands      []Stand   `json:"stands,omitempty"` // in the order of work; left out unless they were planned
 	Sheets      []Sheets  `json:"sheets,omitempty"` // of the hole map, by face; left out unless it was cut
 	Seated      []Seated  `json:"seated"`           // in the order of the pieces; none for a layout that was read
+	Making      *Making   `json:"making,omitempty"` // left out unless it was reckoned
 }
 
 // A Face counts one face.

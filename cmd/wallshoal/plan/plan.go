@@ -101,6 +101,9 @@ func lines(f *yamlfile.File, p Plan) map[string]int {
 	keep(CountField)
 	keep(BaseField)
 	keep(DatumField)
+	for _, field := range []string{"hours", "hours.log", "calendar", "calendar.install", "calendar.days", "cost", "cost.budget", "spares", "sheets"} {
+		keep(field)
+	}
 	for i := range p.Cautions.Acknowledged {
 		keep(AcknowledgedField(i))
 	}
