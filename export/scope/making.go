@@ -92,6 +92,7 @@ type Hours struct {
 	High       float64     `json:"high_min"`
 	Likelihood float64     `json:"likelihood"` // how often the interval holds
 	Operations []Operation `json:"operations"`
+	Missing    []string    `json:"missing"` // operations that nothing is known of: hours, days and cost are without them
 	Notes      []string    `json:"notes"`
 }
 
@@ -259,7 +260,7 @@ func material(l materials.Line) Material {
 
 func hoursOf(m making.Making) *Hours {
 	w := m.Work
-	h := &Hours{Expected: w.Expected, Low: w.Low, High: w.High, Likelihood: w.Likelihood, Notes: some(w.Notes)}
+	h := &Hours{Expected: w.Expected, Low: w.Low, High: w.High, Likelihood: w.Likelihood, Missing: some(w.Missing), Notes: some(w.Notes)}
 	for _, e := range w.Operations {
 		h.Operations = append(h.Operations, Operation{
 			e.Operation.Name, string(e.Operation.Per), *known(e.Units, 10_000), e.Expected, e.Low, e.High, string(e.Basis), some(e.Notes),

@@ -91,6 +91,17 @@ func TestMakingOnThePage(t *testing.T) {
 	assert.NotContains(t, page, "are not counted here")
 }
 
+// What nothing is known of is no work of no minutes.
+func TestUnknownHoursAreNoHours(t *testing.T) {
+	s := made(t, "30")
+	s.Making.Hours.Operations[0].Basis = string(hours.Unknown)
+	s.Making.Hours.Missing = []string{"prepare"}
+	var b bytes.Buffer
+	require.NoError(t, WriteMarkdown(&b, work(t), s))
+	assert.Contains(t, b.String(), "| prepare | 1 job | to be given |  |  |")
+	assert.Contains(t, b.String(), "It is without prepare")
+}
+
 func TestWhatToAddToAPlan(t *testing.T) {
 	bare, err := Of(work(t))
 	require.NoError(t, err)

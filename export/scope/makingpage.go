@@ -229,7 +229,14 @@ func (p *page) hours(m *Making) {
 		if o.Per != "" {
 			units = counted(o.Units, o.Per)
 		}
-		rows = append(rows, []string{plain(o.Name), units, hours.Clock(o.Expected), hours.Clock(o.Low), hours.Clock(o.High)})
+		row := []string{plain(o.Name), units, hours.Clock(o.Expected), hours.Clock(o.Low), hours.Clock(o.High)}
+		switch hours.Basis(o.Basis) {
+		case hours.Unknown:
+			row = []string{plain(o.Name), units, "to be given", "", ""}
+		case hours.Nothing:
+			row = []string{plain(o.Name), units, "", "", ""}
+		}
+		rows = append(rows, row)
 	}
 	rows = append(rows, []string{"**Together**", "", hours.Clock(h.Expected), hours.Clock(h.Low), hours.Clock(h.High)})
 	p.table(2, []string{"Work", "Of", "Expected", "Low", "High"}, rows)
@@ -274,6 +281,9 @@ func (p *page) days(m *Making) {
 		}
 		p.line("If it takes as long as the high end of the hours, it is done on %s%s.", words(*d.DoneLate), still)
 	}
+	if m.Hours != nil && len(m.Hours.Missing) > 0 {
+		p.line("It is without %s, of which nothing is known: it will be **later**.", plain(strings.Join(m.Hours.Missing, ", ")))
+	}
 	p.line("\n`gantt.pdf` shows it day by day, `days.csv` lists it, and the `.ics` file puts it into a calendar.")
 }
 
@@ -307,6 +317,9 @@ func (p *page) cost(m *Making) {
 	p.table(1, []string{"", "Low", "Likely", "High"}, rows)
 	if v := c.verdict(); v != "" {
 		p.line("\nThe total is %s%s.", plain(c.Currency.show(c.Total.Likely)), v)
+	}
+	for _, missing := range m.Missing {
+		p.line("\nTo be given: %s", plain(missing))
 	}
 	if len(c.Stages) > 0 {
 		p.line("\nDue of the likely total:\n")
