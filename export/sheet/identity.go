@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"wallshoal/export/draw"
@@ -80,7 +81,7 @@ func (b identity) size() (width, height float64) {
 	return width + 2*identityRim, identityHead + float64(rows)*(identityGap+draw.Letter25) + 2*identityRim
 }
 
-// placesFor returns the places for a block before the landing lines, from the top left outwards.
+// placesFor returns the places for a block before the landing lines, from the black mark outwards.
 func (l *leaf) placesFor(b identity) []plane.Rect {
 	width, height := b.size()
 	room := l.visible()
@@ -92,9 +93,13 @@ func (l *leaf) placesFor(b identity) []plane.Rect {
 			places = append(places, box)
 		}
 	}
+	mark := l.ToPage(l.mark)
+	far := func(b plane.Rect) float64 {
+		off := nearest(b, mark).Sub(mark)
+		return math.Round(off.Dot(off))
+	}
 	slices.SortFunc(places, func(a, b plane.Rect) int {
-		p, q := a.Min.Sub(room.Min), b.Min.Sub(room.Min)
-		return cmp.Or(cmp.Compare(p.Dot(p), q.Dot(q)), cmp.Compare(p.Y, q.Y))
+		return cmp.Or(cmp.Compare(far(a), far(b)), cmp.Compare(a.Min.Y, b.Min.Y), cmp.Compare(a.Min.X, b.Min.X))
 	})
 	return places
 }

@@ -24,10 +24,10 @@ const markAir = 20.0
 
 // measured returns the point of the face whose place the sheet gives, and which its black mark
 // shows: the first corner of the cell that lies on free wall, or if none does that can be seen at
-// all. Elsewhere the sheet is cut away, or lies on nothing. Where no corner can be seen, it is the
+// all, and has no cross close by. Elsewhere the sheet is cut away, or lies on nothing. Where no corner can be seen, it is the
 // point of a fine grid that lies freest of edges and of crosses.
 func (l *leaf) measured() plane.Point {
-	at := cellCorners(l.Cell)
+	at := l.clear
 	for _, fits := range []func(plane.Point) bool{l.onFreeWall, l.onFace} {
 		if i := slices.IndexFunc(at, fits); i >= 0 {
 			return at[i]
@@ -36,7 +36,7 @@ func (l *leaf) measured() plane.Point {
 	const parts = 40
 	step := exactly(l.work.Units)
 	pitch := math.Max(step, math.Floor(math.Min(l.Area.Width(), l.Area.Height())/parts/step)*step)
-	best, most := at[0], math.Inf(-1)
+	best, most := cellCorners(l.Cell)[0], math.Inf(-1)
 	for x := l.Cell.Min.X; x <= l.Area.Max.X; x += pitch {
 		for y := l.Cell.Max.Y; y >= l.Area.Min.Y; y -= pitch {
 			p := plane.Point{X: x, Y: y}
@@ -71,6 +71,9 @@ func (l *leaf) freedom(p plane.Point) float64 {
 	free = math.Min(free, plane.RegionOf(corners(l.Area)).Distance(p))
 	for _, i := range l.Holes {
 		free = math.Min(free, p.Distance(l.work.Map.Holes[i].At)-crossReach)
+	}
+	for _, m := range l.Marks {
+		free = math.Min(free, p.Distance(m)-crossReach)
 	}
 	return free
 }
@@ -226,7 +229,7 @@ func (l *leaf) cutAway(box plane.Rect) bool {
 // placeWords says where the measured register mark stands on the wall.
 func (l *leaf) placeWords() (along, up, level string) {
 	at := l.mark
-	along = fmt.Sprintf("%s from %s", l.length(at.X), l.print.end("left"))
+	along = fmt.Sprintf("%s: %s from %s", l.markCorner(), l.length(at.X), l.print.end("left"))
 	if datum, upright := l.datum(); upright {
 		up = fmt.Sprintf("%s above %s", l.length(l.heightOf(at)), l.zeroShort())
 		if floor, measured := l.floorUnder(at); measured {

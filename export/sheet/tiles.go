@@ -30,10 +30,12 @@ type Tile struct {
 	Sheet       draw.Size  // of paper, mm of the drawing: where a printer is corrected for, not quite those of the page
 	Holes       []int      // indices into the holes of the map, in Area; none where the tile is left out for having none in its cell
 
-	Marks []plane.Point // of the face, where register marks stand: the corners of the cell first
+	Marks []plane.Point // of the face, where register marks stand: the corners of the cell that others share, and what of theirs lies on its edges
 
 	Left, Right  Neighbour
 	Above, Below []Neighbour // from the left
+
+	clear []plane.Point // corners of the cell with no cross and no other mark close by
 
 	added  bool  // to older sheets: it lies over the others
 	pieces []int // indices into the pieces of the view, in Area
@@ -117,6 +119,7 @@ func (v view) tilesOf(g grid) []Tile {
 			v.cutOff(&tiles[i], g)
 		}
 	}
+	v.settleMarks(tiles)
 	return tiles
 }
 

@@ -1,0 +1,149 @@
+package sheet_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/export/sheet"
+	"wallshoal/export/stand"
+	"wallshoal/wall/plane"
+)
+
+// Nobody drills at a register mark: none is nearer to a cross than 12 mm, nor to another mark.
+func TestRegisterMarksKeepOffCrossesAndOneAnother(t *testing.T) {
+	for name, w := range map[string]holemap.Work{"ferry": ferry(t), "deep": deepFerry(t), "chamber": stepping(t, 300)} {
+		for _, p := range []sheet.Print{print("A4"), landscape(print("A3")), {Paper: sheet.Roll(914), Overlap: 12, Margin: 6}} {
+			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+			registers := map[string][]plane.Point{}
+			for _, m := range r.Marks {
+				if len(m.Groups) == 2 && m.Groups[1] == "register" && m.Kind == "circle" && m.Radius > 1 {
+					registers[m.Groups[0]] = append(registers[m.Groups[0]], m.Points[0])
+				}
+			}
+			for face := range w.Site.Faces {
+				tiles, err := sheet.Tiles(w, face, p)
+				require.NoError(t, err)
+				for _, tile := range tiles {
+					marks := registers["sheet "+tile.Name]
+					for i, m := range marks {
+						for _, h := range tile.Holes {
+							hole := w.Map.Holes[h]
+							assert.GreaterOrEqual(t, tile.ToPage(hole.At).Distance(m), 12.0-1e-9, "%s: hole %d on %s", name, hole.Number, tile.Name)
+						}
+						for _, other := range marks[:i] {
+							assert.GreaterOrEqual(t, other.Distance(m), 12.0-1e-9, "%s: marks on %s", name, tile.Name)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// A sheet says at which of its corners the black mark stands, in its corner and at its foot alike.
+func TestSheetsSayWhereTheirBlackMarkIs(t *testing.T) {
+	w, p := deepFerry(t), print("A4")
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	black, said := blackOn(r), map[string]int{}
+	words := map[string][]string{}
+	for _, m := range r.Marks {
+		if m.Kind == "text" && len(m.Groups) > 0 {
+			words[m.Groups[0]] = append(words[m.Groups[0]], m.Text.Say)
+		}
+	}
+	for face := range w.Site.Faces {
+		tiles, err := sheet.Tiles(w, face, p)
+		require.NoError(t, err)
+		for _, tile := range tiles {
+			if len(tile.Holes) == 0 {
+				continue
+			}
+			at, want := tile.ToFace(black[tile.Name][0]), "mark within the sheet"
+			for corner, c := range map[string]plane.Point{
+				"top left": {X: tile.Cell.Min.X, Y: tile.Cell.Max.Y}, "top right": tile.Cell.Max,
+				"bottom left": tile.Cell.Min, "bottom right": {X: tile.Cell.Max.X, Y: tile.Cell.Min.Y},
+			} {
+				if c.Distance(at) < 0.5 {
+					want = "mark at " + corner
+				}
+			}
+			n := 0
+			for _, text := range words["sheet "+tile.Name] {
+				if strings.Contains(text, "mark at") || strings.Contains(text, "mark within") {
+					// In a narrow corner the words run over two lines.
+					assert.True(t, strings.HasPrefix(text, want) || strings.HasPrefix(want, text), "%s: %q, not %q", tile.Name, text, want)
+					n++
+				}
+			}
+			assert.GreaterOrEqual(t, n, 1, tile.Name)
+			said[want]++
+		}
+	}
+	assert.Greater(t, len(said), 2, "several corners: %v", said)
+}
+
+// The direction of a piece goes with the paper: the key says what is written on the wall before, and the
+// order of work lists the holes of every piece.
+func TestThePaperGivesWayToThePieces(t *testing.T) {
+	w, p := ferry(t), print("A4")
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	key := strings.Join(r.Texts(1), " ") + " " + strings.Join(r.Texts(2), " ")
+	for _, words := range []string{"masking tape", "the number of the piece", "an arrow the way it heads", "lift the sheet", "stand by stand"} {
+		assert.Contains(t, key, words)
+	}
+	stands, err := stand.Plan(w, stand.UsualReach())
+	require.NoError(t, err)
+	o := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) })
+	assert.Contains(t, strings.Join(o.Texts(1), " "), "Put up all sheets of a face first, row by row")
+	listed := map[string][]string{}
+	for _, m := range o.Marks {
+		if m.Kind == "text" && len(m.Groups) == 2 {
+			listed[m.Groups[1]] = append(listed[m.Groups[1]], strings.Split(m.Text.Say, ", ")...)
+		}
+	}
+	for _, h := range w.Map.Holes {
+		assert.Contains(t, listed[fmt.Sprintf("piece %d", h.Piece)], fmt.Sprint(h.Number))
+	}
+}
+
+// The arrow of a ceiling's sheets points to the wall that lies that way: the one across from the wall
+// that the drawing has below it. Keys and orders of work say the same.
+func TestACeilingSaysToWhichWallItsArrowPoints(t *testing.T) {
+	w, p := stepping(t, 300), print("A3")
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	all := ""
+	arrows := 0
+	for _, m := range r.Marks {
+		if m.Kind == "text" {
+			all += " " + m.Text.Say
+			if m.Text.Say == "TO: DOOR WALL" {
+				arrows++
+			}
+		}
+	}
+	assert.Positive(t, arrows)
+	assert.NotContains(t, all, "AHEAD")
+	assert.Contains(t, all, "above Door wall, below Hearth wall")
+	stands, err := stand.Plan(w, stand.UsualReach())
+	require.NoError(t, err)
+	o := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) })
+	text := ""
+	for _, m := range o.Marks {
+		if m.Kind == "text" {
+			text += " " + m.Text.Say
+		}
+	}
+	assert.Contains(t, text, "0° is to Door wall")
+	assert.NotContains(t, text, "step ladder, overhead")
+	for _, s := range stands {
+		if s.Overhead && s.Access == stand.Ladder {
+			assert.Contains(t, text, "stand below on it, and not on a ladder's top")
+		}
+	}
+}
