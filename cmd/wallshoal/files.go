@@ -8,15 +8,18 @@ import (
 	"time"
 
 	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/export/client"
 	"wallshoal/export/draw"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
 	"wallshoal/export/making"
+	"wallshoal/export/makinggood"
 	"wallshoal/export/photo"
 	"wallshoal/export/scope"
 	"wallshoal/export/sheet"
 	"wallshoal/export/stand"
 	"wallshoal/export/table"
+	"wallshoal/export/webpage"
 	"wallshoal/scatter"
 )
 
@@ -45,6 +48,13 @@ const holeMap = "hole map"
 func (p *press) files(ctx context.Context) []folder.File {
 	list := []folder.File{
 		{Name: "client.pdf", Write: p.pdf(ctx, "client sheets", sheet.Client)},
+		{Name: "client.html", Write: p.table(func(out io.Writer, w holemap.Work) error {
+			s, err := client.Of(w, makinggood.Usual())
+			if err != nil {
+				return err
+			}
+			return webpage.Write(out, w, s)
+		})},
 		{Name: "hole-map.pdf", Write: p.pdf(ctx, holeMap, sheet.HoleMap)},
 		{Name: "order.pdf", Write: p.pdf(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
 			return sheet.Order(c, w, p.stands, print)

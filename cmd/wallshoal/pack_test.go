@@ -254,6 +254,15 @@ func everyHoleIsShown(t *testing.T, dir string) {
 	for name, sum := range walls {
 		assert.Contains(t, client, fmt.Sprintf("%d pieces, %d holes", sum[0], sum[1]), name)
 	}
+	assert.Contains(t, client, fmt.Sprintf("Up to %d holes", s.Holes))
+	page, err := os.ReadFile(filepath.Join(dir, "client.html"))
+	require.NoError(t, err)
+	assert.Contains(t, string(page), fmt.Sprintf("Up to %d holes", s.Holes))
+	for name, sum := range walls {
+		if sum[0] > 0 {
+			assert.Contains(t, string(page), fmt.Sprintf("%s, %s", counted(sum[0], "piece"), counted(sum[1], "hole")), name)
+		}
+	}
 }
 
 // accepted checks each drawing of a pack with a program that is not ours.

@@ -35,6 +35,7 @@ type Summary struct {
 
 // A Wall is what one wall takes.
 type Wall struct {
+	Index         int // among the walls of the room
 	Name          string
 	Surface       string
 	Pieces, Holes int
@@ -105,7 +106,7 @@ func Of(w holemap.Work, s makinggood.Settings) (Summary, error) {
 // wallOf counts the wall with the given index.
 func wallOf(w holemap.Work, index int, good makinggood.List) Wall {
 	of := w.Site.Room.Walls[index]
-	out := Wall{Name: of.Name, Surface: string(of.Surface)}
+	out := Wall{Index: index, Name: of.Name, Surface: string(of.Surface)}
 	faces := make([]Face, len(w.Site.Faces))
 	known := true
 	for _, p := range w.Layout.Pieces {
@@ -162,8 +163,14 @@ func (s Summary) Says(w Way) string {
 	return fmt.Sprintf("%s wide and %s deep, for %s", s.Length(w.Bit), s.Length(w.Depth), cmp.Or(w.Fixing, "a fixing that the plan does not name"))
 }
 
-// Length returns a length in the units of the plan, as precise as bits are.
-func (s Summary) Length(mm float64) string { return measure.Precise(mm, s.Units) }
+// Length returns a length of a hole as bits are sold: in mm, or in the units of the plan where those are
+// inches or feet.
+func (s Summary) Length(mm float64) string {
+	if s.Units.Imperial() {
+		return measure.Precise(mm, s.Units)
+	}
+	return measure.Precise(mm, measure.Millimetre)
+}
 
 // Area returns m² in the units of the plan.
 func (s Summary) Area(m2 float64) string {

@@ -521,3 +521,18 @@ func TestImages(t *testing.T) {
 		assert.ErrorContains(t, err, want)
 	}
 }
+
+// Elements of one page share their ids, so each has a beginning of its own; and what stands in a name
+// closes no attribute.
+func TestInlineSVG(t *testing.T) {
+	var out bytes.Buffer
+	s := draw.NewInlineSVG(&out, draw.About{Title: `A "wall" <& more>`, Subject: "its picture"}, "w7")
+	picture(s)
+	require.NoError(t, s.Close())
+	said := out.String()
+	assert.True(t, strings.HasPrefix(said, "<svg "), said[:20])
+	assert.Contains(t, said, `aria-label="A &#34;wall&#34; &lt;&amp; more&gt;: its picture"`)
+	assert.Contains(t, said, `id="w7clip1"`)
+	assert.Contains(t, said, `url(#w7clip1)`)
+	assert.NotContains(t, said, `"clip1"`)
+}

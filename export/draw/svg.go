@@ -4,8 +4,10 @@ import (
 	"bufio"
 	"encoding/base64"
 	"fmt"
+	"html"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	svg "github.com/ajstarks/svgo/float"
@@ -27,6 +29,8 @@ type SVG struct {
 	out   *bufio.Writer
 	svg   *svg.SVG
 	clips int
+	ids   string // before every id
+	part  bool   // of a page of HTML
 }
 
 // NewSVG returns a canvas that writes to out. Close must follow the last mark.
@@ -38,12 +42,27 @@ func NewSVG(out io.Writer, about About) *SVG {
 	return &SVG{about: about, out: buffered, svg: pen}
 }
 
+// NewInlineSVG returns a canvas that writes an element for a page of HTML, as wide as there is room for.
+// Its ids begin with ids, which may hold letters and digits alone and is to be another for each element
+// of a page, for these share one space of names.
+func NewInlineSVG(out io.Writer, about About, ids string) *SVG {
+	s := NewSVG(out, about)
+	s.ids, s.part = ids, true
+	return s
+}
+
 // Page implements Canvas. A document takes one page; a second is a fault.
 func (s *SVG) Page(width, height float64) {
 	if s.paged {
 		s.fail("an SVG document has one page only")
 	}
 	if !s.turn(width, height) {
+		return
+	}
+	if s.part {
+		fmt.Fprintf(s.svg.Writer, `<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" viewBox="0 0 %.*f %.*f" role="img" aria-label="%s" font-family="%s">`+"\n",
+			places, width, places, height, html.EscapeString(s.clean(joined(s.about.Title, s.about.Subject))), fontFamily)
+		s.svg.Rect(0, 0, width, height, `fill="#ffffff"`)
 		return
 	}
 	s.svg.Startunit(width, height, "mm",
@@ -153,7 +172,7 @@ func (s *SVG) Clip(rings ...plane.Ring) {
 		return
 	}
 	s.clips++
-	id := fmt.Sprintf("clip%d", s.clips)
+	id := fmt.Sprintf("%sclip%d", s.ids, s.clips)
 	s.svg.ClipPath(fmt.Sprintf(`id="%s"`, id))
 	s.svg.Path(pathData(whole), `clip-rule="evenodd"`)
 	s.svg.ClipEnd()
@@ -178,6 +197,11 @@ func (s *SVG) Close() error {
 		return fmt.Errorf("writing SVG: %w", err)
 	}
 	return nil
+}
+
+// joined returns the parts that are not empty, with a colon between them.
+func joined(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), ": ")
 }
 
 // pathData returns the rings as path data. Every character comes from a number.

@@ -31,6 +31,7 @@ func (b *clientBook) checksPage() {
 	b.page(shows)
 	f := b.flow(columnsOf(b.body, 3, bookGap), shows, 3)
 	for _, c := range b.sum.Checks {
+		f.whole(3 + headingHeight + 2 + f.checkHeight(c.Items[0])) // a heading stays with the first of its boxes
 		f.block(block{heading: c.Heading})
 		for _, i := range c.Items {
 			f.check(i)
@@ -39,24 +40,33 @@ func (b *clientBook) checksPage() {
 	f.check(client.Check{Ask: "All that is ticked here has been seen to.", Write: "Name and date"})
 }
 
-// check writes one box with what it asks, why, and a line to write on.
-func (f *columnFlow) check(c client.Check) {
+// checkLines breaks what a check says into lines.
+func (f *columnFlow) checkLines(c client.Check) (asks, why []string) {
 	width := f.columns[0].Width() - checkIndent
-	asks := wrapped(c.Ask, textHeight, width)
-	var why []string
 	if c.Why != "" {
 		why = wrapped("Here: "+c.Why, whyHeight, width)
 	}
-	height := float64(len(asks))*textPitch + float64(len(why))*whyPitch
+	return wrapped(c.Ask, textHeight, width), why
+}
+
+// checkHeight returns how much room a check takes.
+func (f *columnFlow) checkHeight(c client.Check) float64 {
+	asks, why := f.checkLines(c)
+	height := float64(len(asks))*textPitch + float64(len(why))*whyPitch + checkGap
 	if c.Write != "" {
 		height += writeRoom
 	}
-	f.whole(height + checkGap)
-	x := f.columns[0].Min.X
+	return height
+}
+
+// check writes one box with what it asks, why, and a line to write on.
+func (f *columnFlow) check(c client.Check) {
+	asks, why := f.checkLines(c)
+	f.whole(f.checkHeight(c))
 	for i, line := range asks {
 		f.room(textPitch)
 		f.y += textPitch
-		x = f.columns[0].Min.X
+		x := f.columns[0].Min.X
 		if i == 0 {
 			f.tickBox(x, f.y)
 		}
@@ -65,13 +75,13 @@ func (f *columnFlow) check(c client.Check) {
 	for _, line := range why {
 		f.room(whyPitch)
 		f.y += whyPitch
-		x = f.columns[0].Min.X
+		x := f.columns[0].Min.X
 		f.say(x+checkIndent, f.y, whyHeight, line, 0, style{colour: quiet})
 	}
 	if c.Write != "" {
 		f.room(writeRoom)
 		f.y += writeRoom
-		x = f.columns[0].Min.X
+		x := f.columns[0].Min.X
 		name := c.Write + ":"
 		f.say(x+checkIndent, f.y-0.6, whyHeight, name, 0, style{colour: quiet})
 		f.line(x+checkIndent+wide(name, whyHeight, false)+2, f.y, f.columns[0].Max.X, f.y, thin)

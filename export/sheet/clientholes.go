@@ -54,7 +54,7 @@ func (b *clientBook) wallBlock(w client.Wall) block {
 		out.items[0].text += fmt.Sprintf("; they weigh %s in all", mass(w.Weight))
 	}
 	for _, way := range w.Ways {
-		out.items = append(out.items, item{fmt.Sprint(way.Holes), b.sum.Says(way)})
+		out.items = append(out.items, item{fmt.Sprintf("%d ×", way.Holes), b.sum.Says(way)})
 	}
 	if len(w.Faces) > 1 {
 		var on []string

@@ -1,0 +1,111 @@
+// Package webpage writes what the client sees as one page of HTML that needs nothing else: no script, no
+// other file, no network.
+package webpage
+
+import (
+	"bytes"
+	_ "embed"
+	"fmt"
+	"html/template"
+	"io"
+
+	"wallshoal/export/caution"
+	"wallshoal/export/client"
+	"wallshoal/export/draw"
+	"wallshoal/export/holemap"
+	"wallshoal/export/sheet"
+)
+
+//go:embed page.html
+var layout string
+
+// A figure is one picture with what it shows.
+type figure struct {
+	SVG     template.HTML
+	Caption string
+}
+
+// A section is what the page shows of one wall.
+type section struct {
+	client.Wall
+	Figures []figure
+}
+
+// A page is what the template is filled with.
+type page struct {
+	client.Summary
+	Room     figure
+	Sections []section
+	Groups   []group
+	Advice   string
+	Standing string
+}
+
+// A group is the cautions of one severity.
+type group struct {
+	Heading  string
+	Cautions []client.Caution
+}
+
+// Write writes the page, and returns the first error: why the work cannot be drawn, or the writer's. The
+// same work gives the same bytes.
+func Write(out io.Writer, w holemap.Work, s client.Summary) error {
+	p := page{Summary: s, Advice: client.Advice, Standing: client.Standing}
+	var err error
+	p.Room, err = draws(s, "The room", "room", "The whole room as somebody sees it who stands there, and from above.", func(c draw.Canvas) error { return sheet.Room(c, w) })
+	if err != nil {
+		return err
+	}
+	for _, wall := range s.Walls {
+		one := section{Wall: wall}
+		for _, i := range sheet.Elevations(w.Site) {
+			if w.Site.Faces[i].Wall != wall.Index {
+				continue
+			}
+			caption := fmt.Sprintf("%s to scale, with dimensions: %s, %s.", wall.Name, client.Count(wall.Pieces, "piece", "pieces"), client.Count(wall.Holes, "hole", "holes"))
+			f, err := draws(s, wall.Name, fmt.Sprintf("f%d", i), caption, func(c draw.Canvas) error { return sheet.Elevation(c, w, i) })
+			if err != nil {
+				return err
+			}
+			one.Figures = append(one.Figures, f)
+		}
+		p.Sections = append(p.Sections, one)
+	}
+	for _, part := range []struct{ severity, heading string }{
+		{caution.Stop, "Stop: not to be hung like this"},
+		{caution.Ask, "To be found out before the first hole"},
+		{caution.Note, "To be kept in mind at work"},
+	} {
+		g := group{Heading: part.heading}
+		for _, c := range s.Cautions {
+			if c.Severity == part.severity {
+				g.Cautions = append(g.Cautions, c)
+			}
+		}
+		if len(g.Cautions) > 0 {
+			p.Groups = append(p.Groups, g)
+		}
+	}
+	t, err := template.New("page").Funcs(template.FuncMap{"count": client.Count}).Parse(layout)
+	if err != nil {
+		return fmt.Errorf("reading the layout of the page: %w", err)
+	}
+	if err := t.Execute(out, p); err != nil {
+		return fmt.Errorf("writing the page: %w", err)
+	}
+	return nil
+}
+
+// draws returns a picture, with ids of its own.
+func draws(s client.Summary, subject, ids, caption string, picture func(draw.Canvas) error) (figure, error) {
+	var out bytes.Buffer
+	c := draw.NewInlineSVG(&out, draw.About{Title: s.Title, Subject: subject}, ids)
+	if err := picture(c); err != nil {
+		return figure{}, err
+	}
+	if err := c.Close(); err != nil {
+		return figure{}, err
+	}
+	// The canvas escapes every text and writes every number itself.
+	return figure{template.HTML(out.String()), caption}, nil
+}
