@@ -210,7 +210,11 @@ func (d desk) tellFit(ctx context.Context, j job, m making.Making, f fitFlag) er
 		show := c.Currency.Show
 		fmt.Fprintf(d.out, "So many cost %s, or from %s to %s.\n", show(fitted.Cost.Likely), show(fitted.Cost.Low), show(fitted.Cost.High))
 	}
-	if m.Days != nil || f.install != nil {
+	switch {
+	case m.Asked.Hours == nil || m.Calendar == nil:
+	case fitted.Finish >= making.Never(m.Calendar.From):
+		fmt.Fprintln(d.out, "They are not done within ten years.")
+	default:
 		fmt.Fprintf(d.out, "They are done on %s, where work can begin on %s.\n", fitted.Finish.Words(), m.Calendar.From.Words())
 	}
 	for _, missing := range m.Missing {
