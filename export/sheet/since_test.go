@@ -151,3 +151,35 @@ func TestTheSameHolesNeedNoNewSheet(t *testing.T) {
 	assert.NotEmpty(t, rev.Staying)
 	assert.Empty(t, append(rev.Thrown, rev.Printed...))
 }
+
+// What sheets say of themselves has room beside one another, whatever they all say at once.
+func TestNoticesKeepClearOfOneAnother(t *testing.T) {
+	old := ferry(t)
+	w := changed(t, old, func(pieces []scatter.Piece) []scatter.Piece {
+		for i := range 30 {
+			pieces[i*3].At.X += 2
+		}
+		return pieces
+	})
+	for _, p := range []sheet.Print{print("A4"), print("Letter"), landscape(print("A4"))} {
+		p.Mirror, p.Measured = true, sheet.Measured{Across: 99.4, Up: 100.2}
+		r := recorded(t, func(c draw.Canvas) error {
+			_, err := sheet.Since(c, w, []holemap.Work{old}, p)
+			return err
+		})
+		pages := map[int][]draw.Text{}
+		said := 0
+		for _, m := range r.Marks {
+			if m.Kind == "text" {
+				pages[m.Page] = append(pages[m.Page], m.Text)
+				if strings.HasPrefix(m.Text.Say, "REPLACES ") && !strings.HasSuffix(m.Text.Say, "…") {
+					said++
+				}
+			}
+		}
+		assert.Greater(t, said, 10)
+		for page, texts := range pages {
+			assert.Empty(t, collisions(texts), "page %d", page)
+		}
+	}
+}
