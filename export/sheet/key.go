@@ -27,7 +27,9 @@ type keyFace struct {
 	cut   Cutting
 	since *change // nil where there is no older map
 	mapping
-	drawn Scale
+	drawn   Scale
+	windows []plane.Rect // on the face, where it is shown in parts
+	window  plane.Rect   // the part being drawn, if one is
 }
 
 // draw draws the key page, and further pages where the text needs them.
@@ -39,18 +41,16 @@ func (k *keyPage) draw() {
 	}
 	text := area
 	text.Min.Y = k.share(area, columns) + 3
-	alone := k.crowded()
-	if alone {
+	var windows []plane.Rect
+	var ratio float64
+	if k.crowded(mostAside) {
 		text.Min.Y = k.fit(area) + 3
+		windows, ratio = k.parts(area)
+		k.faces[0].windows = windows
 	}
 	for _, f := range k.faces {
 		f.caption(len(k.faces) > 1)
-		if k.print.Mirror {
-			box := f.mapping.box(f.gridBox())
-			f.pen = pen{mirrored{k.Canvas, box.Min.X + box.Max.X}}
-		}
-		f.wallWithTiles()
-		f.pen = k.pen
+		k.picture(f)
 	}
 	if text.Height() < leastText {
 		text = k.turnPage(", continued")
@@ -59,11 +59,11 @@ func (k *keyPage) draw() {
 	flow.more = func() []plane.Rect { return columnsOf(k.turnPage(", continued"), columns, columnGap) }
 	flow.write(k.words())
 	k.index(flow.left())
+	k.drawParts(windows, ratio)
 }
 
-// crowded reports whether so many names have no room in the picture that it takes a page of its own.
-func (k *keyPage) crowded() bool {
-	const most = 0.05 // of all names
+// crowded reports whether more than a share of all names have no room in their cells.
+func (k *keyPage) crowded(most float64) bool {
 	aside, all := 0, 0
 	trial := draw.NewRecord()
 	trial.Page(longestSheet, longestSheet)

@@ -120,19 +120,30 @@ func TestSheetsSayWhatToCutAway(t *testing.T) {
 	assert.GreaterOrEqual(t, cuts, 3)
 }
 
-// Every sheet that is printed is named in the picture of its face, however many there are.
+// Every sheet that is printed is named in the picture of its face, or in that of one of its parts,
+// however many there are.
 func TestThePictureNamesEverySheet(t *testing.T) {
-	s := site(wall.Wall{Name: "Crowd", Outline: plane.Rectangle(plane.Point{}, 6000, 4700), Surface: wall.Plaster})
-	w := work(t, s, strew(s, 0, 330))
-	p := print("A4")
-	tiles, err := sheet.Tiles(w, 0, p)
-	require.NoError(t, err)
-	require.Greater(t, printed(tiles), 100)
-	r := draw.NewRecord()
-	require.NoError(t, sheet.HoleMap(r, w, p))
-	for _, tile := range tiles {
-		if len(tile.Holes) > 0 {
-			assert.Contains(t, r.Texts(1), tile.Name)
+	for _, long := range []float64{6000, 16_000} {
+		s := site(wall.Wall{Name: "Crowd", Outline: plane.Rectangle(plane.Point{}, long, 4700), Surface: wall.Plaster})
+		w := work(t, s, strew(s, 0, 330))
+		p := print("A4")
+		tiles, err := sheet.Tiles(w, 0, p)
+		require.NoError(t, err)
+		require.Greater(t, printed(tiles), 100)
+		r := draw.NewRecord()
+		require.NoError(t, sheet.HoleMap(r, w, p))
+		named := map[string]int{}
+		for _, m := range r.Marks {
+			if m.Kind == "text" && len(m.Groups) == 0 && m.Text.Height != 3 { // not in the index
+				named[m.Text.Say]++
+			}
 		}
+		missing := 0
+		for _, tile := range tiles {
+			if len(tile.Holes) > 0 && named[tile.Name] == 0 {
+				missing++
+			}
+		}
+		assert.Zero(t, missing, "of %d on %g mm", printed(tiles), long)
 	}
 }

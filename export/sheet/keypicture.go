@@ -12,6 +12,7 @@ import (
 
 // wallWithTiles draws the face under the grid of its tiles.
 func (k *keyFace) wallWithTiles() {
+	k.Clip(corners(k.box().Grow(0.5)))
 	if k.covered() {
 		k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Fill: k.hidden()})
 		k.Polygon(k.mapping.rings(ringsOf(k.face.Outline)), draw.Paint{Fill: draw.Solid(draw.White), Stroke: shade(thin, soft)})
@@ -35,6 +36,7 @@ func (k *keyFace) wallWithTiles() {
 		k.Circle(k.mapping.at(h.At), 0.3, draw.Paint{Fill: draw.Solid(ink)})
 	}
 	k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Stroke: bold})
+	k.Unclip()
 	k.datumAcross()
 	k.rowNames()
 	k.namesInside()
@@ -79,18 +81,21 @@ func (k *keyFace) datumAcross() {
 	if !upright || y < k.bounds.Min.Y || y > k.bounds.Max.Y {
 		return
 	}
-	g := k.mapping.box(k.gridBox())
+	g := k.box()
 	at := k.mapping.at(plane.Point{Y: y}).Y
+	if at < g.Min.Y || at > g.Max.Y {
+		return
+	}
 	k.line(g.Min.X, at, g.Max.X+2, at, draw.Stroke{Width: draw.Width025, Dash: draw.DashDot})
 	k.say(g.Max.X+1, at-0.8, least, "datum", 0, style{})
 }
 
 // rowNames letters the rows, as many as there is room for.
 func (k *keyFace) rowNames() {
-	g := k.mapping.box(k.gridBox())
+	g := k.box()
 	bottom := g.Min.Y
 	for _, t := range k.tiles {
-		if y := k.mapping.box(t.Cell).Centre().Y; t.Column == 0 && !t.added && y-least > bottom {
+		if y := k.mapping.box(t.Cell).Centre().Y; t.Column == 0 && !t.added && y-least > bottom && y+least < g.Max.Y {
 			k.say(g.Min.X-1.5, y+least/2, least, rowLetters(t.Row), 0, style{align: draw.Right})
 			bottom = y
 		}
@@ -100,7 +105,7 @@ func (k *keyFace) rowNames() {
 // namesInside names what stands on the face and the printed tiles, on white, where that covers no
 // piece, hole or edge. It returns how many names of tiles had no room in their cells.
 func (k *keyFace) namesInside() (aside int) {
-	s := newSpots(k.mapping.box(k.gridBox()))
+	s := newSpots(k.box())
 	for _, p := range k.pieces {
 		s.take(k.mapping.box(p.bounds), 1)
 	}
@@ -111,7 +116,7 @@ func (k *keyFace) namesInside() (aside int) {
 		takeAlong(s, r)
 	}
 	if y, upright := k.datum(); upright {
-		g := k.mapping.box(k.gridBox())
+		g := k.box()
 		at := k.mapping.at(plane.Point{Y: y}).Y
 		s.take(plane.Rect{Min: plane.Point{X: g.Min.X, Y: at - 0.4}, Max: plane.Point{X: g.Max.X, Y: at + 0.4}}, 1)
 	}
@@ -120,6 +125,9 @@ func (k *keyFace) namesInside() (aside int) {
 	}
 	for _, o := range k.things {
 		k.thingName(s, o)
+	}
+	if k.window == (plane.Rect{}) {
+		k.partNames(s)
 	}
 	return k.tileNames(s)
 }
@@ -156,7 +164,7 @@ func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
 func (k *keyFace) tileNames(s *spots) int {
 	var left []Tile
 	for _, t := range k.tiles {
-		if len(t.Holes) > 0 && !k.nameWithin(s, t) {
+		if k.names(t) && !k.nameWithin(s, t) {
 			left = append(left, t)
 		}
 	}
