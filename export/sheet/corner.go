@@ -101,7 +101,7 @@ func (v view) upWords() string {
 		return "FRONT"
 	}
 	if v.wall.Ceiling {
-		return "AHEAD"
+		return v.aheadWords()
 	}
 	return "UP"
 }
@@ -116,7 +116,11 @@ func (v view) stance() string {
 	}
 	if v.wall.Ceiling {
 		name, _ := v.overFoot()
-		return fmt.Sprintf("The sheets show it as seen looking up as you face %s, head back; the arrow AHEAD points away from it.", name)
+		text := fmt.Sprintf("The sheets show it as seen looking up as you face %s, head back.", name)
+		if to, found := v.wallTowards(plane.Point{Y: 1}); found {
+			text += fmt.Sprintf(" The arrow TO: %s points behind you then, to that wall.", strings.ToUpper(to))
+		}
+		return joined(" ", text, v.roundWords())
 	}
 	return ""
 }

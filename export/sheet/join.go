@@ -228,7 +228,7 @@ func (l *leaf) placeWords() (along, up, level string) {
 	at := l.mark
 	along = fmt.Sprintf("%s from %s", l.length(at.X), l.print.end("left"))
 	if datum, upright := l.datum(); upright {
-		up = fmt.Sprintf("%s above the floor", l.length(l.heightOf(at)))
+		up = fmt.Sprintf("%s above %s", l.length(l.heightOf(at)), l.zeroShort())
 		if floor, measured := l.floorUnder(at); measured {
 			up = fmt.Sprintf("%s above the floor right under it", l.length(l.heightOf(at)-floor))
 		}

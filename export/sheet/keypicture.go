@@ -126,6 +126,7 @@ func (k *keyFace) namesInside() (aside int) {
 	for _, o := range k.things {
 		k.thingName(s, o)
 	}
+	k.wallNames(k.pen, k.mapping, s, false)
 	if k.window == (plane.Rect{}) {
 		k.partNames(s)
 	}

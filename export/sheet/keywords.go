@@ -10,6 +10,7 @@ import (
 
 	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
+	"wallshoal/wall/plane"
 )
 
 // words returns everything that the key page has to say.
@@ -28,7 +29,7 @@ func (k *keyPage) howToHang() block {
 		}
 	}
 	left, right := k.print.sides()
-	drill := " The grey outline is the piece, the arrow the way it heads."
+	drill := " The grey outline is the piece; the arrow points to its head."
 	if k.print.HolesOnly {
 		drill = " The pieces themselves are left out."
 	}
@@ -36,12 +37,13 @@ func (k *keyPage) howToHang() block {
 		{"1", "Print every sheet at 100 % (“actual size”), never fitted to the page."},
 		{"2", "Hold a rule against the check bars of a sheet, both ways: 100 mm and 4 in. Where they are out by more than half a millimetre, the sheets are not to be used."},
 		{"3", level},
-		{"4", "Cut each sheet along its frame at the " + left + " and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away what the sheet tells you to, for what stands out of the wall. Where a sheet runs past an inside corner or the floor, cut or fold it there."},
-		{"5", "Begin at the top " + left + " of the sheets there are, and go along each row from " + left + " to " + right + ", row by row downwards. Every sheet lies over the one to its " + left + " and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Where the picture shows a gap between sheets, measure the next one."},
+		{"4", "Cut each sheet along its frame at the " + left + " and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away what the sheet tells you to, for what stands out of the wall. " + k.pastWords()},
+		{"5", sheetsFirst + " Begin at the top " + left + " of the sheets there are, and go along each row from " + left + " to " + right + ", row by row downwards. Every sheet lies over the one to its " + left + " and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Where the picture shows a gap between sheets, measure the next one."},
 		{"6", k.measureWords(left)},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit." + drill},
-		{"9", k.fingerprintWords()},
+		{"9", k.hangWords()},
+		{"10", k.fingerprintWords()},
 	}}
 	if k.print.Mirror {
 		b.items = append([]item{{"!", mirrorWords + ". The sheets and the picture show the wall as it is seen from behind, or through the paper; its ends are named as they are seen from the front."}}, b.items...)
@@ -74,7 +76,7 @@ func (k *keyPage) fingerprintWords() string {
 // levelWords says how the first line is drawn that the sheets are laid out along.
 func (k *keyFace) levelWords() string {
 	y, upright := k.datum()
-	floor, more := "the floor", k.floorWords()
+	floor, more := k.zero(), k.floorWords()
 	if more != "" {
 		floor, more = "the zero of the wall", " "+more
 	}
@@ -82,8 +84,8 @@ func (k *keyFace) levelWords() string {
 	case !upright:
 		return joined(" ", "Lay the sheets out from "+k.print.end("left")+" and from "+k.footWords()+", as their feet say.", k.stance())
 	case y < k.bounds.Min.Y || y > k.bounds.Max.Y:
-		return fmt.Sprintf("The datum, %s above %s, does not cross this face, whose foot is %s above %s: measure from there, and draw a level line first.",
-			k.length(k.work.Site.Room.Datum), floor, k.length(k.heightOf(k.bounds.Min)), floor) + more
+		return fmt.Sprintf("The datum, %s above %s, does not cross this face. Draw a level line on it %s above %s, which is %s. Where a sheet says how far off the datum is, take what lies between from that.",
+			k.length(k.work.Site.Room.Datum), floor, k.length(k.heightOf(plane.Point{Y: k.ownLevel()})), floor, k.offDatum(k.ownLevel()-y)) + more
 	case math.Abs(y-k.work.Site.Room.Datum) < 0.5:
 		return fmt.Sprintf("Draw the datum on the wall with a level, %s above %s. It is the dash-dot line on the sheets.",
 			k.length(k.work.Site.Room.Datum), floor) + more
@@ -205,7 +207,7 @@ func (k *keyPage) cautions() block {
 	for _, c := range all {
 		of := ""
 		if c.Holes > 0 {
-			of = fmt.Sprintf(" (%s)", count(c.Holes, "hole", "holes"))
+			of = fmt.Sprintf(" (%s%s)", count(c.Holes, "hole", "holes"), k.whereOf(c))
 		}
 		// Every text ends with how cautions stand; on this page that is said once.
 		text := strings.TrimSpace(strings.TrimSuffix(c.Text, caution.Standing))

@@ -38,6 +38,10 @@ func Order(c draw.Canvas, w holemap.Work, stands []stand.Stand, p Print) error {
 	for _, piece := range w.Layout.Pieces {
 		o.pieces[piece.ID] = hung{Piece: piece, kind: w.Kinds[piece.Kind]}
 	}
+	o.holes = map[int][]int{}
+	for _, h := range w.Map.Holes {
+		o.holes[h.Piece] = append(o.holes[h.Piece], h.Number)
+	}
 	o.list()
 	for _, s := range stands {
 		o.stand(s)
@@ -54,6 +58,7 @@ type orderBook struct {
 	views  map[int]view
 	sheets map[int]string // of the hole map, by the number of the hole
 	pieces map[int]hung   // by ID
+	holes  map[int][]int  // their numbers, by the ID of the piece
 	area   plane.Rect     // of the page
 	y      float64        // how far down it is used
 	number int
@@ -152,6 +157,12 @@ func (o *orderBook) tick(x, y float64) {
 
 func accessWord(s stand.Stand) string {
 	word := map[stand.Access]string{stand.Platform: "platform, two people", stand.Ladder: "step ladder", stand.Floor: "the floor"}[s.Access]
+	switch {
+	case s.Access != stand.Floor && s.Foot.Steps:
+		word = "platform made for stairs"
+	case s.Access == stand.Ladder && s.Overhead:
+		word = "platform"
+	}
 	if s.Overhead {
 		word += ", overhead"
 	}
@@ -163,10 +174,10 @@ func (o *orderBook) cautions() {
 	items := []item{
 		{"Cables and pipes.", "Sweep every place with a detector before its first hole. Have the circuits of the wall switched off, locked off and proved dead by somebody qualified. Stop at anything found."},
 		{"Ladders.", "Use one made for the height, on a firm level floor, fully open, with somebody at its foot. Keep your middle between its stiles; move it instead of leaning. Never stand on the top or the top step (29 CFR 1926.1053(b)(13)). Lock doors that open onto it, or have them kept."},
-		{"High and overhead.", "A platform or a tower is put up by people trained for it and has guard rails. Keep everybody out from under. Wear goggles; rest often; come down when tired."},
+		{"High and overhead.", "Overhead, and on a stair, nobody stands on a step ladder. A platform or a tower is put up by people trained for it and has guard rails. Keep everybody out from under. Wear goggles; rest often; come down when tired."},
 		{"Dust.", "Drill with a collector at the bit, clean holes with a vacuum cleaner, and do not blow them out. Find out about lead in old paint and asbestos in boards and coatings before the first hole."},
-		{"Sheets.", "Every sheet must bear the fingerprint at the foot of this page. Read the cautions in scope.md too."},
-		{"These are usual cautions,", "not clearance: local codes and licensed trades decide. Heights are above the plan's floor."},
+		{"Sheets.", sheetsFirst + " " + tapeWords + " Every sheet must bear the fingerprint at the foot of this page. Read the cautions in scope.md too."},
+		{"These are usual cautions,", "not clearance: local codes and licensed trades decide. Heights are above the plan's 0: the floor, or the part of it that a stand names."},
 	}
 	within := o.area
 	within.Min.Y = o.y

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/stand"
@@ -18,7 +19,7 @@ const (
 	standGap    = 6.0
 	standTop    = 52.0 // high, the drawing
 	carryAcross = 3
-	tickAcross  = 4
+	tickAcross  = 3
 	tickRow     = 5.6
 )
 
@@ -78,12 +79,12 @@ func (o *orderBook) words(s stand.Stand) []item {
 	v := o.views[s.Face]
 	out := []item{
 		{"Where", o.where(s)},
-		{"Stand on", map[stand.Access]string{
-			stand.Platform: "a platform or tower with guard rails, two people",
-			stand.Ladder:   "a step ladder, with somebody at its foot",
-			stand.Floor:    "the floor; no ladder is needed",
-		}[s.Access]},
-		{"Heights", heights(v.length(s.Low), v.length(s.High))},
+		{"Stand on", standOn(s)},
+		{"Heights", heights(v.length(s.Low), v.length(s.High), v.zeroShort())},
+	}
+	if len(s.Over) > 0 {
+		names := strings.Join(s.Over, ", ")
+		out = append(out, item{"Over the " + names + ":", "it stands where you would. Work over it from something that spans it, or have it moved; never stand on it"})
 	}
 	if s.Overhead {
 		out = append(out, item{"Overhead", "you drill upwards: goggles, and a dust cup on the bit; rest often"})
@@ -92,10 +93,10 @@ func (o *orderBook) words(s stand.Stand) []item {
 		out = append(out, item{"Door", d + " opens here: lock it, or have it kept"})
 	}
 	if s.Foot.Height > 50 {
-		out = append(out, item{"Floor", fmt.Sprintf("the wall's foot is %s above the plan's floor here; the heights are above the plan's floor", v.length(s.Foot.Height))})
+		out = append(out, item{"Floor", fmt.Sprintf("the wall's foot is %s above %s here: above the foot the holes are at %s", v.length(s.Foot.Height), v.zeroShort(), span(v.length(s.Low-s.Foot.Height), v.length(s.High-s.Foot.Height)))})
 	}
 	if s.Foot.Steps {
-		out = append(out, item{"Steps", "the floor rises here: no step ladder across steps, but a platform made for stairs"})
+		out = append(out, item{"Steps", "the floor rises here: nothing stands across the steps but what is made for stairs"})
 	}
 	for _, b := range s.Bits {
 		out = append(out, item{"Bit", fmt.Sprintf("%s, %s deep: %s", v.drill(b.Diameter), v.length(b.Depth), count(b.Holes, "hole", "holes"))})
@@ -106,17 +107,42 @@ func (o *orderBook) words(s stand.Stand) []item {
 	return append(out, item{"Sheets", o.sheetsOf(s)})
 }
 
-// heights says how high above the floor the holes of a stand are.
-func heights(low, high string) string {
+// span words two lengths, or one where they are alike.
+func span(low, high string) string {
 	if low == high {
-		return "holes at " + high + " above the floor"
+		return high
 	}
-	return fmt.Sprintf("holes from %s to %s above the floor", low, high)
+	return low + " to " + high
+}
+
+// standOn says what one stands on at a stand.
+func standOn(s stand.Stand) string {
+	switch {
+	case s.Access == stand.Floor && s.Foot.Steps:
+		return "the floor, which is a stair here: both feet on one step, or a platform made for stairs"
+	case s.Access == stand.Floor:
+		return "the floor; no ladder is needed"
+	case s.Foot.Steps:
+		return "a platform made for stairs, with guard rails, put up by people trained for it; two people"
+	case s.Access == stand.Platform:
+		return platformWords
+	case s.Overhead:
+		return "a platform for the height: stand below on it, and not on a ladder's top"
+	}
+	return "a step ladder, with somebody at its foot"
+}
+
+// heights says how high the holes of a stand are above what heights are measured from.
+func heights(low, high, zero string) string {
+	if low == high {
+		return "holes at " + high + " above " + zero
+	}
+	return fmt.Sprintf("holes from %s to %s above %s", low, high, zero)
 }
 
 // ticks lists the pieces of a stand, each with a box to tick.
 func (o *orderBook) ticks(s stand.Stand) {
-	o.tickHead()
+	o.tickHead(s)
 	width := o.area.Width() / tickAcross
 	left := slices.Clone(s.Pieces)
 	for len(left) > 0 {
@@ -125,7 +151,7 @@ func (o *orderBook) ticks(s stand.Stand) {
 			o.End()
 			o.page(fmt.Sprintf("Stand %d, continued", s.Number))
 			o.Group(fmt.Sprintf("stand %d", s.Number))
-			o.tickHead()
+			o.tickHead(s)
 			continue
 		}
 		rows = min(rows, (len(left)+tickAcross-1)/tickAcross)
@@ -138,8 +164,8 @@ func (o *orderBook) ticks(s stand.Stand) {
 	}
 }
 
-func (o *orderBook) tickHead() {
-	o.say(o.area.Min.X, o.y+2.5, least, "Tick each piece: its number, kind, heading (degrees clockwise from straight up) and holes", o.area.Width(), style{colour: quiet})
+func (o *orderBook) tickHead(s stand.Stand) {
+	o.say(o.area.Min.X, o.y+2.5, least, "Tick each piece: its number, kind, heading (degrees clockwise, "+o.views[s.Face].twelve()+") and the numbers of its holes", o.area.Width(), style{colour: quiet})
 	o.y += 4
 }
 
@@ -154,13 +180,18 @@ func (o *orderBook) tickPiece(s stand.Stand, h hung, x, y float64) {
 	o.Line(middle.Sub(way.Scale(2)), middle.Add(way.Scale(1)), medium)
 	o.arrow(middle.Add(way.Scale(2)), way, 1.8, ink)
 	o.say(x+32.5, y, least, fmt.Sprintf("%.0f°", math.Mod(math.Round(float64(h.Heading)), 360)), 0, style{align: draw.Right})
-	last := fmt.Sprint(len(h.kind.Holes))
+	after := ""
 	for _, w := range s.Waits {
 		if w.Piece == h.ID {
-			last += fmt.Sprintf(" after %d", w.Stand)
+			after = fmt.Sprintf("after %d", w.Stand)
 		}
 	}
-	o.say(x+34, y, least, last, 10, style{})
+	room := o.area.Width()/tickAcross - 36
+	if after != "" {
+		o.say(x+34+room, y, least, after, 0, style{align: draw.Right})
+		room -= wide(after, least, false) + 1.5
+	}
+	o.say(x+34, y, least, holeNumbers(o.holes[h.ID]), room, style{bold: true})
 	o.End()
 }
 
@@ -181,6 +212,10 @@ const mostShown = 2000
 // locate draws the face small, with the pieces of the stand dark and its window marked.
 func (o *orderBook) locate(s stand.Stand, area plane.Rect) {
 	v := o.views[o.shownOn(s)]
+	free := newSpots(area.Grow(8))
+	if v.wall.Ceiling {
+		area = area.Grow(-least - 1.5) // for the names of the walls round it
+	}
 	k := math.Min(area.Width()/v.bounds.Width(), area.Height()/v.bounds.Height())
 	m := mapping{k: k, origin: plane.Point{
 		X: area.Min.X + (area.Width()-v.bounds.Width()*k)/2 - v.bounds.Min.X*k, Y: area.Min.Y + v.bounds.Height()*k + v.bounds.Min.Y*k,
@@ -211,5 +246,32 @@ func (o *orderBook) locate(s stand.Stand, area plane.Rect) {
 		o.arrow(plane.Point{X: foot.X, Y: foot.Y + 0.6}, plane.Point{Y: -1}, 3, ink)
 		caption += "; the arrow is where you stand"
 	}
+	v.wallNames(o.pen, m, free, true)
+	o.pieceNumbers(s, on, free)
 	o.say(area.Centre().X, m.at(v.bounds.Min).Y+6.5, least, caption, area.Width(), style{align: draw.Centre, colour: quiet})
+}
+
+// pieceNumbers writes the numbers of the pieces of a stand into the small drawing beside them, where
+// that covers neither them nor one another.
+func (o *orderBook) pieceNumbers(s stand.Stand, on func(plane.Point) plane.Point, free *spots) {
+	boxes := make([]plane.Rect, len(s.Pieces))
+	for i, id := range s.Pieces {
+		boxes[i] = o.pieces[id].Outline(o.work.Kinds).Map(on).Bounds()
+		free.take(boxes[i], worthLabel)
+	}
+	for i, id := range s.Pieces {
+		text := fmt.Sprint(id)
+		width, height := wide(text, least, true)+0.5, least+0.5
+		c := boxes[i].Centre()
+		var places []plane.Rect
+		for _, way := range []plane.Point{{Y: -1}, {Y: 1}, {X: 1}, {X: -1}} {
+			off := plane.Point{X: way.X * (boxes[i].Width() + width + 0.2) / 2, Y: way.Y * (boxes[i].Height() + height + 0.2) / 2}
+			places = append(places, sized(c.Add(off), width, height))
+		}
+		if box, cost, found := free.best(places); found && cost == 0 {
+			free.take(box, worthLabel)
+			knockout(o.pen, box)
+			o.say(box.Centre().X, box.Max.Y-0.25, least, text, 0, style{bold: true, align: draw.Centre})
+		}
+	}
 }

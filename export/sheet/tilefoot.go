@@ -60,6 +60,8 @@ func (l *leaf) cutWords() {
 const (
 	upArrow = 13.0 // how long it is, with the gap below it
 	upWord  = draw.Letter35
+
+	barsTall = 126.0 // how far up the upright check bars reach, with their names and the gap over those
 )
 
 // upLevel reports whether the word below the arrow has room beside the frame as it is read.
@@ -83,7 +85,12 @@ func (l *leaf) side() {
 		l.say(x, top+upArrow+upWord, upWord, l.upWords(), 0, style{align: draw.Centre, bold: true})
 		return
 	}
-	l.say(x+upWord/2, top+upArrow+wide(l.upWords(), upWord, true), upWord, l.upWords(), 0, style{bold: true, turn: math.Pi / 2})
+	long := wide(l.upWords(), upWord, true)
+	if top+upArrow+long > f.Max.Y-barsTall {
+		l.upWordAside(top)
+		return
+	}
+	l.say(x+upWord/2, top+upArrow+long, upWord, l.upWords(), 0, style{bold: true, turn: math.Pi / 2})
 }
 
 // foot draws the strip below: the sheet's name, what it belongs to, where its marked point lies,

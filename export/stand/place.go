@@ -152,6 +152,34 @@ func underfoot(site wall.Site, s Stand) (doors []string, foot Foot) {
 	return doors, foot
 }
 
+// What is in the way of whoever stands at a place, mm (common practice).
+const (
+	shoulders = 250.0  // to either side of the place
+	toes      = 150.0  // how far a thing stands out of the wall before nobody can stand where it is
+	knees     = 1000.0 // how high above the foot of the wall its underside is at most
+)
+
+// inTheWay returns the names of the things that stand on the wall where one would stand for s, other
+// than the one that s hangs on.
+func inTheWay(site wall.Site, s Stand) []string {
+	face := site.Faces[s.Face]
+	if s.Place.Wall < 0 || s.Place.Back {
+		return nil
+	}
+	w := site.Room.Walls[s.Place.Wall]
+	foot := footAt(w.Outline, s.Place.Left)
+	var out []string
+	for i, o := range w.Obstructions {
+		b := o.Shape.Bounds()
+		own := face.Wall == s.Place.Wall && !face.IsWall() && face.Obstruction == i
+		if !own && o.Depth > math.Max(toes, s.Place.Off-shoulders) && b.Min.Y-foot < knees &&
+			b.Min.X < s.Place.Left+shoulders && b.Max.X > s.Place.Left-shoulders {
+			out = append(out, o.Name)
+		}
+	}
+	return out
+}
+
 // footAt returns the height of the foot of an outline at x, to 0.01 mm; 0 where x is beside it.
 func footAt(outline plane.Ring, x float64) float64 {
 	low := math.Inf(1)

@@ -47,6 +47,7 @@ type Stand struct {
 	Waits    []Wait   // by piece
 	Doors    []string // that open where a ladder or a platform stands, by their names
 	Foot     Foot
+	Over     []string // what stands on the wall where one would stand, by name
 }
 
 // Carry is the pieces of one kind that a stand needs.
@@ -226,6 +227,7 @@ func standOf(work holemap.Work, tasks []task) Stand {
 	})
 	s.Place = placeOf(work.Site, s)
 	s.Doors, s.Foot = underfoot(work.Site, s)
+	s.Over = inTheWay(work.Site, s)
 	return s
 }
 

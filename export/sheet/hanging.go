@@ -1,0 +1,114 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"wallshoal/export/caution"
+	"wallshoal/export/holemap"
+)
+
+// How a hole map and the order of work that goes with it say one thing in the same words.
+const (
+	sheetsFirst   = "Put up all sheets of a face first, row by row, as its key says; then drill and hang stand by stand, in the order of work."
+	tapeWords     = "Before a sheet comes down, write the number of each piece on it and an arrow the way it heads on masking tape beside the piece's first hole."
+	platformWords = "a platform or a tower with guard rails, put up by people trained for it, for two people"
+)
+
+// hangWords says how the paper gives way to the pieces: what is written on the wall before the sheet
+// that shows it is lifted, and how each piece then finds its holes and its way round.
+func (k *keyPage) hangWords() string {
+	one, more := false, false
+	for _, f := range k.faces {
+		for _, p := range f.pieces {
+			one, more = one || len(p.kind.Holes) == 1, more || len(p.kind.Holes) > 1
+		}
+	}
+	lost := ""
+	switch {
+	case one && more:
+		lost = " With the paper goes the way round: one hole does not tell it, and a piece with several can go on the wrong way round."
+	case one:
+		lost = " With the paper goes the way round: one hole does not tell it."
+	case more:
+		lost = " With the paper goes the way round: a piece with several holes can go on the wrong way round."
+	}
+	shown := "an arrow the way it heads, as the sheet shows it"
+	if k.print.HolesOnly {
+		shown = "an arrow the way it heads, both as the order of work gives them for the hole's number"
+	}
+	return "When every hole of a sheet is drilled, turn the sheet back from its free edges and, before it comes off, stick masking tape on the wall beside the first hole of every piece: write on it the number of the piece and " + shown + "." +
+		lost + " Then lift the sheet and fix each piece to its holes, its head the way of the arrow. The order of work has the holes and the heading of every piece, should a tape be lost."
+}
+
+// holeNumbers words the numbers of the holes of a piece, those that follow on one another as a run.
+func holeNumbers(numbers []int) string {
+	sorted := slices.Sorted(slices.Values(numbers))
+	var out []string
+	for i := 0; i < len(sorted); {
+		n := i + 1
+		for n < len(sorted) && sorted[n] == sorted[n-1]+1 {
+			n++
+		}
+		switch n - i {
+		case 1:
+			out = append(out, fmt.Sprint(sorted[i]))
+		case 2:
+			out = append(out, fmt.Sprint(sorted[i]), fmt.Sprint(sorted[i+1]))
+		default:
+			out = append(out, fmt.Sprintf("%d–%d", sorted[i], sorted[n-1]))
+		}
+		i = n
+	}
+	return strings.Join(out, ", ")
+}
+
+// pastWords says what to do where a sheet runs past an edge of its face.
+func (k *keyPage) pastWords() string {
+	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return holemap.Upright(f.face) }) {
+		return "Where a sheet runs past an inside corner or the floor, cut or fold it there."
+	}
+	return "Where a sheet runs past an inside corner, cut or fold it there."
+}
+
+// ownLevel returns a height on a face that the datum does not cross where a level line serves it: near
+// its middle, at a length that is soon found on a tape.
+func (v view) ownLevel() float64 {
+	middle, foot, step := v.bounds.Centre().Y, v.face.Frame.Origin.Z, 50.0
+	if v.work.Units.Imperial() {
+		step = 2 * inch
+	}
+	if y := math.Round((middle+foot)/step)*step - foot; y > v.bounds.Min.Y && y < v.bounds.Max.Y {
+		return y
+	}
+	return middle
+}
+
+// offDatum words how far above or below the datum something is.
+func (v view) offDatum(mm float64) string {
+	if mm < 0 {
+		return v.length(-mm) + " below the datum"
+	}
+	return v.length(mm) + " above the datum"
+}
+
+// whereOf says of which holes the count of a caution is, where it is not of the page's alone.
+func (k *keyPage) whereOf(c caution.Caution) string {
+	if c.Face != "" || c.Holes <= len(k.whole().holes) && k.onlyFaces() {
+		return ""
+	}
+	if k.first().wall.Ceiling {
+		return " on the whole ceiling"
+	}
+	return " on the whole wall"
+}
+
+// onlyFaces reports whether no other face of the wall has holes.
+func (k *keyPage) onlyFaces() bool {
+	v := k.first()
+	return !slices.ContainsFunc(v.work.Map.Holes, func(h holemap.Hole) bool {
+		return v.work.Site.Faces[h.Face].Wall == v.face.Wall && !slices.ContainsFunc(k.faces, func(f *keyFace) bool { return f.index == h.Face })
+	})
+}

@@ -1,0 +1,68 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"wallshoal/wall/plane"
+)
+
+// zero names what heights are measured from: the floor, and which, where the foot of the wall is not
+// everywhere on it.
+func (v view) zero() string {
+	const flat = 0.5
+	if v.wall.Ceiling || v.wall.Alone != nil || len(v.wall.Outline) == 0 {
+		return "the floor"
+	}
+	feet := footHeights(v.wall.Outline)
+	off := func(y float64) bool { return math.Abs(y) > flat }
+	switch first, last := feet[0], feet[len(feet)-1]; {
+	case !slices.ContainsFunc(feet, off):
+		return "the floor"
+	case !off(first):
+		return "the floor at the wall's left end"
+	case !off(last):
+		return "the floor at the wall's right end"
+	default:
+		return fmt.Sprintf("the plan's 0, which is %s below this wall's foot at its left end", v.length(first))
+	}
+}
+
+// zeroShort is zero as a sheet has room for it.
+func (v view) zeroShort() string {
+	switch long := v.zero(); long {
+	case "the floor", "the floor at the wall's left end", "the floor at the wall's right end":
+		return long
+	}
+	return "the plan's 0"
+}
+
+// footHeights returns the heights of the foot of an outline between its corners, from the left, mm: at
+// the ends, and half way between corners that follow on one another.
+func footHeights(outline plane.Ring) []float64 {
+	const inside = 0.01 // mm
+	var xs []float64
+	for _, p := range outline {
+		xs = append(xs, p.X)
+	}
+	slices.Sort(xs)
+	xs = slices.Compact(xs)
+	places := []float64{xs[0] + inside}
+	for i, x := range xs[1:] {
+		places = append(places, (x+xs[i])/2)
+	}
+	places = append(places, xs[len(xs)-1]-inside)
+	out := make([]float64, len(places))
+	for i, x := range places {
+		low := math.Inf(1)
+		for n, a := range outline {
+			b := outline[(n+1)%len(outline)]
+			if a.X != b.X && math.Min(a.X, b.X) <= x && math.Max(a.X, b.X) >= x {
+				low = math.Min(low, a.Y+float64((b.Y-a.Y)*(x-a.X))/(b.X-a.X))
+			}
+		}
+		out[i] = low
+	}
+	return out
+}
