@@ -55,7 +55,7 @@ func (p *press) files(ctx context.Context) []folder.File {
 			}
 			return webpage.Write(out, w, s, p.photos)
 		})},
-		{Name: "hole-map.pdf", Write: p.pdf(ctx, holeMap, sheet.HoleMap)},
+		{Name: holeMapFile, Write: p.pdf(ctx, holeMap, sheet.HoleMap)},
 		{Name: "order.pdf", Write: p.pdf(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
 			return sheet.Order(c, w, p.stands, print)
 		})},
