@@ -120,7 +120,7 @@ func holds(lengths []float64, want float64) bool {
 }
 
 // placed finds what a sheet says of its black mark.
-var placed = regexp.MustCompile(`([^\n·●]+?) from the left end · ([^\n·]+?) (above the floor|from [^\n·]+)`)
+var placed = regexp.MustCompile(`([^\n·●]+?) from the left end · ([^\n·]+?) (above the floor|above the plan's 0|from [^\n·]+)`)
 
 // tiles reads the full-size sheets of a hole map; key pages have no mark.
 func tiles(t *testing.T, path, work string, titles []string) (found []tile) {
@@ -133,7 +133,7 @@ func tiles(t *testing.T, path, work string, titles []string) (found []tile) {
 		}
 		tl := page.tile(t)
 		tl.place = plane.Point{X: length(t, place[1]), Y: length(t, place[2])}
-		tl.floor = place[3] == "above the floor"
+		tl.floor = strings.HasPrefix(place[3], "above")
 		for _, title := range titles {
 			block := regexp.MustCompile(`\n` + regexp.QuoteMeta(title) + `\s+` + regexp.QuoteMeta(work))
 			if block.MatchString(texts[i]) && len(title) > len(tl.title) {

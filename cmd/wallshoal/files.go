@@ -47,15 +47,15 @@ const holeMap = "hole map"
 // done they are not drawn to their end.
 func (p *press) files(ctx context.Context) []folder.File {
 	list := []folder.File{
-		{Name: "client.pdf", Write: p.pdf(ctx, "client sheets", sheet.Client)},
+		{Name: "client.pdf", Write: p.pdf(ctx, "client sheets", p.client)},
 		{Name: "client.html", Write: p.table(func(out io.Writer, w holemap.Work) error {
 			s, err := client.Of(w, makinggood.Usual())
 			if err != nil {
 				return err
 			}
-			return webpage.Write(out, w, s)
+			return webpage.Write(out, w, s, p.photos)
 		})},
-		{Name: "hole-map.pdf", Write: p.pdf(ctx, holeMap, sheet.HoleMap)},
+		{Name: holeMapFile, Write: p.pdf(ctx, holeMap, sheet.HoleMap)},
 		{Name: "order.pdf", Write: p.pdf(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
 			return sheet.Order(c, w, p.stands, print)
 		})},
@@ -68,18 +68,11 @@ func (p *press) files(ctx context.Context) []folder.File {
 		})
 	}
 	for n, v := range p.photos {
-		page := draw.Size{Width: 297, Height: 210}
-		if p.work.Units.Imperial() {
-			page = draw.Size{Width: 279.4, Height: 215.9}
-		}
-		if v.Picture.Height > v.Picture.Width {
-			page.Width, page.Height = page.Height, page.Width
-		}
 		name := p.work.Site.Room.Walls[v.Wall].Name
 		list = append(list, folder.File{
 			Name: fmt.Sprintf("photo-%02d-%s.pdf", n+1, folder.Slug(name)),
 			Write: p.pdf(ctx, "photo of "+name, func(c draw.Canvas, w holemap.Work, _ sheet.Print) error {
-				return photo.Page(c, w, v, page)
+				return photo.Page(c, w, v, p.photoPage(v))
 			}),
 		})
 	}
@@ -91,6 +84,27 @@ func (p *press) files(ctx context.Context) []folder.File {
 		})},
 	)
 	return append(slices.Concat(list, p.makingFiles(ctx), p.scopeFiles()), folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)})
+}
+
+// photoPage returns the size of the page for a photo.
+func (p *press) photoPage(v photo.View) draw.Size {
+	page := draw.Size{Width: 297, Height: 210}
+	if p.work.Units.Imperial() {
+		page = draw.Size{Width: 279.4, Height: 215.9}
+	}
+	if v.Picture.Height > v.Picture.Width {
+		page.Width, page.Height = page.Height, page.Width
+	}
+	return page
+}
+
+// client draws the pages for the client, and after them the photo where there is just one: a PDF holds no
+// two pictures as wide as one another.
+func (p *press) client(c draw.Canvas, w holemap.Work, print sheet.Print) error {
+	if err := sheet.Client(c, w, print); err != nil || len(p.photos) != 1 {
+		return err
+	}
+	return photo.Page(c, w, p.photos[0], p.photoPage(p.photos[0]))
 }
 
 // nameOf returns the name of a face: that of its wall, and its own where it is not the wall itself.

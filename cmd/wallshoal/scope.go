@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -21,6 +22,9 @@ import (
 	"wallshoal/scatter"
 	"wallshoal/wall"
 )
+
+// holeMapFile is a file that tells a pack from a scope.
+const holeMapFile = "hole-map.pdf"
 
 type scopeOptions struct {
 	layout, dir, against string
@@ -99,6 +103,9 @@ func (d desk) tellScope(ctx context.Context, path string, o scopeOptions) error 
 		}
 		return scope.WriteChanges(d.out, scope.Compare(before, now))
 	case o.dir != "":
+		if _, err := os.Lstat(filepath.Join(o.dir, holeMapFile)); err == nil {
+			return fmt.Errorf("%q holds a pack, and would hold the scope alone; name another folder, or pack again, which writes the scope as well", o.dir)
+		}
 		list := append(p.scopeFiles(), p.makingFiles(ctx)...)
 		if err := folder.Write(ctx, o.dir, list, taken...); err != nil {
 			return err
@@ -210,7 +217,11 @@ func (d desk) tellFit(ctx context.Context, j job, m making.Making, f fitFlag) er
 		show := c.Currency.Show
 		fmt.Fprintf(d.out, "So many cost %s, or from %s to %s.\n", show(fitted.Cost.Likely), show(fitted.Cost.Low), show(fitted.Cost.High))
 	}
-	if m.Days != nil || f.install != nil {
+	switch {
+	case m.Asked.Hours == nil || m.Calendar == nil:
+	case fitted.Finish >= making.Never(m.Calendar.From):
+		fmt.Fprintln(d.out, "They are not done within ten years.")
+	default:
 		fmt.Fprintf(d.out, "They are done on %s, where work can begin on %s.\n", fitted.Finish.Words(), m.Calendar.From.Words())
 	}
 	for _, missing := range m.Missing {

@@ -126,6 +126,8 @@ func TestAcknowledgedCautionsAreShownAsSuch(t *testing.T) {
 	assert.Equal(t, "Brick wall (6 holes)", decided[0].On())
 	assert.Equal(t, "Plaster wall (4 holes)", open[0].On())
 	assert.Equal(t, decided[0].Says, open[0].Says)
+	assert.Equal(t, "by the building manager: the wall is bare. It was never painted.", decided[0].Decision())
+	assert.Empty(t, open[0].Decision())
 }
 
 // Every caution that a plan can raise has words for the client, but that which the plan itself words.

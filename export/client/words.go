@@ -24,6 +24,14 @@ type Where struct {
 	Pieces, Holes int
 }
 
+// Decision says who decided about the caution and why; nothing where nobody has.
+func (c Caution) Decision() string {
+	if c.By == "" {
+		return ""
+	}
+	return "by the " + c.By + ": " + strings.TrimRight(c.Reason, ". ") + "."
+}
+
 // Standing is how all of it stands.
 const Standing = "These are usual cautions, not clearance: local codes and licensed trades decide. A wall without a caution was not found safe."
 

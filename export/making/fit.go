@@ -18,7 +18,8 @@ type Wanted struct {
 // Fit returns the most pieces that meet what is wanted. Kinds keep the proportions that they have in the
 // work, as Webster's method deals them (Balinski and Young, Fair Representation, 1982; from memory), and
 // so do the sheets and the pages of the hole map, rounded up, against the pieces cut from them; the faces
-// stay. All of these only grow with the pieces. The error is a wall.Problem.
+// stay. All of these only grow with the pieces. A work that does not end within the limits of a calendar is
+// finished Never. The error is a wall.Problem.
 func (m Making) Fit(w Wanted) (cost.Fitted, error) {
 	a := m.Asked
 	want := cost.Wanted{Most: w.Most, Budget: w.Budget, High: w.High, By: w.By}
@@ -84,10 +85,14 @@ func (m Making) at(placed []int) (cost.Range, calendar.Day, error) {
 	}
 	s, err := a.Calendar.Forward(operations, a.Calendar.From)
 	if err != nil {
-		return total, 0, err
+		return total, Never(a.Calendar.From), nil
 	}
 	return total, s.Last(), nil
 }
+
+// Never returns the day that stands for the end of a work that does not end within the limits of a
+// calendar: past any that does.
+func Never(from calendar.Day) calendar.Day { return from + 3*calendar.MaxDays }
 
 // inProportion returns all × then / before, rounded up. Without anything before, each of then takes one.
 func inProportion(all, then, before int) int {

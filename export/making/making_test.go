@@ -180,6 +180,18 @@ func TestFit(t *testing.T) {
 	assert.Equal(t, []cost.Bind{cost.Room}, f.Binds)
 	assert.Equal(t, 40, f.Pieces)
 
+	lazy := *m.Calendar
+	lazy.Hours = [7]int{1: 1} // a minute a week
+	lazy.Special = []calendar.Special{{From: lazy.From + 30, To: lazy.From + 3000}}
+	a := m.Asked
+	a.Calendar = &lazy
+	idle, err := Of(a)
+	require.NoError(t, err)
+	f, err = idle.Fit(Wanted{Most: 100, Budget: price(t, "343.30")})
+	require.NoError(t, err, "money can be told without days")
+	assert.Equal(t, 30, f.Pieces)
+	assert.Equal(t, Never(lazy.From), f.Finish)
+
 	_, err = m.Fit(Wanted{Most: 40, Budget: price(t, "47.99")})
 	assert.ErrorContains(t, err, "what is to be paid before there is a piece", "travel and its tax are 48")
 	_, err = m.Fit(Wanted{Most: 40, By: new(m.Calendar.From - 1)})

@@ -3,7 +3,6 @@ package sheet
 import (
 	"cmp"
 	"fmt"
-	"strings"
 
 	"wallshoal/export/caution"
 	"wallshoal/export/client"
@@ -121,7 +120,7 @@ func (b *clientBook) cautionsPage() {
 func cautionItem(c client.Caution) item {
 	text := c.Says + " " + c.On() + "."
 	if c.By != "" {
-		return item{"Decided", fmt.Sprintf("by the %s: %s. It was: %s", c.By, strings.TrimSuffix(c.Reason, "."), text)}
+		return item{"Decided", c.Decision() + " It was: " + text}
 	}
 	return item{"–", text}
 }

@@ -125,3 +125,20 @@ func TestManyWallsAreSignedForToo(t *testing.T) {
 		assert.Empty(t, collisions(texts), "page %d", page+1)
 	}
 }
+
+// Pieces that are stuck on have pages too, which ask for nothing that only holes give cause for.
+func TestAWorkWithoutHolesCanBeAgreed(t *testing.T) {
+	w := ferry(t)
+	w.Kinds = slices.Clone(w.Kinds)
+	for i := range w.Kinds {
+		w.Kinds[i].Holes = nil
+	}
+	var err error
+	w.Map, err = holemap.Make(w.Site, w.Kinds, w.Layout)
+	require.NoError(t, err)
+	_, said := client(t, w, print("A4"))
+	all := strings.Join(said, " ")
+	assert.Contains(t, all, "Up to 0 holes")
+	assert.NotContains(t, all, "making good takes")
+	assert.NotContains(t, all, "asbestos register or a survey has been seen")
+}

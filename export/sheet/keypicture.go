@@ -106,7 +106,7 @@ func (k *keyFace) rowNames() {
 // piece, hole or edge. It returns how many names of tiles had no room in their cells.
 func (k *keyFace) namesInside() (aside int) {
 	s := newSpots(k.box())
-	for _, p := range k.pieces {
+	for _, p := range k.shownPieces() {
 		s.take(k.mapping.box(p.bounds), 1)
 	}
 	for _, h := range k.holes {

@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -150,4 +151,98 @@ func TestTheSameHolesNeedNoNewSheet(t *testing.T) {
 	require.ErrorIs(t, err, sheet.ErrNoChange)
 	assert.NotEmpty(t, rev.Staying)
 	assert.Empty(t, append(rev.Thrown, rev.Printed...))
+}
+
+// What sheets say of themselves has room beside one another, whatever they all say at once.
+func TestNoticesKeepClearOfOneAnother(t *testing.T) {
+	old := ferry(t)
+	w := changed(t, old, func(pieces []scatter.Piece) []scatter.Piece {
+		for i := range 30 {
+			pieces[i*3].At.X += 2
+		}
+		return pieces
+	})
+	for _, p := range []sheet.Print{print("A4"), print("Letter"), landscape(print("A4"))} {
+		p.Mirror, p.Measured = true, sheet.Measured{Across: 99.4, Up: 100.2}
+		r := recorded(t, func(c draw.Canvas) error {
+			_, err := sheet.Since(c, w, []holemap.Work{old}, p)
+			return err
+		})
+		pages := map[int][]draw.Text{}
+		said := 0
+		for _, m := range r.Marks {
+			if m.Kind == "text" {
+				pages[m.Page] = append(pages[m.Page], m.Text)
+				if strings.HasPrefix(m.Text.Say, "REPLACES ") && !strings.HasSuffix(m.Text.Say, "…") {
+					said++
+				}
+			}
+		}
+		assert.Greater(t, said, 10)
+		for page, texts := range pages {
+			assert.Empty(t, collisions(texts), "page %d", page)
+		}
+	}
+}
+
+// However pieces are moved, added and taken away, twice, the sheets that belong on the wall show every hole,
+// and none of them one that is not there any more or was moved.
+func TestWhatBelongsOnTheWallIsWhatIsDrilled(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 8))
+	p := print("A4")
+	for range 12 {
+		change := func(pieces []scatter.Piece) []scatter.Piece {
+			for range 1 + rng.IntN(5) {
+				i := rng.IntN(len(pieces))
+				switch rng.IntN(3) {
+				case 0:
+					pieces[i].At = pieces[i].At.Add(plane.Point{X: 40 * rng.Float64(), Y: 40*rng.Float64() - 20}).Snap(100)
+				case 1:
+					pieces = slices.Delete(pieces, i, i+1)
+				case 2:
+					at := plane.Point{X: 60 + 2800*rng.Float64(), Y: 60 + 1600*rng.Float64()}.Snap(100)
+					pieces = append(pieces, scatter.Piece{ID: 1000 + rng.IntN(1e6), Kind: rng.IntN(2), At: at, Heading: 30})
+				}
+			}
+			return pieces
+		}
+		works := []holemap.Work{spread(t)}
+		printed := map[string]map[string]map[string]bool{works[0].Map.Fingerprint: sheets(recorded(t, func(c draw.Canvas) error {
+			return sheet.HoleMap(c, works[0], p)
+		}))}
+		var rev sheet.Revision
+		for range 2 {
+			w := changed(t, works[len(works)-1], change)
+			printed[w.Map.Fingerprint] = sheets(recorded(t, func(c draw.Canvas) (err error) {
+				rev, err = sheet.Since(c, w, works, p)
+				return err
+			}))
+			works = append(works, w)
+		}
+		last := works[2]
+		where := map[string]plane.Point{}
+		for _, h := range last.Map.Holes {
+			where[fmt.Sprintf("hole %d", h.Number)] = h.At
+		}
+		stale := map[string]map[string]bool{} // by fingerprint
+		for _, w := range works {
+			stale[w.Map.Fingerprint] = map[string]bool{}
+			for _, h := range w.Map.Holes {
+				hole := fmt.Sprintf("hole %d", h.Number)
+				stale[w.Map.Fingerprint][hole] = where[hole] != h.At
+			}
+		}
+		shown := map[string]bool{}
+		for _, m := range append(rev.Printed, rev.Staying...) {
+			holes := printed[m.Fingerprint][m.Name]
+			assert.NotEmpty(t, holes, m)
+			for hole := range holes {
+				shown[hole] = true
+				assert.False(t, stale[m.Fingerprint][hole], "%s on %s", hole, m)
+			}
+		}
+		for _, h := range last.Map.Holes {
+			assert.True(t, shown[fmt.Sprintf("hole %d", h.Number)], "hole %d is on no sheet", h.Number)
+		}
+	}
 }

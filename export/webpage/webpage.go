@@ -13,6 +13,7 @@ import (
 	"wallshoal/export/client"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
+	"wallshoal/export/photo"
 	"wallshoal/export/sheet"
 )
 
@@ -47,9 +48,9 @@ type group struct {
 	Cautions []client.Caution
 }
 
-// Write writes the page, and returns the first error: why the work cannot be drawn, or the writer's. The
+// Write writes the page, with the photos of its walls, and returns the first error: why the work cannot be drawn, or the writer's. The
 // same work gives the same bytes.
-func Write(out io.Writer, w holemap.Work, s client.Summary) error {
+func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View) error {
 	p := page{Summary: s, Advice: client.Advice, Standing: client.Standing}
 	var err error
 	p.Room, err = draws(s, "The room", "room", "The whole room as somebody sees it who stands there, and from above.", func(c draw.Canvas) error { return sheet.Room(c, w) })
@@ -64,6 +65,18 @@ func Write(out io.Writer, w holemap.Work, s client.Summary) error {
 			}
 			caption := fmt.Sprintf("%s to scale, with dimensions: %s, %s.", wall.Name, client.Count(wall.Pieces, "piece", "pieces"), client.Count(wall.Holes, "hole", "holes"))
 			f, err := draws(s, wall.Name, fmt.Sprintf("f%d", i), caption, func(c draw.Canvas) error { return sheet.Elevation(c, w, i) })
+			if err != nil {
+				return err
+			}
+			one.Figures = append(one.Figures, f)
+		}
+		for i, v := range photos {
+			if v.Wall != wall.Index {
+				continue
+			}
+			f, err := draws(s, wall.Name+", photo", fmt.Sprintf("p%d", i), wall.Name+", its pieces over a photo of it.", func(c draw.Canvas) error {
+				return photo.Page(c, w, v, photoSize(v))
+			})
 			if err != nil {
 				return err
 			}
@@ -94,6 +107,14 @@ func Write(out io.Writer, w holemap.Work, s client.Summary) error {
 		return fmt.Errorf("writing the page: %w", err)
 	}
 	return nil
+}
+
+// photoSize returns a page of the shape of A4, whichever way round the photo is, in mm.
+func photoSize(v photo.View) draw.Size {
+	if v.Picture.Height > v.Picture.Width {
+		return draw.Size{Width: 210, Height: 297}
+	}
+	return draw.Size{Width: 297, Height: 210}
 }
 
 // draws returns a picture, with ids of its own.

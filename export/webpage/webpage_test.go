@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"image"
+	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -17,6 +19,7 @@ import (
 	"wallshoal/export/client"
 	"wallshoal/export/holemap"
 	"wallshoal/export/makinggood"
+	"wallshoal/export/photo"
 	"wallshoal/export/scope"
 	"wallshoal/export/webpage"
 	"wallshoal/scatter"
@@ -50,13 +53,28 @@ func hall(t *testing.T) holemap.Work {
 	return w
 }
 
-func written(t *testing.T, w holemap.Work) []byte {
+func written(t *testing.T, w holemap.Work, photos ...photo.View) []byte {
 	t.Helper()
 	s, err := client.Of(w, makinggood.Usual())
 	require.NoError(t, err)
 	var out bytes.Buffer
-	require.NoError(t, webpage.Write(&out, w, s))
+	require.NoError(t, webpage.Write(&out, w, s, photos))
 	return out.Bytes()
+}
+
+// seen is a photo of the second wall.
+func seen(t *testing.T) photo.View {
+	t.Helper()
+	var data bytes.Buffer
+	require.NoError(t, png.Encode(&data, image.NewGray(image.Rect(0, 0, 300, 250))))
+	p, err := photo.Decode(data.Bytes())
+	require.NoError(t, err)
+	v, faults := photo.New(1, nasty, p, []photo.Point{
+		{Pixel: plane.Point{Y: 250}}, {Pixel: plane.Point{X: 300, Y: 250}, At: plane.Point{X: 3000}},
+		{Pixel: plane.Point{X: 300}, At: plane.Point{X: 3000, Y: 2500}}, {At: plane.Point{Y: 2500}},
+	})
+	require.Empty(t, faults)
+	return v
 }
 
 // each visits every element of a page.
@@ -93,7 +111,7 @@ func words(n *html.Node) string {
 // The page loads nothing, runs nothing, has one first heading and a language, and no id twice; every
 // picture and box has a name, and every link leads somewhere. No name in a plan becomes markup.
 func TestThePageStandsAlone(t *testing.T) {
-	data := written(t, hall(t))
+	data := written(t, hall(t), seen(t))
 	doc, err := html.Parse(bytes.NewReader(data))
 	require.NoError(t, err)
 	ids, links, tags := map[string]int{}, []string{}, map[string]int{}
@@ -130,7 +148,8 @@ func TestThePageStandsAlone(t *testing.T) {
 		assert.Equal(t, 1, ids[to], "link to %s", to)
 	}
 	assert.Equal(t, 1, tags["h1"])
-	assert.Equal(t, 3, tags["svg"], "the room and two walls")
+	assert.Equal(t, 4, tags["svg"], "the room, two walls and a photo")
+	assert.Equal(t, 1, tags["image"])
 	for _, tag := range []string{"script", "link", "iframe", "object", "embed", "img", "b", "form"} {
 		assert.Zero(t, tags[tag], tag)
 	}
@@ -195,7 +214,7 @@ func TestAFullDiskIsSaid(t *testing.T) {
 	w := hall(t)
 	s, err := client.Of(w, makinggood.Usual())
 	require.NoError(t, err)
-	assert.ErrorContains(t, webpage.Write(full{}, w, s), "the disk is full")
+	assert.ErrorContains(t, webpage.Write(full{}, w, s, nil), "the disk is full")
 }
 
 // A parser of HTML that is not ours finds no fault but that it does not know the elements of HTML 5.
