@@ -147,3 +147,41 @@ func TestACeilingSaysToWhichWallItsArrowPoints(t *testing.T) {
 		}
 	}
 }
+
+// A short bar says nothing of a sheet that is metres long: such sheets bear a bar along their long side,
+// and the key says how far it may be out.
+func TestLongSheetsHaveALongCheckBar(t *testing.T) {
+	w, p := ferry(t), sheet.Print{Paper: sheet.Roll(914), Overlap: 12, Margin: 6}
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	longest, words, key := map[string]float64{}, map[string]int{}, ""
+	for _, m := range r.Marks {
+		switch {
+		case len(m.Groups) == 0 && m.Kind == "text":
+			key += " " + m.Text.Say
+		case len(m.Groups) == 2 && m.Groups[1] == "long check bar" && m.Kind == "line":
+			longest[m.Groups[0]] = max(longest[m.Groups[0]], m.Points[0].Distance(m.Points[1]))
+		case len(m.Groups) == 2 && m.Groups[1] == "long check bar":
+			words[m.Groups[0]]++
+		}
+	}
+	long := 0
+	for face := range w.Site.Faces {
+		tiles, err := sheet.Tiles(w, face, p)
+		require.NoError(t, err)
+		for _, tile := range tiles {
+			side, name := max(tile.Frame.Width(), tile.Frame.Height()), "sheet "+tile.Name
+			switch {
+			case len(tile.Holes) == 0 || side < 1001:
+				assert.Zero(t, longest[name])
+			default:
+				assert.Greater(t, longest[name], side/2-1, name)
+				assert.Contains(t, []float64{1000, 2000, 4000}, longest[name])
+				assert.Positive(t, words[name])
+				long++
+			}
+		}
+	}
+	assert.Positive(t, long)
+	assert.Contains(t, key, "may be out by 1 mm and no more")
+	assert.Contains(t, key, "measure every plumb line")
+}

@@ -65,6 +65,7 @@ func (l *leaf) draw() {
 	l.neighbours()
 	l.side()
 	l.foot()
+	l.longBar()
 	l.End()
 }
 
