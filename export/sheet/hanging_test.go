@@ -12,6 +12,8 @@ import (
 	"wallshoal/export/holemap"
 	"wallshoal/export/sheet"
 	"wallshoal/export/stand"
+	"wallshoal/scatter"
+	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
 
@@ -184,4 +186,73 @@ func TestLongSheetsHaveALongCheckBar(t *testing.T) {
 	assert.Positive(t, long)
 	assert.Contains(t, key, "may be out by 1 mm and no more")
 	assert.Contains(t, key, "measure every plumb line")
+}
+
+// Where the foot of a wall is not everywhere at 0, every height says which floor it is above.
+func TestHeightsOnAStairSayWhichFloor(t *testing.T) {
+	stair := site(wall.Wall{
+		Name: "Stair wall", Surface: wall.Brick,
+		Outline: plane.Ring{{}, {X: 1000}, {X: 3000, Y: 1500}, {X: 4000, Y: 1500}, {X: 4000, Y: 4000}, {X: 1500, Y: 4000}, {Y: 2600}},
+	})
+	w, p := work(t, stair, []scatter.Piece{
+		{At: plane.Point{X: 600, Y: 1500}, Heading: 90}, {At: plane.Point{X: 2200, Y: 2500}, Heading: 90}, {At: plane.Point{X: 3500, Y: 3400}, Heading: 90},
+	}), print("A4")
+	stands, err := stand.Plan(w, stand.UsualReach())
+	require.NoError(t, err)
+	for name, r := range map[string]*draw.Record{
+		"map":   recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) }),
+		"order": recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) }),
+	} {
+		all := ""
+		for _, m := range r.Marks {
+			if m.Kind != "text" {
+				continue
+			}
+			all += " " + m.Text.Say
+		}
+		assert.Positive(t, strings.Count(all, "above the floor at the wall's left end"), name)
+		assert.NotContains(t, all, "step ladder across")
+		assert.NotContains(t, strings.ReplaceAll(all, "above the floor at", ""), " mm above the floor", name)
+	}
+	for _, s := range stands {
+		if s.Foot.Steps && s.Access != stand.Floor {
+			r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) })
+			on := ""
+			for _, m := range r.Marks {
+				if m.Kind == "text" && len(m.Groups) == 1 && m.Groups[0] == fmt.Sprintf("stand %d", s.Number) {
+					on += " " + m.Text.Say
+				}
+			}
+			assert.Contains(t, on, "a platform made for stairs")
+			assert.NotContains(t, on, "ladder")
+		}
+	}
+}
+
+// A ceiling has no datum, no plumb lines and no floor: its key speaks of none. What is counted on the
+// whole wall says so.
+func TestStepsThatDoNotApplyAreLeftOut(t *testing.T) {
+	w, p := stepping(t, 300), print("A3")
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	pages := map[int]string{}
+	for _, m := range r.Marks {
+		if m.Kind == "text" {
+			pages[m.Page] += " " + m.Text.Say
+		}
+	}
+	ceilings, counts := 0, 0
+	for _, text := range pages {
+		if strings.Contains(text, "Key to the hole map: Ceiling") && strings.Contains(text, "How to hang it") {
+			steps := text[strings.Index(text, "How to hang it"):strings.Index(text, "Sheets")]
+			for _, words := range []string{"datum", "plumb, ", "the floor"} {
+				assert.NotContains(t, steps, words)
+			}
+			ceilings++
+		}
+		if strings.Contains(text, "on the whole wall)") {
+			counts++
+		}
+	}
+	assert.Positive(t, ceilings)
+	assert.Positive(t, counts)
 }

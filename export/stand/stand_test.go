@@ -246,3 +246,29 @@ func TestAReachIsHeldToItsLimits(t *testing.T) {
 		assert.Equal(t, "install.reach."+field, found[0].Field)
 	}
 }
+
+// A bench stands where one would stand before the wall over it: the stand says so. What hangs high on
+// the wall, or beside the place, is in nobody's way, nor is what the pieces hang on themselves.
+func TestWhatStandsWhereOneWouldStandIsNamed(t *testing.T) {
+	site, err := wall.Survey(wall.Room{Datum: 1500, Walls: []wall.Wall{{
+		Name: "Long", Surface: wall.Plaster, Outline: plane.Rectangle(plane.Point{}, 6000, 3000),
+		Obstructions: []wall.Obstruction{
+			{Kind: wall.Fixture, Name: "bench", Shape: plane.Rectangle(plane.Point{X: 500}, 1800, 450), Depth: 520, Use: []wall.Side{wall.All}},
+			{Kind: wall.Boxing, Name: "boxing", Shape: plane.Rectangle(plane.Point{X: 3500, Y: 2600}, 2000, 300), Depth: 300},
+		},
+	}}})
+	require.NoError(t, err)
+	w := workOf(t, site, []scatter.Piece{
+		{At: plane.Point{X: 1400, Y: 1500}, Kind: 1, Heading: 90}, {At: plane.Point{X: 4500, Y: 1500}, Kind: 1, Heading: 90},
+	})
+	stands, err := Plan(w, UsualReach())
+	require.NoError(t, err)
+	require.Len(t, stands, 2)
+	for _, s := range stands {
+		if s.Pieces[0] == 1 {
+			assert.Equal(t, []string{"bench"}, s.Over)
+		} else {
+			assert.Empty(t, s.Over)
+		}
+	}
+}
