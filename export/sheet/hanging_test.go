@@ -19,8 +19,8 @@ import (
 
 // Nobody drills at a register mark: none is nearer to a cross than 12 mm, nor to another mark.
 func TestRegisterMarksKeepOffCrossesAndOneAnother(t *testing.T) {
-	for name, w := range map[string]holemap.Work{"ferry": ferry(t), "deep": deepFerry(t), "chamber": stepping(t, 300)} {
-		for _, p := range []sheet.Print{print("A4"), landscape(print("A3")), {Paper: sheet.Roll(914), Overlap: 12, Margin: 6}} {
+	for name, w := range map[string]holemap.Work{"ferry": ferry(t), "chamber": stepping(t, 600)} {
+		for _, p := range []sheet.Print{print("A4"), {Paper: sheet.Roll(914), Overlap: 12, Margin: 6}} {
 			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
 			registers := map[string][]plane.Point{}
 			for _, m := range r.Marks {
@@ -117,7 +117,7 @@ func TestThePaperGivesWayToThePieces(t *testing.T) {
 // The arrow of a ceiling's sheets points to the wall that lies that way: the one across from the wall
 // that the drawing has below it. Keys and orders of work say the same.
 func TestACeilingSaysToWhichWallItsArrowPoints(t *testing.T) {
-	w, p := stepping(t, 300), print("A3")
+	w, p := stepping(t, 600), print("A3")
 	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
 	all := ""
 	arrows := 0
@@ -232,7 +232,7 @@ func TestHeightsOnAStairSayWhichFloor(t *testing.T) {
 // A ceiling has no datum, no plumb lines and no floor: its key speaks of none. What is counted on the
 // whole wall says so.
 func TestStepsThatDoNotApplyAreLeftOut(t *testing.T) {
-	w, p := stepping(t, 300), print("A3")
+	w, p := stepping(t, 600), print("A3")
 	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
 	pages := map[int]string{}
 	for _, m := range r.Marks {
@@ -255,4 +255,29 @@ func TestStepsThatDoNotApplyAreLeftOut(t *testing.T) {
 	}
 	assert.Positive(t, ceilings)
 	assert.Positive(t, counts)
+}
+
+// What a sheet says in its corner whitens no outline of a piece more than its letters take.
+func TestTheCornerOfASheetLeavesOutlinesStanding(t *testing.T) {
+	w, p := deepFerry(t), print("A4")
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	rings := map[string][]plane.Ring{}
+	boxes, over := 0, 0
+	for _, m := range r.Marks {
+		switch {
+		case len(m.Groups) < 2 || m.Kind != "polygon":
+		case strings.HasPrefix(m.Groups[1], "piece "):
+			rings[m.Groups[0]] = append(rings[m.Groups[0]], m.Rings...)
+		case m.Groups[1] == "name of the sheet" && m.Paint.Fill == draw.Solid(draw.White):
+			boxes++
+			for _, ring := range rings[m.Groups[0]] {
+				if plane.RegionOf(ring).Touches(m.Rings[0]) {
+					over++
+					assert.Less(t, m.Rings[0].Bounds().Height(), 4.5, "%s: more than a line is whitened", m.Groups[0])
+				}
+			}
+		}
+	}
+	assert.Positive(t, boxes)
+	assert.Less(t, over, boxes/4, "most corners stand beside the pieces")
 }

@@ -108,19 +108,32 @@ func (l *leaf) placesFor(b identity) []plane.Rect {
 func (l *leaf) identify(b identity, box plane.Rect) {
 	l.spots.take(box, worthLabel)
 	l.Group("name of the sheet")
-	knockout(l, box)
+	over := l.overPiece(box)
+	if !over {
+		knockout(l, box)
+	}
+	// Over a piece no more is whitened than the letters take.
+	clean := func(x, y, height float64, text string, heavy bool) {
+		if over {
+			knockout(l, plane.Rect{Min: plane.Point{X: x - 0.2, Y: y - height - 0.2}, Max: plane.Point{X: x + wide(text, height, heavy) + 0.2, Y: y + 0.3}})
+		}
+	}
 	x, y := box.Min.X+identityRim, box.Min.Y+identityRim+identityHead
+	clean(x, y, identityHead, b.name, true)
 	l.say(x, y, identityHead, b.name, 0, style{bold: true})
 	along := x + wide(b.name, identityHead, true) + identityAside
 	if b.beside != "" {
+		clean(along, y, draw.Letter25, b.beside, true)
 		l.say(along, y, draw.Letter25, b.beside, 0, style{bold: true})
 		along += wide(b.beside, draw.Letter25, true) + identityAside
 	}
 	if b.own != "" {
+		clean(along, y, draw.Letter25, b.own, false)
 		l.say(along, y, draw.Letter25, b.own, 0, style{})
 	}
 	if b.under != "" {
 		y += identityGap + draw.Letter25
+		clean(x, y, draw.Letter25, b.under, true)
 		l.say(x, y, draw.Letter25, b.under, 0, style{bold: true})
 	}
 	for i, text := range b.lines {
@@ -128,13 +141,28 @@ func (l *leaf) identify(b identity, box plane.Rect) {
 		if i == 0 {
 			l.blackMark(plane.Point{X: x + 1.4, Y: y - draw.Letter25/2})
 		}
+		clean(x+4, y, draw.Letter25, text, false)
 		l.say(x+4, y, draw.Letter25, text, 0, style{})
 	}
 	l.End()
 }
 
-// roomiest returns the first place that is free, on the wall, not to be cut away, and far enough from
-// every cross for its label to stand between; else one that is merely free.
+// overPiece reports whether a box on the page lies over a piece that the sheet shows.
+func (l *leaf) overPiece(box plane.Rect) bool {
+	if l.print.HolesOnly {
+		return false
+	}
+	a := l.ToFace(plane.Point{X: box.Min.X, Y: box.Max.Y})
+	ring := plane.Rectangle(a, box.Width(), box.Height())
+	return slices.ContainsFunc(l.Tile.pieces, func(i int) bool {
+		p := l.view.pieces[i]
+		return p.bounds.Overlaps(ring.Bounds()) && plane.RegionOf(p.ring).Touches(ring)
+	})
+}
+
+// roomiest returns the first place that is free, on the wall, not to be cut away, over no piece, and far
+// enough from every cross for its label to stand between; else one that is merely free, over no piece if
+// there is such a place.
 func (l *leaf) roomiest(places []plane.Rect) (box plane.Rect, found bool) {
 	const forLabel = 13.0
 	airy := func(b plane.Rect) bool {
@@ -142,11 +170,14 @@ func (l *leaf) roomiest(places []plane.Rect) (box plane.Rect, found bool) {
 			return gapBetween(b, l.ToPage(l.work.Map.Holes[i].At)) < forLabel
 		})
 	}
-	for _, close := range []bool{false, true} {
-		for _, b := range places {
-			if l.spots.cost(b) == 0 && (close || airy(b)) && !l.cutAway(b) {
-				return b, true
-			}
+	for _, fits := range []func(plane.Rect) bool{
+		func(b plane.Rect) bool { return airy(b) && !l.overPiece(b) },
+		func(b plane.Rect) bool { return !l.overPiece(b) },
+		airy,
+		func(plane.Rect) bool { return true },
+	} {
+		if i := slices.IndexFunc(places, func(b plane.Rect) bool { return l.spots.cost(b) == 0 && fits(b) && !l.cutAway(b) }); i >= 0 {
+			return places[i], true
 		}
 	}
 	return plane.Rect{}, false

@@ -169,6 +169,7 @@ func (l *leaf) heading(p hung) {
 		at := tail.Lerp(tip, (float64(i)+0.5)/parts)
 		l.spots.take(sized(at, 0.8, 0.8), worthArrow)
 	}
+	l.spots.take(sized(tip.Sub(way.Scale(1.5)), 3, 3), worthTip)
 }
 
 // lengthAlong returns how long an outline is the way it heads.

@@ -21,6 +21,7 @@ const (
 	worthLabel    = 30.0
 	worthDatum    = 4.0
 	worthArrow    = 1.0
+	worthTip      = 2.0
 )
 
 // spot finds a place for the label of something at a point, on the same side of the landing lines:
