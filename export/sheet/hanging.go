@@ -39,7 +39,7 @@ func (k *keyPage) hangWords() string {
 	if k.print.HolesOnly {
 		shown = "an arrow the way it heads, both as the order of work gives them for the hole's number"
 	}
-	return "When every hole of a sheet is drilled, turn the sheet back from its free edges and, before it comes off, stick masking tape on the wall beside the first hole of every piece: write on it the number of the piece and " + shown + "." +
+	return "A sheet that stands share stays up until each has drilled it. When every hole of a sheet is drilled, turn the sheet back from its free edges and, before it comes off, stick masking tape on the wall beside the first hole of every piece: write on it the number of the piece and " + shown + "." +
 		lost + " Then lift the sheet and fix each piece to its holes, its head the way of the arrow. The order of work has the holes and the heading of every piece, should a tape be lost."
 }
 
