@@ -51,9 +51,8 @@ func dressed(radii poisson.Radii, p plane.Point, d float64) bool {
 	return least < bare
 }
 
-// measure adds what the free part of a chart comes to.
-func (g *ground) measure(chart int, face wall.Face, dense density.Scheme) {
-	free := face.Free()
+// measure adds what the free part of a chart comes to, the sum of the density over it being known.
+func (g *ground) measure(chart int, free plane.Region, sum float64) {
 	area, rim := free.Area(), 0.0
 	for _, p := range free.Polygons() {
 		rim += p.Outer.Perimeter()
@@ -61,7 +60,7 @@ func (g *ground) measure(chart int, face wall.Face, dense density.Scheme) {
 			rim += h.Perimeter()
 		}
 	}
-	mean := sum(face, dense) / area
+	mean := sum / area
 	if radii := g.charts[chart].Radii; radii != nil {
 		_, most := radii.Within(free.Bounds())
 		g.widest = math.Max(g.widest, most)

@@ -58,6 +58,7 @@ func newGround(ctx context.Context, site wall.Site, kinds []Kind, comp Compositi
 	g.charts = make([]poisson.Chart, len(g.faces))
 	g.room = make([][]allowed, len(g.faces))
 	faults := make([]error, len(g.faces)+1)
+	sums := make([]float64, len(g.faces)) // of the density
 	ways := site.Ways()
 	var working sync.WaitGroup
 	if comp.Part {
@@ -68,6 +69,7 @@ func newGround(ctx context.Context, site wall.Site, kinds []Kind, comp Compositi
 			face := site.Faces[i]
 			g.room[chart], faults[chart] = allowedOn(face, kinds, keepOff(ways.Joins(i), lift))
 			g.charts[chart] = poisson.Chart{Frame: face.Frame, Bounds: face.Free().Bounds(), Radii: radiiOn(face, comp.Density)}
+			sums[chart] = sum(face, comp.Density)
 		})
 	}
 	working.Wait()
@@ -77,7 +79,7 @@ func newGround(ctx context.Context, site wall.Site, kinds []Kind, comp Compositi
 	for chart, i := range g.faces {
 		if only == nil || slices.Contains(only, i) {
 			g.charts[chart].Deep = g.deep(chart, kinds, comp.Seating.Move)
-			g.measure(chart, site.Faces[i], comp.Density)
+			g.measure(chart, site.Faces[i].Free(), sums[chart])
 		} else {
 			g.charts[chart].Deep = func(plane.Point, float64) bool { return false }
 		}

@@ -59,7 +59,7 @@ func Solve(ctx context.Context, f space.Frame, field flow.Field, open, free plan
 // finest is the size of cells that shows all that a piece of the usual size can follow, in mm, and
 // most is the number of them that takes some tenths of a second.
 const (
-	finest = 50
+	finest = 60
 	most   = 100_000
 )
 

@@ -283,7 +283,7 @@ func TestSolveStopsWhenTold(t *testing.T) {
 }
 
 func TestCellKeepsTheGridSmall(t *testing.T) {
-	assert.Equal(t, 50.0, Cell(6000*3000))
+	assert.Equal(t, 60.0, Cell(6000*3000))
 	for _, size := range []plane.Point{{X: 1e6, Y: 1e6}, {X: 1e6, Y: 1}, {X: 50_000, Y: 9000}} {
 		g := newGrid(plane.Rect{Max: size}, Cell(size.X*size.Y))
 		assert.LessOrEqual(t, g.columns*g.rows, 105_000, size)
