@@ -321,6 +321,26 @@ func TestPiecesAreSeated(t *testing.T) {
 	rises(t, "pieces seated", seated...)
 }
 
+// Where one kind finds few places to be drilled for, others of which too many stand can be made into it:
+// what is said to fit is not the number that chance dealt of the scarce kind, and it does fit.
+func TestWhatFitsCountsPiecesThatCanBeTurnedIntoOthers(t *testing.T) {
+	pipe := wall.Zone{
+		Code: "pipe", Name: "pipe", Strength: wall.Forbidden, Binds: wall.Holes, Reason: "a pipe",
+		Shape: plane.RegionOf(plane.Rectangle(plane.Point{Y: 900}, 6000, 700)),
+	}
+	site := hall(t, pipe)
+	two := []scatter.Kind{dart("broad", "B", 90, 60), dart("narrow", "N", 40, 16)}
+	comp := composition(5000)
+	_, err := scatter.Lay(t.Context(), site, two, comp, 1, nil)
+	var short *scatter.ShortfallError
+	require.ErrorAs(t, err, &short)
+	comp.Count = short.Fit * 19 / 20
+	check(t, site, two, comp, lay(t, site, two, comp, 1))
+	comp.Count = short.Fit * 5 / 4
+	_, err = scatter.Lay(t.Context(), site, two, comp, 1, nil)
+	require.ErrorAs(t, err, &short, "hardly more fit")
+}
+
 func TestHolesKeepApart(t *testing.T) {
 	site := hall(t)
 	comp := composition(250)

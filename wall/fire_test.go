@@ -66,8 +66,10 @@ func TestTheSlopeIsMeasuredAlongTheWallOnWhatStandsOut(t *testing.T) {
 	breast.Depth, breast.Use = 300, []wall.Side{wall.All}
 	site, err := wall.Survey(wall.Room{Walls: []wall.Wall{boxWall(0, breast, rect(wall.Fireplace, 1500, 0, 700, 800, 0))}})
 	require.NoError(t, err)
+	judged := map[wall.Side]bool{}
 	for _, f := range site.Faces {
 		for _, z := range zonesOf(f, "fire-slope") {
+			judged[f.Side] = true
 			switch f.Side {
 			case wall.Front: // 9 in above the opening
 				piece := plane.Rectangle(plane.Point{X: 400, Y: 800 + 9*inch}, 50, 20)
@@ -77,6 +79,9 @@ func TestTheSlopeIsMeasuredAlongTheWallOnWhatStandsOut(t *testing.T) {
 				assert.InDelta(t, 25, z.Allowed(piece), 0.01, f.Name)
 			}
 		}
+	}
+	for _, side := range []wall.Side{wall.Front, wall.Left, wall.Right} {
+		assert.True(t, judged[side], "the %s has the zone", side)
 	}
 }
 
