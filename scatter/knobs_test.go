@@ -324,14 +324,17 @@ func TestPiecesAreSeated(t *testing.T) {
 // Where one kind finds few places to be drilled for, others of which too many stand can be made into it:
 // what is said to fit is not the number that chance dealt of the scarce kind, and it does fit.
 func TestWhatFitsCountsPiecesThatCanBeTurnedIntoOthers(t *testing.T) {
-	pipe := wall.Zone{
-		Code: "pipe", Name: "pipe", Strength: wall.Forbidden, Binds: wall.Holes, Reason: "a pipe",
-		Shape: plane.RegionOf(plane.Rectangle(plane.Point{Y: 900}, 6000, 700)),
-	}
-	site := hall(t, pipe)
-	two := []scatter.Kind{dart("broad", "B", 90, 60), dart("narrow", "N", 40, 16)}
-	comp := composition(5000)
-	_, err := scatter.Lay(t.Context(), site, two, comp, 1, nil)
+	room := wall.Room{Walls: []wall.Wall{{
+		Name: "hall", Surface: wall.Plasterboard, Outline: plane.Rectangle(plane.Point{}, 3000, 2000),
+		Studs: &wall.Studs{First: 200, Spacing: 300, Width: 90, Holes: wall.HolesOff},
+	}}}
+	site, err := wall.Survey(room)
+	require.NoError(t, err)
+	two := []scatter.Kind{dart("broad", "B", 110, 60), dart("narrow", "N", 60, 16)}
+	two[1].Holes = two[1].Holes[:1]
+	comp := composition(2000)
+	comp.Mixing.Way = mixing.Drifting
+	_, err = scatter.Lay(t.Context(), site, two, comp, 1, nil)
 	var short *scatter.ShortfallError
 	require.ErrorAs(t, err, &short)
 	comp.Count = short.Fit * 19 / 20
