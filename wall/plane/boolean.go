@@ -59,7 +59,7 @@ func (r Region) Intersection(s Region) (Region, error) {
 }
 
 // Grow returns r with its boundary moved outwards by d mm, or inwards where d is below 0. Corners
-// that open are rounded, with sides that touch the true arc from within.
+// that open are rounded, with sides that lie within the true arc by at most d/750.
 func (r Region) Grow(d float64) (Region, error) {
 	if !(math.Abs(d) <= farthest) {
 		return Region{}, fmt.Errorf("a region does not grow by %v mm", d)
