@@ -34,8 +34,8 @@ type PDF struct {
 	stroke Stroke
 	fill   Colour
 	font   Text
-	images map[float64]string // by their widths
-	stale  bool               // a graphics state was restored: nothing last told holds
+	images map[string]bool // by the names under which the library knows them
+	stale  bool            // a graphics state was restored: nothing last told holds
 }
 
 // NewPDF returns an empty document that is dated date; the zero date leaves dates out.
@@ -179,8 +179,7 @@ func (p *PDF) Text(t Text) {
 	})
 }
 
-// Image implements Canvas. The library puts the pictures of a document in the order of their widths,
-// so two of one width are a fault: their order would change from run to run.
+// Image implements Canvas. A picture that is drawn several times is in the document once.
 func (p *PDF) Image(area plane.Rect, data []byte) {
 	if !p.readyImage(area, data) {
 		return
@@ -191,14 +190,16 @@ func (p *PDF) Image(area plane.Rect, data []byte) {
 		if p.pdf.Err() {
 			return
 		}
-		if p.images == nil {
-			p.images = map[float64]string{}
+		if !p.images[name] {
+			if p.images == nil {
+				p.images = map[string]bool{}
+			}
+			p.images[name] = true
+			if err := rank(info, len(p.images)); err != nil {
+				p.fail("a picture cannot be drawn: %w", err)
+				return
+			}
 		}
-		if other, taken := p.images[info.Width()]; taken && other != name {
-			p.fail("two pictures in one PDF are as wide as one another")
-			return
-		}
-		p.images[info.Width()] = name
 		p.pdf.ImageOptions(name, area.Min.X, area.Min.Y, area.Width(), area.Height(), false, fpdf.ImageOptions{ImageType: "JPG", AllowNegativePosition: true}, 0, "")
 	})
 }
