@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/examples"
 	"wallshoal/scatter"
 )
@@ -39,12 +40,12 @@ func BenchmarkLayDemo(b *testing.B) {
 		"parted": examples.Ferry, "plain": strings.Replace(examples.Ferry, "part: true", "part: false", 1),
 	} {
 		b.Run(name, func(b *testing.B) {
-			j, err := ready("ferry.yaml", []byte(text))
+			j, err := job.Read("ferry.yaml", []byte(text))
 			if err != nil {
 				b.Fatal(err)
 			}
 			for b.Loop() {
-				if _, err := scatter.Lay(context.Background(), j.site, j.plan.Kinds, j.plan.Composition, j.plan.Seed, nil); err != nil {
+				if _, err := scatter.Lay(context.Background(), j.Site, j.Plan.Kinds, j.Plan.Composition, j.Plan.Seed, nil); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"wallshoal/cmd/wallshoal/job"
+
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -34,18 +36,18 @@ func TestADrawingBesideThePlan(t *testing.T) {
 
 // A base says how many pieces there are once the room is surveyed; what it comes to must be possible.
 func TestABaseCounts(t *testing.T) {
-	read := func(base string) (job, error) {
+	read := func(base string) (job.Job, error) {
 		text := regexp.MustCompile(`\n  count: \d+.*`).ReplaceAllString(starter, "\n  density: {base: "+base+"}")
 		require.NotEqual(t, starter, text)
-		return ready("hall.yaml", []byte(text))
+		return job.Read("hall.yaml", []byte(text))
 	}
 	j, err := read("10 per m2")
 	require.NoError(t, err)
 	free := 0.0
-	for _, f := range j.site.Faces {
+	for _, f := range j.Site.Faces {
 		free += f.Free().Area() / 1e6
 	}
-	assert.InDelta(t, 10*free, float64(j.plan.Composition.Count), 0.6)
+	assert.InDelta(t, 10*free, float64(j.Plan.Composition.Count), 0.6)
 	_, err = read("0.01 per m2")
 	assert.ErrorContains(t, err, "composition.density.base: comes to 0 pieces on these walls, and there is to be at least one; write another base, or a count in its place")
 	assert.Regexp(t, `^hall.yaml:\d+: `, err.Error())

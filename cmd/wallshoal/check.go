@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/caution"
 	"wallshoal/export/draw"
@@ -46,7 +47,7 @@ careful of. Nothing is written.`,
 
 // A promise is what a plan comes to.
 type promise struct {
-	job
+	job.Job
 	room   []scatter.FaceCapacity // known of every plan that can be read, even where not all pieces fit
 	scope  scope.Scope
 	sheets int // of the hole map
@@ -59,40 +60,40 @@ func (d desk) promise(ctx context.Context, path string) (promise, error) {
 	if err != nil {
 		return promise{}, err
 	}
-	p := promise{job: j}
+	p := promise{Job: j}
 	var uncounted error
 	var counting sync.WaitGroup
 	counting.Go(func() {
-		p.room, uncounted = scatter.Capacity(ctx, j.site, j.plan.Kinds, j.plan.Composition, j.plan.Seed)
+		p.room, uncounted = scatter.Capacity(ctx, j.Site, j.Plan.Kinds, j.Plan.Composition, j.Plan.Seed)
 	})
 	scoped, sheets, err := d.scope(ctx, j)
 	counting.Wait()
 	if err != nil {
 		return p, err
 	}
-	p.scope, p.sheets, p.notes = scoped, sheets, append(j.notes(), j.unmet(scoped.Cautions)...)
+	p.scope, p.sheets, p.notes = scoped, sheets, append(j.Notes(), j.Unmet(scoped.Cautions)...)
 	return p, uncounted
 }
 
 // scope composes the plan and counts what comes of it, and the sheets of its hole map.
-func (d desk) scope(ctx context.Context, j job) (s scope.Scope, pages int, err error) {
-	layout, err := j.lay(ctx, j.plan.Seed, d.meter)
+func (d desk) scope(ctx context.Context, j job.Job) (s scope.Scope, pages int, err error) {
+	layout, err := d.compose(ctx, j, j.Plan.Seed)
 	if err != nil {
 		return scope.Scope{}, 0, err
 	}
-	w, err := j.work(layout)
+	w, err := j.Work(layout)
 	if err != nil {
 		return scope.Scope{}, 0, err
 	}
 	if s, err = scope.Of(w); err != nil {
 		return scope.Scope{}, 0, err
 	}
-	found, err := scatter.Appraise(ctx, j.site, j.plan.Kinds, j.plan.Composition, layout)
+	found, err := scatter.Appraise(ctx, j.Site, j.Plan.Kinds, j.Plan.Composition, layout)
 	if err != nil {
 		return scope.Scope{}, 0, err
 	}
-	pages, err = sheets(w, j.plan.Print)
-	return s.Appraised(j.plan.Composition, found), pages, err
+	pages, err = sheets(w, j.Plan.Print)
+	return s.Appraised(j.Plan.Composition, found), pages, err
 }
 
 func (d desk) check(ctx context.Context, path string) error {
@@ -108,14 +109,14 @@ func (d desk) check(ctx context.Context, path string) error {
 	}
 	s := p.scope
 	fmt.Fprintf(d.out, "%s: no fault found; all %s fit, with %s\n\n", path, counted(s.Pieces, "piece"), counted(s.Holes, "hole"))
-	if err := writeFaces(d.out, s.Faces, p.plan.Units); err != nil {
+	if err := writeFaces(d.out, s.Faces, p.Plan.Units); err != nil {
 		return err
 	}
 	fmt.Fprintln(d.out)
 	if err := d.tellRoom(p); err != nil {
 		return err
 	}
-	fmt.Fprintf(d.out, "\nthe hole map takes %s of %s, keys included\n", counted(p.sheets, "sheet"), p.plan.Print.Paper.Name)
+	fmt.Fprintf(d.out, "\nthe hole map takes %s of %s, keys included\n", counted(p.sheets, "sheet"), p.Plan.Print.Paper.Name)
 	for _, n := range p.notes {
 		fmt.Fprintf(d.out, "\n%s", indented("to look at: "+n))
 	}

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/examples"
 	"wallshoal/export/folder"
 )
@@ -38,11 +39,11 @@ func newDemo(d desk) *cobra.Command {
 
 func (d desk) demo(ctx context.Context, dir string) error {
 	plan := filepath.Join(dir, demoPlan)
-	j, err := ready(plan, []byte(examples.Ferry))
+	j, err := job.Read(plan, []byte(examples.Ferry))
 	if err != nil {
 		return err
 	}
-	layout, err := j.lay(ctx, j.plan.Seed, d.meter)
+	layout, err := d.compose(ctx, j, j.Plan.Seed)
 	if err != nil {
 		return err
 	}

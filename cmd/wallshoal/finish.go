@@ -6,6 +6,8 @@ import (
 	"path/filepath"
 	"strings"
 
+	"wallshoal/cmd/wallshoal/job"
+	"wallshoal/cmd/wallshoal/press"
 	"wallshoal/export/caution"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
@@ -22,22 +24,22 @@ type pack struct {
 
 // finish draws and lists the layout, and writes all of it into dir at once. A file there may have
 // become one of those taken: the layout was read from it.
-func (d desk) finish(ctx context.Context, j job, layout scatter.Layout, dir string, taken ...[]byte) (pack, error) {
-	p, err := d.press(ctx, j, layout)
+func (d desk) finish(ctx context.Context, j job.Job, layout scatter.Layout, dir string, taken ...[]byte) (pack, error) {
+	p, err := press.New(ctx, j, layout, d.now(), d.meter)
 	if err != nil {
 		return pack{}, err
 	}
-	if p.made.Unscheduled != nil {
-		d.say("the pack is without days of work: " + p.made.Unscheduled.Error())
+	if p.Made.Unscheduled != nil {
+		d.say("the pack is without days of work: " + p.Made.Unscheduled.Error())
 	}
-	list := p.files(ctx)
+	list := p.Files(ctx)
 	if err := folder.Write(ctx, dir, list, taken...); err != nil {
 		return pack{}, err
 	}
-	for _, warning := range p.warnings {
+	for _, warning := range p.Warnings {
 		d.say(warning)
 	}
-	written := pack{work: p.work, paper: p.print.Paper.Name, sheets: p.pages[holeMap]}
+	written := pack{work: p.Work, paper: p.Print.Paper.Name, sheets: p.Pages[press.HoleMap]}
 	for _, f := range list {
 		written.names = append(written.names, f.Name)
 	}

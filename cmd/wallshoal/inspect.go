@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/scatter"
@@ -15,8 +16,8 @@ const mostTold = 20
 // inspect compares a layout that was read from the file at path with the plan. Holes that cannot be
 // drilled are faults of the file. What else is not as the plan asks is told, and drawn as it is:
 // whoever moved a piece may have meant it.
-func (d desk) inspect(j job, path string, layout scatter.Layout, lines layoutfile.Lines) error {
-	found, err := scatter.Inspect(j.site, j.plan.Kinds, j.plan.Composition, layout, j.plan.Units)
+func (d desk) inspect(j job.Job, path string, layout scatter.Layout, lines layoutfile.Lines) error {
+	found, err := scatter.Inspect(j.Site, j.Plan.Kinds, j.Plan.Composition, layout, j.Plan.Units)
 	if err != nil {
 		return err
 	}

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/examples"
 	"wallshoal/export/caution"
 	"wallshoal/scatter"
@@ -29,15 +30,15 @@ func TestALaidLayoutIsAsThePlanAsks(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			j, err := ready(name, []byte(text))
+			j, err := job.Read(name, []byte(text))
 			require.NoError(t, err)
 			for seed := range seeds {
-				layout, err := j.lay(t.Context(), seed, newMeter(&bytes.Buffer{}))
+				layout, err := j.LayFrom(t.Context(), scatter.Start{}, seed, nil)
 				require.NoError(t, err)
-				found, err := scatter.Inspect(j.site, j.plan.Kinds, j.plan.Composition, layout, j.plan.Units)
+				found, err := scatter.Inspect(j.Site, j.Plan.Kinds, j.Plan.Composition, layout, j.Plan.Units)
 				require.NoError(t, err)
 				assert.Empty(t, found, "seed %d", seed)
-				w, err := j.work(layout)
+				w, err := j.Work(layout)
 				require.NoError(t, err)
 				for _, c := range w.Map.Cautions {
 					assert.NotContains(t, []string{caution.CodeOverlap, "crowded", "off-face", "on-obstruction", "not-free"}, c.Code, "seed %d", seed)

@@ -79,11 +79,11 @@ func (d desk) lay(ctx context.Context, path string, o layOptions) error {
 	if err != nil {
 		return err
 	}
-	layout, err := j.layFrom(ctx, start, o.seed.or(seed), d.meter)
+	layout, err := d.composeFrom(ctx, j, start, o.seed.or(seed))
 	if err != nil {
 		return err
 	}
-	w, err := j.work(layout)
+	w, err := j.Work(layout)
 	if err != nil {
 		return err
 	}

@@ -35,14 +35,14 @@ func newMeter(out io.Writer) *meter {
 	return m
 }
 
-// begin starts a piece of work. Whatever was shown goes.
-func (m *meter) begin(label string) {
-	m.clear()
+// Begin starts a piece of work. Whatever was shown goes.
+func (m *meter) Begin(label string) {
+	m.Clear()
 	m.label, m.begun = label, m.now()
 }
 
-// step shows that so much of the work is done; a total of 0 stands for one that nobody knows yet.
-func (m *meter) step(done, total int) {
+// Step shows that so much of the work is done; a total of 0 stands for one that nobody knows yet.
+func (m *meter) Step(done, total int) {
 	if m.out == nil {
 		return
 	}
@@ -59,8 +59,8 @@ func (m *meter) step(done, total int) {
 	}
 }
 
-// clear takes the line away.
-func (m *meter) clear() {
+// Clear takes the line away.
+func (m *meter) Clear() {
 	m.lock.Lock()
 	defer m.lock.Unlock()
 	if m.shown {

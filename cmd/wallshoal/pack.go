@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/export/sheet"
 	"wallshoal/scatter"
@@ -55,7 +56,7 @@ func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag,
 	if err != nil {
 		return err
 	}
-	j.plan.Print = over(j.plan.Print)
+	j.Plan.Print = over(j.Plan.Print)
 	placed, taken, err := d.layoutOf(ctx, j, layout, seed)
 	if err != nil {
 		return err
@@ -71,16 +72,16 @@ func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag,
 
 // layoutOf reads the layout in a file where one is named, and composes one where none is. With it
 // comes what was in the file.
-func (d desk) layoutOf(ctx context.Context, j job, path string, seed seedFlag) (scatter.Layout, [][]byte, error) {
+func (d desk) layoutOf(ctx context.Context, j job.Job, path string, seed seedFlag) (scatter.Layout, [][]byte, error) {
 	if path == "" {
-		layout, err := j.lay(ctx, seed.or(j.plan.Seed), d.meter)
+		layout, err := d.compose(ctx, j, seed.or(j.Plan.Seed))
 		return layout, nil, err
 	}
 	data, err := d.read(path, layoutfile.MaxBytes)
 	if err != nil {
 		return scatter.Layout{}, nil, err
 	}
-	layout, lines, err := layoutfile.Read(path, data, j.site, j.plan.Kinds)
+	layout, lines, err := layoutfile.Read(path, data, j.Site, j.Plan.Kinds)
 	if err != nil {
 		return scatter.Layout{}, nil, err
 	}

@@ -46,24 +46,24 @@ func clock(step time.Duration) func() time.Time {
 func TestProgressShowsOnlyAfterASecond(t *testing.T) {
 	var out bytes.Buffer
 	m := &meter{out: &out, now: clock(300 * time.Millisecond)}
-	m.begin("pieces placed")
+	m.Begin("pieces placed")
 	for i := range 3 {
-		m.step(i, 40)
+		m.Step(i, 40)
 	}
 	assert.Empty(t, out.String(), "work shorter than a second shows nothing")
-	m.step(30, 40)
+	m.Step(30, 40)
 	assert.Equal(t, "\r\x1b[Kpieces placed: 30 of 40", out.String())
-	m.clear()
-	m.clear()
+	m.Clear()
+	m.Clear()
 	assert.Equal(t, "\r\x1b[Kpieces placed: 30 of 40\r\x1b[K", out.String(), "the line is taken away once")
 }
 
 func TestProgressKeepsToTenLinesASecond(t *testing.T) {
 	var out bytes.Buffer
 	m := &meter{out: &out, now: clock(10 * time.Millisecond)}
-	m.begin("pieces placed")
+	m.Begin("pieces placed")
 	for i := range 300 {
-		m.step(i, 300)
+		m.Step(i, 300)
 	}
 	assert.LessOrEqual(t, bytes.Count(out.Bytes(), []byte("placed")), 21)
 	assert.GreaterOrEqual(t, bytes.Count(out.Bytes(), []byte("placed")), 18)
@@ -73,8 +73,8 @@ func TestProgressIsForTerminalsOnly(t *testing.T) {
 	var out bytes.Buffer
 	m := newMeter(&out)
 	m.now = clock(time.Minute)
-	m.begin("pieces placed")
-	m.step(1, 2)
-	m.clear()
+	m.Begin("pieces placed")
+	m.Step(1, 2)
+	m.Clear()
 	assert.Empty(t, out.String())
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"text/tabwriter"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/scatter"
 )
 
@@ -20,21 +21,21 @@ func (d desk) tellRoom(p promise) error {
 	if len(p.room) == 0 {
 		return nil
 	}
-	c := p.plan.Composition
-	keep := "a gap of " + p.show(c.Gap)
+	c := p.Plan.Composition
+	keep := "a gap of " + p.Show(c.Gap)
 	if c.Overlap > 0 {
 		keep = fmt.Sprintf("an overlap of %g %%", 100*c.Overlap)
 	}
-	fmt.Fprintf(d.out, "room for pieces with a spacing of %s and %s:\n", p.show(c.Spacing), keep)
+	fmt.Fprintf(d.out, "room for pieces with a spacing of %s and %s:\n", p.Show(c.Spacing), keep)
 	t := tabwriter.NewWriter(d.out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "sure\tbound\t  wall")
 	for _, r := range p.room {
-		title := p.faceTitle(r.Face)
+		title := faceTitle(p.Job, r.Face)
 		switch {
 		case r.Face != scatter.WholeRoom && len(p.room) == 2:
 			continue // the only face is the room
 		case r.Face == scatter.WholeRoom && len(p.room) == 2:
-			title = p.faceTitle(p.room[0].Face)
+			title = faceTitle(p.Job, p.room[0].Face)
 		}
 		sure := strconv.Itoa(r.Least)
 		if r.More {
@@ -54,12 +55,12 @@ func (d desk) tellRoom(p promise) error {
 }
 
 // faceTitle names a face as the table of areas does.
-func (j job) faceTitle(face int) string {
+func faceTitle(j job.Job, face int) string {
 	if face == scatter.WholeRoom {
 		return "the whole room"
 	}
-	f := j.site.Faces[face]
-	return j.site.Room.Walls[f.Wall].Name + ", " + f.Name
+	f := j.Site.Faces[face]
+	return j.Site.Room.Walls[f.Wall].Name + ", " + f.Name
 }
 
 // A roomJSON is what there is room for, for programs.
@@ -94,8 +95,8 @@ func (p promise) roomJSON() *roomJSON {
 			out.capacityJSON = c
 			continue
 		}
-		f := p.site.Faces[r.Face]
-		out.Faces = append(out.Faces, faceRoomJSON{p.site.Room.Walls[f.Wall].Name, f.Name, c})
+		f := p.Site.Faces[r.Face]
+		out.Faces = append(out.Faces, faceRoomJSON{p.Site.Room.Walls[f.Wall].Name, f.Name, c})
 	}
 	return out
 }

@@ -37,7 +37,7 @@ func runUntil(ctx context.Context, args []string, in io.Reader, out, errs io.Wri
 	root.SetOut(d.out)
 	root.SetErr(d.errs)
 	err := root.ExecuteContext(ctx)
-	d.meter.clear()
+	d.meter.Clear()
 	return d.report(root, args, err)
 }
 

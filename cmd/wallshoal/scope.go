@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,19 +11,17 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"wallshoal/cmd/wallshoal/job"
+	"wallshoal/cmd/wallshoal/press"
 	"wallshoal/export/calendar"
 	"wallshoal/export/cost"
 	"wallshoal/export/decimal"
 	"wallshoal/export/folder"
 	"wallshoal/export/making"
 	"wallshoal/export/scope"
-	"wallshoal/export/stand"
 	"wallshoal/scatter"
 	"wallshoal/wall"
 )
-
-// holeMapFile is a file that tells a pack from a scope.
-const holeMapFile = "hole-map.pdf"
 
 type scopeOptions struct {
 	layout, dir, against string
@@ -85,108 +82,47 @@ func (d desk) tellScope(ctx context.Context, path string, o scopeOptions) error 
 	if err != nil {
 		return err
 	}
-	p, err := d.press(ctx, j, layout)
+	p, err := press.New(ctx, j, layout, d.now(), d.meter)
 	if err != nil {
 		return err
 	}
 	if o.fit.given() {
-		return d.tellFit(ctx, j, p.made, o.fit)
+		return d.tellFit(ctx, j, p.Made, o.fit)
 	}
-	if p.made.Unscheduled != nil {
-		return j.located(p.made.Unscheduled)
+	if p.Made.Unscheduled != nil {
+		return j.Located(p.Made.Unscheduled)
 	}
 	switch {
 	case o.against != "":
-		now, err := p.scoped()
+		now, err := p.Scoped()
 		if err != nil {
 			return err
 		}
 		return scope.WriteChanges(d.out, scope.Compare(before, now))
 	case o.dir != "":
-		if _, err := os.Lstat(filepath.Join(o.dir, holeMapFile)); err == nil {
+		if _, err := os.Lstat(filepath.Join(o.dir, press.HoleMapFile)); err == nil {
 			return fmt.Errorf("%q holds a pack, and would hold the scope alone; name another folder, or pack again, which writes the scope as well", o.dir)
 		}
-		list := append(p.scopeFiles(), p.makingFiles(ctx)...)
+		list := append(p.ScopeFiles(), p.MakingFiles(ctx)...)
 		if err := folder.Write(ctx, o.dir, list, taken...); err != nil {
 			return err
 		}
-		for _, warning := range p.warnings {
+		for _, warning := range p.Warnings {
 			d.say(warning)
 		}
 		fmt.Fprintf(d.out, "wrote %s to %s: read %s\n", counted(len(list), "file"), o.dir, filepath.Join(o.dir, "scope.md"))
 		return nil
 	}
-	files := p.scopeFiles()
+	files := p.ScopeFiles()
 	if o.asJSON {
 		return files[0].Write(d.out)
 	}
 	return files[1].Write(d.out)
 }
 
-// press returns everything that the files of a layout are drawn and listed from.
-func (d desk) press(ctx context.Context, j job, layout scatter.Layout) (*press, error) {
-	w, err := j.work(layout)
-	if err != nil {
-		return nil, err
-	}
-	found, err := scatter.Appraise(ctx, j.site, j.plan.Kinds, j.plan.Composition, layout)
-	if err != nil {
-		return nil, err
-	}
-	stands, err := stand.Plan(w, j.plan.Install.Reach)
-	if err != nil {
-		return nil, err
-	}
-	today := d.now()
-	p := &press{
-		work: w, print: j.plan.Print, photos: j.plan.Photos, meter: d.meter, pages: map[string]int{},
-		asked: j.plan.Composition, found: found, stands: stands, stamp: w.Date,
-	}
-	if w.Date.IsZero() {
-		p.stamp = today
-	}
-	cut, err := p.sheets()
-	if err != nil {
-		return nil, err
-	}
-	pages := 0
-	for _, c := range cut {
-		pages += c.Sheets
-	}
-	p.made, err = j.making(w, pages, today)
-	return p, err
-}
-
-// scoped counts the work.
-func (p *press) scoped() (scope.Scope, error) {
-	s, err := scope.Of(p.work)
-	if err != nil {
-		return s, err
-	}
-	cut, err := p.sheets()
-	return s.Appraised(p.asked, p.found).Installed(p.work, p.stands).Cut(cut).Made(p.made), err
-}
-
-// scopeFiles returns the scope for programs and for people.
-func (p *press) scopeFiles() []folder.File {
-	write := func(as func(io.Writer, scope.Scope) error) func(io.Writer) error {
-		return func(out io.Writer) error {
-			s, err := p.scoped()
-			if err != nil {
-				return err
-			}
-			return as(out, s)
-		}
-	}
-	return []folder.File{
-		{Name: "scope.json", Write: write(scope.WriteJSON)},
-		{Name: "scope.md", Write: write(func(out io.Writer, s scope.Scope) error { return scope.WriteMarkdown(out, p.work, s) })},
-	}
-}
-
 // tellFit says the most pieces that meet what is wanted.
-func (d desk) tellFit(ctx context.Context, j job, m making.Making, f fitFlag) error {
-	room, err := scatter.Capacity(ctx, j.site, j.plan.Kinds, j.plan.Composition, j.plan.Seed)
+func (d desk) tellFit(ctx context.Context, j job.Job, m making.Making, f fitFlag) error {
+	room, err := scatter.Capacity(ctx, j.Site, j.Plan.Kinds, j.Plan.Composition, j.Plan.Seed)
 	if err != nil {
 		return err
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -38,43 +39,43 @@ func (f startFlags) check(output string, replace bool) error {
 
 // start returns what the job's layout begins from: the layout named, or the one that is to be written
 // over, or nothing; and the seed to lay with, that of the layout where some of it stays.
-func (d desk) start(j job, f startFlags, output string, replace bool) (scatter.Start, uint64, error) {
+func (d desk) start(j job.Job, f startFlags, output string, replace bool) (scatter.Start, uint64, error) {
 	path := f.from
 	if path == "" && replace && !f.afresh {
 		path = output
 	}
 	if path == "" {
-		return scatter.Start{}, j.plan.Seed, nil
+		return scatter.Start{}, j.Plan.Seed, nil
 	}
 	data, err := d.read(path, layoutfile.MaxBytes)
 	if f.from == "" && len(f.keep)+len(f.only) == 0 && errors.Is(err, fs.ErrNotExist) {
-		return scatter.Start{}, j.plan.Seed, nil
+		return scatter.Start{}, j.Plan.Seed, nil
 	}
 	if err != nil {
 		return scatter.Start{}, 0, err
 	}
-	layout, _, err := layoutfile.Read(path, data, j.site, j.plan.Kinds)
+	layout, _, err := layoutfile.Read(path, data, j.Site, j.Plan.Kinds)
 	if err != nil {
 		if f.from == "" {
 			d.hint("the layout may hold pieces that are locked; to write over it all the same, add --afresh")
 		}
 		return scatter.Start{}, 0, err
 	}
-	start, err := j.begin(layout, f)
+	start, err := begin(j, layout, f)
 	if err != nil || len(start.Kept) == 0 {
-		return start, j.plan.Seed, err
+		return start, j.Plan.Seed, err
 	}
 	return start, layout.Seed, nil
 }
 
 // begin returns what of the layout stays.
-func (j job) begin(layout scatter.Layout, f startFlags) (scatter.Start, error) {
+func begin(j job.Job, layout scatter.Layout, f startFlags) (scatter.Start, error) {
 	var s scatter.Start
-	keep, err := j.facesOf("--keep", f.keep)
+	keep, err := facesOf(j, "--keep", f.keep)
 	if err != nil {
 		return s, err
 	}
-	if s.Faces, err = j.facesOf("--only", f.only); err != nil {
+	if s.Faces, err = facesOf(j, "--only", f.only); err != nil {
 		return s, err
 	}
 	for _, p := range layout.Pieces {
@@ -83,7 +84,7 @@ func (j job) begin(layout scatter.Layout, f startFlags) (scatter.Start, error) {
 		}
 	}
 	if keep != nil {
-		for i, face := range j.site.Faces {
+		for i, face := range j.Site.Faces {
 			if face.Used && !slices.Contains(keep, i) {
 				s.Faces = append(s.Faces, i)
 			}
@@ -94,35 +95,35 @@ func (j job) begin(layout scatter.Layout, f startFlags) (scatter.Start, error) {
 
 // facesOf returns the faces that are named: a wall with all its faces, or one face as the sheets
 // call it. It is nil for no names.
-func (j job) facesOf(flag string, names []string) ([]int, error) {
+func facesOf(j job.Job, flag string, names []string) ([]int, error) {
 	var faces []int
 	for _, name := range names {
 		before := len(faces)
-		for i, f := range j.site.Faces {
-			if wall.FoldName(j.site.Room.Walls[f.Wall].Name) == wall.FoldName(name) || wall.FoldName(j.site.Title(i)) == wall.FoldName(name) {
+		for i, f := range j.Site.Faces {
+			if wall.FoldName(j.Site.Room.Walls[f.Wall].Name) == wall.FoldName(name) || wall.FoldName(j.Site.Title(i)) == wall.FoldName(name) {
 				faces = append(faces, i)
 			}
 		}
 		if len(faces) == before {
-			return nil, fmt.Errorf("%s: %q is no wall or face of the plan; name one of: %s", flag, name, strings.Join(j.surfaces(), " | "))
+			return nil, fmt.Errorf("%s: %q is no wall or face of the plan; name one of: %s", flag, name, strings.Join(surfaces(j), " | "))
 		}
 	}
 	return faces, nil
 }
 
 // surfaces returns what walls and faces that take pieces are called.
-func (j job) surfaces() []string {
+func surfaces(j job.Job) []string {
 	var names []string
-	for i, f := range j.site.Faces {
+	for i, f := range j.Site.Faces {
 		if f.Used {
-			names = append(names, j.site.Title(i))
+			names = append(names, j.Site.Title(i))
 		}
 	}
 	return names
 }
 
 // tellLaid tells what stayed and what gave way.
-func (d desk) tellLaid(j job, start scatter.Start, layout scatter.Layout) error {
+func (d desk) tellLaid(j job.Job, start scatter.Start, layout scatter.Layout) error {
 	if err := d.tellKept(j, start, layout); err != nil {
 		return err
 	}
@@ -131,7 +132,7 @@ func (d desk) tellLaid(j job, start scatter.Start, layout scatter.Layout) error 
 }
 
 // tellKept tells what stayed, and what of it is not as the plan asks: it was not moved.
-func (d desk) tellKept(j job, start scatter.Start, layout scatter.Layout) error {
+func (d desk) tellKept(j job.Job, start scatter.Start, layout scatter.Layout) error {
 	if len(start.Kept) == 0 {
 		return nil
 	}
@@ -144,7 +145,7 @@ func (d desk) tellKept(j job, start scatter.Start, layout scatter.Layout) error 
 		}
 	}
 	fmt.Fprintf(d.errs, "kept %s as laid, %d locked\n", counted(len(start.Kept), "piece"), locked)
-	found, err := scatter.Inspect(j.site, j.plan.Kinds, j.plan.Composition, layout, j.plan.Units)
+	found, err := scatter.Inspect(j.Site, j.Plan.Kinds, j.Plan.Composition, layout, j.Plan.Units)
 	if err != nil {
 		return err
 	}
@@ -165,7 +166,7 @@ func (d desk) tellKept(j job, start scatter.Start, layout scatter.Layout) error 
 }
 
 // tellSeated tells which pieces stand otherwise than they were thrown.
-func (d desk) tellSeated(j job, layout scatter.Layout) {
+func (d desk) tellSeated(j job.Job, layout scatter.Layout) {
 	if len(layout.Seated) == 0 {
 		return
 	}
@@ -175,7 +176,7 @@ func (d desk) tellSeated(j job, layout scatter.Layout) {
 	}
 	fmt.Fprintf(d.errs, "%s gave way a little, so that every hole can be drilled where it falls\n", counted(len(layout.Seated), "piece"))
 	for _, s := range layout.Seated[:min(len(layout.Seated), mostTold)] {
-		fmt.Fprintln(d.errs, "note: "+s.Tell(j.site, j.plan.Kinds, byID[s.ID], j.plan.Units))
+		fmt.Fprintln(d.errs, "note: "+s.Tell(j.Site, j.Plan.Kinds, byID[s.ID], j.Plan.Units))
 	}
 	if more := len(layout.Seated) - mostTold; more > 0 {
 		fmt.Fprintf(d.errs, "note: %d more like these; scope.md of a pack laid with this seed lists all\n", more)

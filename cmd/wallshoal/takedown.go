@@ -53,7 +53,7 @@ func (d desk) takeDown(ctx context.Context, path string, o takeDownOptions) erro
 	if err != nil {
 		return err
 	}
-	w, err := j.work(layout)
+	w, err := j.Work(layout)
 	if err != nil {
 		return err
 	}

@@ -7,7 +7,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/cmd/wallshoal/press"
 	"wallshoal/export/draw"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
@@ -68,13 +70,13 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 	if err != nil {
 		return err
 	}
-	print := o.measured.over(o.paper.over(j.plan.Print))
+	print := o.measured.over(o.paper.over(j.Plan.Print))
 	print.HolesOnly, print.Mirror = o.holesOnly, o.mirror
 	layout, _, err := d.layoutOf(ctx, j, o.layout, o.seed)
 	if err != nil {
 		return err
 	}
-	w, err := j.work(layout)
+	w, err := j.Work(layout)
 	if err != nil {
 		return err
 	}
@@ -91,12 +93,12 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 			return err
 		}
 	}
-	p := &press{work: w, print: print, meter: d.meter, pages: map[string]int{}}
+	p := press.Of(w, print, d.meter)
 	put := folder.WriteFile
 	if o.replace {
 		put = folder.ReplaceFile
 	}
-	err = put(ctx, o.output, p.pdf(ctx, holeMap, draws))
+	err = put(ctx, o.output, p.PDF(ctx, press.HoleMap, draws))
 	if errors.Is(err, sheet.ErrNoChange) {
 		fmt.Fprintln(d.out, "no sheet differs from those printed before; nothing was written")
 		d.tellThrown(changes)
@@ -105,13 +107,13 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 	if err != nil {
 		return err
 	}
-	for _, warning := range p.warnings {
+	for _, warning := range p.Warnings {
 		d.say(warning)
 	}
 	fmt.Fprintf(d.out, "wrote %s: %s, %s, fingerprint %s\n",
 		o.output, counted(len(layout.Pieces), "piece"), counted(len(w.Map.Holes), "hole"), w.Map.Fingerprint)
 	fmt.Fprintf(d.out, "print its %s on %s at 100 %%, and measure the check bars before you drill\n",
-		counted(p.pages[holeMap], "page"), print.Paper.Name)
+		counted(p.Pages[press.HoleMap], "page"), print.Paper.Name)
 	if len(older) > 0 {
 		fmt.Fprintf(d.out, "%s to print anew, %d to throw away, %d stay\n",
 			counted(len(changes.Printed), "sheet"), len(changes.Thrown), len(changes.Staying))
@@ -125,17 +127,17 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 
 // older reads the layouts whose sheets were printed before, and gives the holes of each, and of w, the
 // numbers that they had. It reports whether that changed any of w.
-func (d desk) older(j job, paths []string, w *holemap.Work) (older []holemap.Work, renumbered bool, err error) {
+func (d desk) older(j job.Job, paths []string, w *holemap.Work) (older []holemap.Work, renumbered bool, err error) {
 	for _, path := range paths {
 		data, err := d.read(path, layoutfile.MaxBytes)
 		if err != nil {
 			return nil, false, err
 		}
-		layout, _, err := layoutfile.Read(path, data, j.site, j.plan.Kinds)
+		layout, _, err := layoutfile.Read(path, data, j.Site, j.Plan.Kinds)
 		if err != nil {
 			return nil, false, err
 		}
-		o, err := j.work(layout)
+		o, err := j.Work(layout)
 		if err != nil {
 			return nil, false, err
 		}

@@ -13,7 +13,9 @@ import (
 	"sync/atomic"
 	"text/tabwriter"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/cmd/wallshoal/press"
 	"wallshoal/export/draw"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
@@ -67,29 +69,29 @@ func (d desk) variants(ctx context.Context, path string, o layOptions) error {
 	if err != nil {
 		return err
 	}
-	laid, unfit, err := d.layVariants(ctx, j, start, o.seed.or(j.plan.Seed), int(o.variants))
+	laid, unfit, err := d.layVariants(ctx, j, start, o.seed.or(j.Plan.Seed), int(o.variants))
 	if err != nil {
 		return err
 	}
-	notes := compare(laid, j.plan.Composition)
+	notes := compare(laid, j.Plan.Composition)
 	dir := o.output
 	if dir == "" {
 		dir = folderOf(path)
 	}
-	p := &press{print: j.plan.Print, meter: d.meter, pages: map[string]int{}, work: laid[0].work}
+	p := press.Of(laid[0].work, j.Plan.Print, d.meter)
 	kept := len(start.Kept) > 0
 	about := sheet.Contact{Take: "To take one, " + howToTake(filepath.Base(path), filepath.Base(dir), laid[0], kept), Notes: notes}
-	if err := folder.Write(ctx, dir, p.variantFiles(ctx, laid, about)); err != nil {
+	if err := folder.Write(ctx, dir, variantFiles(ctx, p, laid, about)); err != nil {
 		return err
 	}
-	for _, warning := range p.warnings {
+	for _, warning := range p.Warnings {
 		d.say(warning)
 	}
 	for _, seed := range unfit {
-		d.say(fmt.Sprintf("seed %d found no room for all %s, and is left out", seed, counted(j.plan.Composition.Count, "piece")))
+		d.say(fmt.Sprintf("seed %d found no room for all %s, and is left out", seed, counted(j.Plan.Composition.Count, "piece")))
 	}
 	if o.asJSON {
-		return writeJSON(d.out, compared(j.name, dir, laid))
+		return writeJSON(d.out, compared(j.Name, dir, laid))
 	}
 	return d.tellVariants(dir, laid, howToTake(path, dir, laid[0], kept), notes)
 }
@@ -105,18 +107,18 @@ func folderOf(path string) string {
 
 // layVariants lays n variants round what stays where it is, from the given seed upwards, on all processors. Seeds that find no
 // room for all pieces are left out and named; where none does, the error is that of the first.
-func (d desk) layVariants(ctx context.Context, j job, start scatter.Start, seed uint64, n int) (laid []variant, unfit []uint64, err error) {
+func (d desk) layVariants(ctx context.Context, j job.Job, start scatter.Start, seed uint64, n int) (laid []variant, unfit []uint64, err error) {
 	all, faults := make([]variant, n), make([]error, n)
-	d.meter.begin("variants laid")
-	defer d.meter.clear()
+	d.meter.Begin("variants laid")
+	defer d.meter.Clear()
 	var finished atomic.Int64
 	turn := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var working sync.WaitGroup
 	for i := range n {
 		turn <- struct{}{}
 		working.Go(func() {
-			all[i], faults[i] = j.variant(ctx, start, seed+uint64(i))
-			d.meter.step(int(finished.Add(1)), n)
+			all[i], faults[i] = layVariant(ctx, j, start, seed+uint64(i))
+			d.meter.Step(int(finished.Add(1)), n)
 			<-turn
 		})
 	}
@@ -138,17 +140,17 @@ func (d desk) layVariants(ctx context.Context, j job, start scatter.Start, seed 
 	return laid, unfit, nil
 }
 
-// variant lays the plan with the seed and measures what comes of it.
-func (j job) variant(ctx context.Context, start scatter.Start, seed uint64) (variant, error) {
-	layout, err := j.layFrom(ctx, start, seed, newMeter(io.Discard))
+// layVariant lays the plan with the seed and measures what comes of it.
+func layVariant(ctx context.Context, j job.Job, start scatter.Start, seed uint64) (variant, error) {
+	layout, err := j.LayFrom(ctx, start, seed, nil)
 	if err != nil {
 		return variant{}, err
 	}
-	w, err := j.work(layout)
+	w, err := j.Work(layout)
 	if err != nil {
 		return variant{}, err
 	}
-	found, err := scatter.Appraise(ctx, j.site, j.plan.Kinds, j.plan.Composition, layout)
+	found, err := scatter.Appraise(ctx, j.Site, j.Plan.Kinds, j.Plan.Composition, layout)
 	return variant{work: w, found: found}, err
 }
 
@@ -159,17 +161,17 @@ func (v variant) seed() uint64 { return v.work.Layout.Seed }
 func (v variant) layoutName() string { return fmt.Sprintf("variant-%d.layout.yaml", v.seed()) }
 
 // variantFiles returns the files of a folder of variants: the sheets to choose from, then the layouts.
-func (p *press) variantFiles(ctx context.Context, laid []variant, about sheet.Contact) []folder.File {
+func variantFiles(ctx context.Context, p *press.Press, laid []variant, about sheet.Contact) []folder.File {
 	shown := make([]sheet.Variant, len(laid))
 	for i, v := range laid {
 		shown[i] = sheet.Variant{Work: v.work, Measures: v.measures}
 	}
 	list := []folder.File{
-		{Name: "variants.pdf", Write: p.pdf(ctx, "variants", func(c draw.Canvas, _ holemap.Work, print sheet.Print) error {
+		{Name: "variants.pdf", Write: p.PDF(ctx, "variants", func(c draw.Canvas, _ holemap.Work, print sheet.Print) error {
 			return sheet.ContactSheets(c, shown, about, print)
 		})},
-		{Name: "variants.svg", Write: p.svg("variants", func(c draw.Canvas, _ holemap.Work) error {
-			return sheet.ContactStrip(c, shown, about, p.print)
+		{Name: "variants.svg", Write: p.SVG("variants", func(c draw.Canvas, _ holemap.Work) error {
+			return sheet.ContactStrip(c, shown, about, p.Print)
 		})},
 	}
 	for _, v := range laid {

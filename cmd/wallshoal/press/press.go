@@ -1,0 +1,247 @@
+package press
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"slices"
+	"time"
+
+	"wallshoal/cmd/wallshoal/job"
+	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/export/client"
+	"wallshoal/export/draw"
+	"wallshoal/export/folder"
+	"wallshoal/export/holemap"
+	"wallshoal/export/making"
+	"wallshoal/export/makinggood"
+	"wallshoal/export/photo"
+	"wallshoal/export/scope"
+	"wallshoal/export/sheet"
+	"wallshoal/export/stand"
+	"wallshoal/export/table"
+	"wallshoal/export/webpage"
+	"wallshoal/scatter"
+)
+
+// A Press draws and lists one work into the files of a pack, shows how far it is, and gathers what
+// could not be drawn as it was asked.
+type Press struct {
+	Work     holemap.Work
+	Print    sheet.Print
+	Made     making.Making  // what making it takes
+	Pages    map[string]int // drawn, by subject
+	Warnings []string
+
+	asked  scatter.Composition
+	found  scatter.Appraisal // of the layout of the work
+	stands []stand.Stand     // the order in which it is put up
+	stamp  time.Time         // when all this was said
+	photos []photo.View
+	meter  Meter
+	cut    []scope.Sheets // of the hole map, once they are counted
+}
+
+// A Meter is shown how far the work is.
+type Meter interface {
+	Begin(label string)
+	Step(done, total int) // a total of 0 stands for one that nobody knows yet
+	Clear()
+}
+
+// HoleMap is the subject of the hole map, and HoleMapFile its file.
+const (
+	HoleMap     = "hole map"
+	HoleMapFile = "hole-map.pdf"
+)
+
+// Of returns a press for single drawings of a work.
+func Of(w holemap.Work, print sheet.Print, m Meter) *Press {
+	return &Press{Work: w, Print: print, meter: m, Pages: map[string]int{}}
+}
+
+// New returns a press for all files of a layout. Today is when the work could begin where the plan does
+// not say.
+func New(ctx context.Context, j job.Job, layout scatter.Layout, today time.Time, m Meter) (*Press, error) {
+	w, err := j.Work(layout)
+	if err != nil {
+		return nil, err
+	}
+	p := Of(w, j.Plan.Print, m)
+	p.photos, p.asked, p.stamp = j.Plan.Photos, j.Plan.Composition, w.Date
+	if w.Date.IsZero() {
+		p.stamp = today
+	}
+	if p.found, err = scatter.Appraise(ctx, j.Site, j.Plan.Kinds, j.Plan.Composition, layout); err != nil {
+		return nil, err
+	}
+	if p.stands, err = stand.Plan(w, j.Plan.Install.Reach); err != nil {
+		return nil, err
+	}
+	cut, err := p.sheets()
+	if err != nil {
+		return nil, err
+	}
+	pages := 0
+	for _, c := range cut {
+		pages += c.Sheets
+	}
+	p.Made, err = j.Making(w, pages, today)
+	return p, err
+}
+
+// Files returns the files of the pack in the order in which a person would open them. Once ctx is
+// done they are not drawn to their end.
+func (p *Press) Files(ctx context.Context) []folder.File {
+	list := []folder.File{
+		{Name: "client.pdf", Write: p.PDF(ctx, "client sheets", p.client)},
+		{Name: "client.html", Write: p.table(func(out io.Writer, w holemap.Work) error {
+			s, err := client.Of(w, makinggood.Usual())
+			if err != nil {
+				return err
+			}
+			return webpage.Write(out, w, s, p.photos)
+		})},
+		{Name: HoleMapFile, Write: p.PDF(ctx, HoleMap, sheet.HoleMap)},
+		{Name: "order.pdf", Write: p.PDF(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
+			return sheet.Order(c, w, p.stands, print)
+		})},
+	}
+	for n, i := range sheet.Elevations(p.Work.Site) {
+		name := p.nameOf(i)
+		list = append(list, folder.File{
+			Name:  fmt.Sprintf("elevation-%02d-%s.svg", n+1, folder.Slug(name)),
+			Write: p.SVG(name, func(c draw.Canvas, w holemap.Work) error { return sheet.Elevation(c, w, i) }),
+		})
+	}
+	for n, v := range p.photos {
+		name := p.Work.Site.Room.Walls[v.Wall].Name
+		list = append(list, folder.File{
+			Name: fmt.Sprintf("photo-%02d-%s.pdf", n+1, folder.Slug(name)),
+			Write: p.PDF(ctx, "photo of "+name, func(c draw.Canvas, w holemap.Work, _ sheet.Print) error {
+				return photo.Page(c, w, v, p.photoPage(v))
+			}),
+		})
+	}
+	list = append(list,
+		folder.File{Name: "room.svg", Write: p.SVG("the room", sheet.Room)},
+		folder.File{Name: "holes.csv", Write: p.table(table.WriteHoles)},
+		folder.File{Name: "pieces.csv", Write: p.table(func(w io.Writer, work holemap.Work) error {
+			return table.WritePieces(w, work, stand.Of(p.stands))
+		})},
+	)
+	return append(slices.Concat(list, p.MakingFiles(ctx), p.ScopeFiles()), folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)})
+}
+
+// photoPage returns the size of the page for a photo.
+func (p *Press) photoPage(v photo.View) draw.Size {
+	page := draw.Size{Width: 297, Height: 210}
+	if p.Work.Units.Imperial() {
+		page = draw.Size{Width: 279.4, Height: 215.9}
+	}
+	if v.Picture.Height > v.Picture.Width {
+		page.Width, page.Height = page.Height, page.Width
+	}
+	return page
+}
+
+// client draws the pages for the client, and after them the photo where there is just one: a PDF holds no
+// two pictures as wide as one another.
+func (p *Press) client(c draw.Canvas, w holemap.Work, print sheet.Print) error {
+	if err := sheet.Client(c, w, print); err != nil || len(p.photos) != 1 {
+		return err
+	}
+	return photo.Page(c, w, p.photos[0], p.photoPage(p.photos[0]))
+}
+
+// nameOf returns the name of a face: that of its wall, and its own where it is not the wall itself.
+func (p *Press) nameOf(face int) string {
+	f := p.Work.Site.Faces[face]
+	name := p.Work.Site.Room.Walls[f.Wall].Name
+	if f.Name != "wall" {
+		name += " " + f.Name
+	}
+	return name
+}
+
+func (p *Press) about(subject string) draw.About {
+	return draw.About{Title: p.Work.Title, Author: p.Work.By, Subject: subject}
+}
+
+// PDF returns how to write a PDF of what sheets draws; subject is what it is about.
+func (p *Press) PDF(ctx context.Context, subject string, sheets func(draw.Canvas, holemap.Work, sheet.Print) error) func(io.Writer) error {
+	return func(out io.Writer) error {
+		p.meter.Begin("pages of the " + subject + " drawn")
+		defer p.meter.Clear()
+		c := draw.NewPDF(p.about(subject), p.Work.Date)
+		canvas := &paged{Canvas: c, meter: p.meter}
+		if err := sheets(canvas, p.Work, p.Print); err != nil {
+			return err
+		}
+		p.Pages[subject] = canvas.pages
+		if ctx.Err() != nil {
+			return context.Cause(ctx)
+		}
+		_, err := c.WriteTo(out)
+		p.warn(c.Warnings())
+		return err
+	}
+}
+
+// A paged canvas shows how many pages it has.
+type paged struct {
+	draw.Canvas
+	meter Meter
+	pages int
+}
+
+// Page implements draw.Canvas.
+func (c *paged) Page(width, height float64) {
+	c.Canvas.Page(width, height)
+	c.pages++
+	c.meter.Step(c.pages, 0)
+}
+
+// SVG returns how to write a drawing as SVG.
+func (p *Press) SVG(subject string, page func(draw.Canvas, holemap.Work) error) func(io.Writer) error {
+	return func(out io.Writer) error {
+		c := draw.NewSVG(out, p.about(subject))
+		if err := page(c, p.Work); err != nil {
+			return err
+		}
+		p.warn(c.Warnings())
+		return c.Close()
+	}
+}
+
+func (p *Press) table(write func(io.Writer, holemap.Work) error) func(io.Writer) error {
+	return func(out io.Writer) error { return write(out, p.Work) }
+}
+
+// sheets counts the sheets of the hole map, face by face, once.
+func (p *Press) sheets() ([]scope.Sheets, error) {
+	if p.cut != nil {
+		return p.cut, nil
+	}
+	cuttings, err := sheet.Cuttings(p.Work, p.Print)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range cuttings {
+		f := p.Work.Site.Faces[c.Face]
+		p.cut = append(p.cut, scope.Sheets{
+			Wall: p.Work.Site.Room.Walls[f.Wall].Name, Face: f.Name, Paper: p.Print.Paper.Name,
+			Sheets: c.Sheets, Saved: c.PlainSheets - c.Sheets, Near: c.Near, Round: c.Around,
+		})
+	}
+	return p.cut, nil
+}
+
+// warn keeps warnings that are new.
+func (p *Press) warn(warnings []string) {
+	for _, w := range warnings {
+		if !slices.Contains(p.Warnings, w) {
+			p.Warnings = append(p.Warnings, w)
+		}
+	}
+}

@@ -1,0 +1,35 @@
+package press
+
+import (
+	"io"
+
+	"wallshoal/export/folder"
+	"wallshoal/export/scope"
+)
+
+// Scoped counts the work.
+func (p *Press) Scoped() (scope.Scope, error) {
+	s, err := scope.Of(p.Work)
+	if err != nil {
+		return s, err
+	}
+	cut, err := p.sheets()
+	return s.Appraised(p.asked, p.found).Installed(p.Work, p.stands).Cut(cut).Made(p.Made), err
+}
+
+// ScopeFiles returns the scope for programs and for people.
+func (p *Press) ScopeFiles() []folder.File {
+	write := func(as func(io.Writer, scope.Scope) error) func(io.Writer) error {
+		return func(out io.Writer) error {
+			s, err := p.Scoped()
+			if err != nil {
+				return err
+			}
+			return as(out, s)
+		}
+	}
+	return []folder.File{
+		{Name: "scope.json", Write: write(scope.WriteJSON)},
+		{Name: "scope.md", Write: write(func(out io.Writer, s scope.Scope) error { return scope.WriteMarkdown(out, p.Work, s) })},
+	}
+}
