@@ -131,7 +131,7 @@ func (e *Estimate) judge(j Judged, logged int) {
 	e.mean = j.Mean() * e.Units
 	e.variance = square(j.SD() * e.Units)
 	e.PerUnit = cents(j.Mean())
-	e.say("%s to %s minutes %s, likely %s, as judged: expected (least + 4 × likely + most)/6, spread (most - least)/6, all units erring alike",
+	e.say("%s to %s minutes %s, likely %s, as judged",
 		figure(j.Least), figure(j.Most), e.each(), figure(j.Likely))
 	if logged > 0 {
 		e.say("the log has no more than %s of it, so the judged figures stand", jobs(logged))

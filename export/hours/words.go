@@ -2,6 +2,7 @@ package hours
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -46,6 +47,9 @@ func (w *Work) notes(logged int) {
 		figure(w.Likelihood*100), figure(2/(1-w.Likelihood)))
 	if len(w.Operations) > 1 {
 		add("the interval of the sum takes operations to run late each for its own reasons; what makes all of them slow at once makes it wider")
+	}
+	if slices.ContainsFunc(w.Operations, func(e Estimate) bool { return e.Basis == Threefold }) {
+		add("what is judged is expected to take (least + 4 × likely + most)/6, with a spread of (most - least)/6, all units erring alike")
 	}
 	for _, e := range w.Operations {
 		if e.Jobs > 0 && logged > 0 {
