@@ -1,0 +1,76 @@
+package wall
+
+import (
+	"math"
+
+	"wallshoal/wall/plane"
+	"wallshoal/wall/space"
+)
+
+// FootAt returns the height of the floor, mm above y = 0, before a wall at a place so far from its left
+// end: as it was measured there, or the foot of the outline where that is above 0, as on a stair or a
+// landing. Past an end of the wall it is as at that end. Before a wall that stands alone, whose outline
+// may end above the floor, it is 0 where nothing was measured.
+func (w Wall) FootAt(x float64) float64 {
+	measured, _ := w.FloorAt(x)
+	if w.Alone != nil || len(w.Outline) == 0 {
+		return hundredth(measured)
+	}
+	b := w.Outline.Bounds()
+	x = math.Max(b.Min.X, math.Min(b.Max.X, x))
+	low := math.Inf(1)
+	for i, p := range w.Outline {
+		q := w.Outline[(i+1)%len(w.Outline)]
+		if math.Min(p.X, q.X) > x || math.Max(p.X, q.X) < x {
+			continue
+		}
+		y := math.Min(p.Y, q.Y)
+		if p.X != q.X {
+			y = p.Y + float64((q.Y-p.Y)*(x-p.X))/(q.X-p.X)
+		}
+		low = math.Min(low, y)
+	}
+	if foot := hundredth(low); foot > 0 {
+		return foot
+	}
+	return hundredth(measured)
+}
+
+// Before returns the joined wall nearest to a place in the room, of those that it lies before, as an index
+// into the faces of the site, and how far out from that wall it lies, mm to 0.01. Found is false where it
+// lies before none.
+func (s Site) Before(at space.Vec) (face int, off float64, found bool) {
+	for i, f := range s.Faces {
+		if !f.IsWall() || s.Room.Walls[f.Wall].Ceiling {
+			continue
+		}
+		b := f.Whole.Bounds()
+		q, out := f.Frame.Local(at)
+		if out = hundredth(out); out < 0 || q.X < b.Min.X || q.X > b.Max.X || found && out >= off {
+			continue
+		}
+		face, off, found = i, out, true
+	}
+	return face, off, found
+}
+
+// FloorBelow returns the height, mm above the plan's 0, of the floor on which somebody stands who works at
+// a point of a face: the floor before its wall, and below a ceiling that before the nearest wall. A plan
+// knows the floor at the foot of its walls only.
+func (s Site) FloorBelow(face int, p plane.Point) float64 {
+	f := s.Faces[face]
+	at := f.Frame.At(p)
+	w := s.Room.Walls[f.Wall]
+	if w.Ceiling {
+		near, _, found := s.Before(at)
+		if !found {
+			return 0
+		}
+		f, w = s.Faces[near], s.Room.Walls[s.Faces[near].Wall]
+	}
+	q, _ := s.ownWall(f).Frame.Local(at)
+	return w.FootAt(q.X)
+}
+
+// hundredth rounds a length to 0.01 mm. Adding 0 turns a negative zero into zero.
+func hundredth(mm float64) float64 { return math.Round(mm*100)/100 + 0 }

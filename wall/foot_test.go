@@ -1,0 +1,45 @@
+package wall
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/wall/plane"
+)
+
+func TestTheFootOfAWall(t *testing.T) {
+	stair := Wall{Outline: plane.Ring{{}, {X: 1000}, {X: 3000, Y: 1500}, {X: 5000, Y: 1500}, {X: 5000, Y: 4000}, {Y: 4000}}}
+	for x, want := range map[float64]float64{-200: 0, 500: 0, 2000: 750, 4000: 1500, 9000: 1500} {
+		assert.Equal(t, want, stair.FootAt(x), "at %g", x)
+	}
+	stair.Floor = []plane.Point{{X: 0, Y: -8}, {X: 1000, Y: -4}}
+	assert.Equal(t, -6.0, stair.FootAt(500), "as measured")
+	assert.Equal(t, 750.0, stair.FootAt(2000), "the stair is no run-out of the floor")
+	panel := Wall{Alone: &Stand{}, Outline: plane.Rectangle(plane.Point{Y: 300}, 2000, 1500)}
+	assert.Equal(t, 0.0, panel.FootAt(1000), "a panel that hangs over the floor")
+}
+
+// Below a ceiling the floor is that before the nearest wall.
+func TestTheFloorBelowAPlace(t *testing.T) {
+	site, err := Survey(Room{Datum: 1500, Ceiling: &Wall{Name: "Over", Surface: Plaster}, Walls: []Wall{
+		{Name: "Long", Turn: 90, Surface: Plaster, Outline: plane.Ring{{}, {X: 2000}, {X: 2000, Y: 300}, {X: 4000, Y: 300}, {X: 4000, Y: 2700}, {Y: 2700}}},
+		{Name: "Right", Turn: 90, Surface: Plaster, Outline: plane.Rectangle(plane.Point{Y: 300}, 3000, 2400)},
+		{Name: "Back", Turn: 90, Surface: Plaster, Outline: plane.Rectangle(plane.Point{}, 4000, 2700)},
+		{Name: "Left", Turn: 90, Surface: Plaster, Outline: plane.Rectangle(plane.Point{}, 3000, 2700)},
+	}})
+	require.NoError(t, err)
+	over, found := site.FaceByName("Over", WallFace)
+	require.True(t, found)
+	frame := site.Faces[over].Frame
+	long, found := site.FaceByName("Long", WallFace)
+	require.True(t, found)
+	for _, tt := range []struct{ x, out, want float64 }{{1000, 200, 0}, {3000, 200, 300}, {3800, 1500, 300}, {2500, 2800, 0}} {
+		f := site.Faces[long].Frame
+		at := f.At(plane.Point{X: tt.x, Y: 2700}).Add(f.Out.Scale(tt.out))
+		p, _ := frame.Local(at)
+		assert.Equal(t, tt.want, site.FloorBelow(over, p), "%g along, %g out", tt.x, tt.out)
+	}
+	assert.Equal(t, 300.0, site.FloorBelow(long, plane.Point{X: 3000, Y: 1000}))
+}
