@@ -188,7 +188,7 @@ func (c *changes) cost(old, now *Cost) {
 		if of.Budget == nil {
 			return ""
 		}
-		return of.Currency.show(*of.Budget)
+		return of.Currency.Show(*of.Budget)
 	}
 	c.text(CostPart, "budget", budget(*old), budget(*now))
 }
@@ -198,11 +198,11 @@ func (c *changes) money(what string, old, now Money, before, after Cost) {
 		if m.Likely == "" {
 			return ""
 		}
-		likely := in.Currency.show(m.Likely)
+		likely := in.Currency.Show(m.Likely)
 		if m.Low == m.Likely && m.High == m.Likely {
 			return likely
 		}
-		return fmt.Sprintf("%s (%s to %s)", likely, in.Currency.show(m.Low), in.Currency.show(m.High))
+		return fmt.Sprintf("%s (%s to %s)", likely, in.Currency.Show(m.Low), in.Currency.Show(m.High))
 	}
 	was, is := show(old, before), show(now, after)
 	a, wrong := decimal.Parse(old.Likely)
@@ -215,7 +215,7 @@ func (c *changes) money(what string, old, now Money, before, after Cost) {
 	if by.Sign() < 0 {
 		more, by = "less", a.Sub(b)
 	}
-	c.add(CostPart, "%s: %s, was %s: %s %s", what, is, was, after.Currency.show(by.Text(after.Currency.Digits)), more)
+	c.add(CostPart, "%s: %s, was %s: %s %s", what, is, was, after.Currency.Show(by.Text(after.Currency.Digits)), more)
 }
 
 func (c *changes) days(old, now *Days) {

@@ -9,7 +9,6 @@ import (
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
 	"wallshoal/scatter/mixing"
-	"wallshoal/wall/measure"
 )
 
 // Lie is how the pieces lie, with what was asked of them beside it. Angles are degrees to 0.01,
@@ -114,29 +113,11 @@ func (p *page) asked(s Scope) {
 	if l == nil {
 		return
 	}
-	rows := [][]string{
-		{"Pieces", strconv.Itoa(l.Asked.Pieces), strconv.Itoa(s.Pieces)},
-	}
-	add := func(what, asked, found string) { rows = append(rows, []string{what, asked, found}) }
-	if s.Spacing.Closest != nil {
-		add("The two closest centres", measure.Precise(l.Asked.Spacing, p.units)+" or more", measure.Precise(*s.Spacing.Closest, p.units))
-	}
-	if l.MeanNearest != nil {
-		add("From a centre to the nearest, on average", "as far as goes", measure.Precise(math.Round(*l.MeanNearest), p.units))
-	}
-	if l.Astray != nil {
-		add("Pieces astray from the density", "as few as goes", share(*l.Astray))
-	}
-	l.headings(add)
-	l.mixing(add)
-	if len(s.Seated) > 0 {
-		add("Pieces moved or turned for their holes", "as few as goes", strconv.Itoa(len(s.Seated)))
-	}
 	p.line("\nWhat the plan asks, and what came out:\n")
-	p.table(1, []string{"", "Asked", "Came out"}, rows)
+	p.table(s.AskedTable(p.units))
 	p.line("")
-	for _, note := range l.notes() {
-		p.line("- %s", note)
+	for _, note := range l.Notes() {
+		p.line("- *%s* %s", note.Term, note.Text)
 	}
 }
 
@@ -194,28 +175,31 @@ func (l *Lie) mixing(add func(what, asked, found string)) {
 	add("Neighbours of one kind", asked, fmt.Sprintf("%d of %s; by chance %.0f", l.Equals, many(l.Neighbours, "pair"), *l.EqualChance))
 }
 
-// notes says what the words of the table mean, those that stand in it.
-func (l *Lie) notes() []string {
-	var notes []string
+// A Meaning says what a word of a table means: a sentence that the word begins.
+type Meaning struct{ Term, Text string }
+
+// Notes says what the words of the table mean, those that stand in it.
+func (l *Lie) Notes() []Meaning {
+	var notes []Meaning
 	if l.Astray != nil {
 		wants := "as many as the density asks for"
 		if l.Asked.Even {
 			wants = "its share of an even spread"
 		}
-		notes = append(notes, fmt.Sprintf("*Astray* are the pieces that would have to lie elsewhere for every part of the walls to have %s, in parts of some eight pieces. "+
-			"Pearson's χ² for each degree of freedom, which is 1 for pieces strewn by chance and less for truer ones, comes to %.2f.", wants, *l.Dispersion))
+		notes = append(notes, Meaning{"Astray", fmt.Sprintf("are the pieces that would have to lie elsewhere for every part of the walls to have %s, in parts of some eight pieces. "+
+			"Pearson's χ² for each degree of freedom, which is 1 for pieces strewn by chance and less for truer ones, comes to %.2f.", wants, *l.Dispersion)})
 	}
 	if l.Spread != nil {
-		notes = append(notes, "*Spread* is the circular standard deviation of the headings: two thirds of the pieces, about, head less than that off the flow.")
+		notes = append(notes, Meaning{"Spread", "is the circular standard deviation of the headings: two thirds of the pieces, about, head less than that off the flow."})
 	}
 	if l.Strays != nil && l.Asked.Strays > 0 {
-		notes = append(notes, "*Strays* came out as headings tell them: the number dealt is exact, but a few that go with the flow are far enough off it to pass for strays, and a few strays happen to go with it.")
+		notes = append(notes, Meaning{"Strays", "came out as headings tell them: the number dealt is exact, but a few that go with the flow are far enough off it to pass for strays, and a few strays happen to go with it."})
 	}
 	if l.Alike != nil {
-		notes = append(notes, "*Alike* is 1 where neighbours head the same way, 0 where they are at odds, and below 0 where they are opposed.")
+		notes = append(notes, Meaning{"Alike", "is 1 where neighbours head the same way, 0 where they are at odds, and below 0 where they are opposed."})
 	}
 	if l.EqualChance != nil && mixing.Way(l.Asked.Mixing) == mixing.Drifting {
-		notes = append(notes, "*Drift* is 0 where kinds are mixed, and near 1 where one gives way to the next all along the flow.")
+		notes = append(notes, Meaning{"Drift", "is 0 where kinds are mixed, and near 1 where one gives way to the next all along the flow."})
 	}
 	return notes
 }

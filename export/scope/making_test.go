@@ -73,13 +73,13 @@ func TestMakingOnThePage(t *testing.T) {
 	pins := s.Holes
 	require.LessOrEqual(t, pins, 10)
 	for _, row := range []string{
-		"the likely figure is **£11.00 over** the budget of £50.00", // two hours and a pack of pins: 61
+		"**the likely figure is £11.00 over the budget of £50.00**", // two hours and a pack of pins: 61
 		"| pins | ", "1 pack of 10 |",
 		"| grey | 90 ml | 0 ml | mixed | 0 ml |  |",
 		"| white | 60 ml | 0 ml | 1 × 1.5 l | 1.44 l | not known |",
 		"| black | 1 | 30 ml |",
 		"- `nest-01.svg`, of card: cut once; 2 R",
-		"| prepare | 1 job | 2 h |",
+		"| prepare | 1 job | guess | 2 h |",
 		"Begun on Mon 1 Mar 2027, the work is done on Mon 1 Mar 2027.",
 		"| **Total** | ", " £61.00 |",
 		"- on order: £61.00",

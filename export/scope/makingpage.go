@@ -2,7 +2,6 @@ package scope
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -13,8 +12,8 @@ import (
 	"wallshoal/export/materials"
 )
 
-// show returns a sum as people write it.
-func (c Currency) show(text string) string {
+// Show returns a sum as people write it.
+func (c Currency) Show(text string) string {
 	if rest, below := strings.CutPrefix(text, "-"); below {
 		return "-" + c.Before + rest + c.After
 	}
@@ -29,10 +28,6 @@ func (a Amount) String() string {
 	return strings.TrimSpace(a.Value + " " + a.Unit)
 }
 
-func (m Money) row(c Currency) []string {
-	return []string{plain(c.show(m.Low)), plain(c.show(m.Likely)), plain(c.show(m.High))}
-}
-
 // short says in a few lines whether one can agree to the work, where the plan says what that takes.
 func (p *page) short(s Scope) {
 	m := s.Making
@@ -41,14 +36,14 @@ func (p *page) short(s Scope) {
 	}
 	p.heading("In short")
 	p.line("- **%s** in the wall, %s on it.", many(s.Holes, "hole"), many(s.Pieces, "piece"))
-	if n := pressing(s); n > 0 {
+	if n := s.Pressing(); n > 0 {
 		p.line("- %s to settle before the first hole.", many(n, "caution"))
 	}
 	if m.Hours != nil {
 		p.line("- %s of work, or from %s to %s.", hours.Clock(m.Hours.Expected), hours.Clock(m.Hours.Low), hours.Clock(m.Hours.High))
 	}
 	if c := m.Cost; c != nil {
-		p.line("- **%s**, or from %s to %s%s.", plain(c.Currency.show(c.Total.Likely)), plain(c.Currency.show(c.Total.Low)), plain(c.Currency.show(c.Total.High)), c.verdict())
+		p.line("- **%s**, or from %s to %s%s.", plain(c.Currency.Show(c.Total.Likely)), plain(c.Currency.Show(c.Total.Low)), plain(c.Currency.Show(c.Total.High)), c.verdict())
 	}
 	if m.Days != nil {
 		p.line("- %s", m.Days.Text)
@@ -58,13 +53,13 @@ func (p *page) short(s Scope) {
 	}
 }
 
-// pressing returns how many cautions have to be settled before the first hole. What is the same on several
+// Pressing returns how many cautions have to be settled before the first hole. What is the same on several
 // faces counts once, as it is listed.
-func pressing(s Scope) int {
+func (s Scope) Pressing() int {
 	n := 0
 	for _, severity := range []string{caution.Stop, caution.Ask} {
-		for _, group := range alike(s.Cautions, severity) {
-			if slices.ContainsFunc(group, func(c Caution) bool { return c.Acknowledged == nil }) {
+		for _, group := range s.Alike(severity) {
+			if group.Open {
 				n++
 			}
 		}
@@ -72,21 +67,32 @@ func pressing(s Scope) int {
 	return n
 }
 
-// verdict says how the cost stands to the budget; empty without one.
-func (c Cost) verdict() string {
+// Verdict says how the cost stands to the budget, and whether it is over it; empty without a budget.
+func (c Cost) Verdict() (text string, over bool) {
 	if c.Over == nil {
-		return ""
+		return "", false
 	}
-	over := *c.Over
-	by := plain(c.Currency.show(strings.TrimPrefix(over, "-")))
-	budget := plain(c.Currency.show(*c.Budget))
+	by := c.Currency.Show(strings.TrimPrefix(*c.Over, "-"))
+	budget := c.Currency.Show(*c.Budget)
 	switch {
-	case strings.Trim(over, "-0.") == "":
-		return "; that is the budget exactly"
-	case strings.HasPrefix(over, "-"):
-		return fmt.Sprintf("; the %s figure is %s under the budget of %s", c.Hold, by, budget)
+	case strings.Trim(*c.Over, "-0.") == "":
+		return "that is the budget exactly", false
+	case strings.HasPrefix(*c.Over, "-"):
+		return fmt.Sprintf("the %s figure is %s under the budget of %s", c.Hold, by, budget), false
 	}
-	return fmt.Sprintf("; the %s figure is **%s over** the budget of %s", c.Hold, by, budget)
+	return fmt.Sprintf("the %s figure is %s over the budget of %s", c.Hold, by, budget), true
+}
+
+// verdict returns the verdict as it ends a sentence, bold where the cost is over the budget.
+func (c Cost) verdict() string {
+	text, over := c.Verdict()
+	switch {
+	case text == "":
+		return ""
+	case over:
+		return "; **" + plain(text) + "**"
+	}
+	return "; " + plain(text)
 }
 
 // making writes what making the work takes, and what the plan would have to say for more of it.
@@ -132,11 +138,7 @@ func (p *page) making(s Scope) {
 
 func (p *page) toMake(m *Making) {
 	p.heading("To make")
-	rows := make([][]string, len(m.ToMake))
-	for i, k := range m.ToMake {
-		rows[i] = []string{plain(k.Code), plain(k.Name), strconv.Itoa(k.Placed), strconv.Itoa(k.Spare), strconv.Itoa(k.InHand), strconv.Itoa(k.Make)}
-	}
-	p.table(2, []string{"Code", "Kind", "Placed", "Spare", "In hand", "To make"}, rows)
+	p.table(m.PieceTable())
 }
 
 func (p *page) stocks(m *Making) {
@@ -144,23 +146,15 @@ func (p *page) stocks(m *Making) {
 		return
 	}
 	p.heading("Sheets to cut")
-	var rows [][]string
-	for _, s := range m.Sheets {
-		rows = append(rows, []string{plain(s.Name), fmt.Sprintf("%g × %g mm", s.Width, s.Height), strings.Join(s.Of, ", "), strconv.Itoa(s.Sheets), share(s.Offcut)})
-	}
-	p.table(3, []string{"Stock", "Sheet", "Kinds", "Sheets", "Offcut"}, rows)
+	p.table(m.StockTable())
 	p.line("")
 	for _, s := range m.Sheets {
 		for _, c := range s.Cuts {
-			var on []string
-			for _, h := range c.Pieces {
-				on = append(on, fmt.Sprintf("%d %s", h.Pieces, plain(h.Code)))
-			}
-			times := "cut once"
+			times, pieces := c.Says()
 			if c.Times > 1 {
-				times = fmt.Sprintf("cut **%d times**", c.Times)
+				times = "**" + times + "**"
 			}
-			p.line("- `%s`, of %s: %s; %s", c.Drawing, plain(s.Name), times, strings.Join(on, ", "))
+			p.line("- `%s`, of %s: cut %s; %s", c.Drawing, plain(s.Name), times, plain(pieces))
 		}
 	}
 }
@@ -170,41 +164,12 @@ func (p *page) materials(m *Making) {
 		return
 	}
 	p.heading("Materials")
-	money := Currency{}
-	if m.Cost != nil {
-		money = m.Cost.Currency
-	}
-	var rows [][]string
+	p.table(m.MaterialTable())
 	for _, l := range m.Materials {
-		buy, price := l.Buy.String(), ""
-		switch {
-		case l.Mix != nil:
-			buy = "mixed"
-		case l.Packs > 0:
-			buy = fmt.Sprintf("%d × %s", l.Packs, l.Pack)
-			if l.Pack.Unit == "" {
-				buy = many(l.Packs, "pack") + " of " + l.Pack.Value
-			}
+		if l.Mix != nil {
+			p.line("\n%s, %s in a batch:\n", plain(l.Name), l.Mix.Amount)
+			p.table(l.Mix.Table())
 		}
-		switch {
-		case l.Cost != nil:
-			price = plain(money.show(pad(*l.Cost, money.Digits)))
-		case l.Mix == nil && l.Buy.Value != "0":
-			price = "not known"
-		}
-		rows = append(rows, []string{plain(l.Name), l.Need.String(), l.Hand.String(), buy, l.Left.String(), price})
-	}
-	p.table(1, []string{"Material", "Needed", "In hand", "To buy", "Left over", "Cost"}, rows)
-	for _, l := range m.Materials {
-		if l.Mix == nil {
-			continue
-		}
-		p.line("\n%s, %s in a batch:\n", plain(l.Name), l.Mix.Amount)
-		var parts [][]string
-		for _, part := range l.Mix.Parts {
-			parts = append(parts, []string{plain(part.Name), part.Parts, part.Amount.String()})
-		}
-		p.table(1, []string{"Of", "Parts", "Amount"}, parts)
 	}
 }
 
@@ -223,23 +188,7 @@ func (p *page) hours(m *Making) {
 		return
 	}
 	p.heading("Hours")
-	var rows [][]string
-	for _, o := range h.Operations {
-		units := ""
-		if o.Per != "" {
-			units = counted(o.Units, o.Per)
-		}
-		row := []string{plain(o.Name), units, hours.Clock(o.Expected), hours.Clock(o.Low), hours.Clock(o.High)}
-		switch hours.Basis(o.Basis) {
-		case hours.Unknown:
-			row = []string{plain(o.Name), units, "to be given", "", ""}
-		case hours.Nothing:
-			row = []string{plain(o.Name), units, "", "", ""}
-		}
-		rows = append(rows, row)
-	}
-	rows = append(rows, []string{"**Together**", "", hours.Clock(h.Expected), hours.Clock(h.Low), hours.Clock(h.High)})
-	p.table(2, []string{"Work", "Of", "Expected", "Low", "High"}, rows)
+	p.table(h.Table())
 	p.line("\nOf all hands together. From low to high is where it falls %.0f times in a hundred; the sum is surer than its parts.\n", 100*h.Likelihood)
 	for _, o := range h.Operations {
 		for _, n := range o.Notes {
@@ -272,14 +221,8 @@ func (p *page) days(m *Making) {
 	}
 	p.heading("Days")
 	p.line("%s", d.Text)
-	if d.DoneLate != nil {
-		still := ""
-		if d.FitsLate != nil && *d.FitsLate {
-			still = ", which is still in time"
-		} else if d.FitsLate != nil {
-			still = ", which is **not** in time"
-		}
-		p.line("If it takes as long as the high end of the hours, it is done on %s%s.", words(*d.DoneLate), still)
+	if late := d.Late(); late != "" {
+		p.line("%s", late)
 	}
 	if m.Hours != nil && len(m.Hours.Missing) > 0 {
 		p.line("It is without %s, of which nothing is known: it will be **later**.", plain(strings.Join(m.Hours.Missing, ", ")))
@@ -287,8 +230,23 @@ func (p *page) days(m *Making) {
 	p.line("\n`gantt.pdf` shows it day by day, `days.csv` lists it, and the `.ics` file puts it into a calendar.")
 }
 
-// words returns a date as people read it.
-func words(date string) string {
+// Late says when the work is done if it takes as long as the interval of the hours allows; empty where
+// that is not known.
+func (d Days) Late() string {
+	if d.DoneLate == nil {
+		return ""
+	}
+	still := ""
+	if d.FitsLate != nil && *d.FitsLate {
+		still = ", which is still in time"
+	} else if d.FitsLate != nil {
+		still = ", which is not in time"
+	}
+	return fmt.Sprintf("If it takes as long as the high end of the hours, it is done on %s%s.", Words(*d.DoneLate), still)
+}
+
+// Words returns a date as people read it.
+func Words(date string) string {
 	t, err := time.Parse(time.DateOnly, date)
 	if err != nil {
 		return date
@@ -302,21 +260,9 @@ func (p *page) cost(m *Making) {
 		return
 	}
 	p.heading("Cost")
-	var rows [][]string
-	add := func(name string, sum Money) { rows = append(rows, append([]string{name}, sum.row(c.Currency)...)) }
-	for _, l := range c.Lines {
-		add(plain(l.Name), l.Money)
-	}
-	if c.Shares.Contingency != "0 %" {
-		add("Contingency, "+c.Shares.Contingency, c.Contingency)
-	}
-	if c.Shares.Tax != "0 %" {
-		add("Tax, "+c.Shares.Tax, c.Tax)
-	}
-	add("**Total**", c.Total)
-	p.table(1, []string{"", "Low", "Likely", "High"}, rows)
+	p.table(c.Table())
 	if v := c.verdict(); v != "" {
-		p.line("\nThe total is %s%s.", plain(c.Currency.show(c.Total.Likely)), v)
+		p.line("\nThe total is %s%s.", plain(c.Currency.Show(c.Total.Likely)), v)
 	}
 	for _, missing := range m.Missing {
 		p.line("\nTo be given: %s", plain(missing))
@@ -324,7 +270,7 @@ func (p *page) cost(m *Making) {
 	if len(c.Stages) > 0 {
 		p.line("\nDue of the likely total:\n")
 		for _, s := range c.Stages {
-			p.line("- %s: %s", plain(s.Name), plain(c.Currency.show(s.Due)))
+			p.line("- %s: %s", plain(s.Name), plain(c.Currency.Show(s.Due)))
 		}
 	}
 }

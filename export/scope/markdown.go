@@ -7,7 +7,6 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -45,19 +44,32 @@ func (p *page) line(format string, args ...any) { fmt.Fprintf(p, format+"\n", ar
 
 func (p *page) heading(text string) { p.line("\n## %s\n", text) }
 
-// table writes rows under their heads. The first so many columns are text and lean left, the
-// others are figures and lean right.
-func (p *page) table(text int, heads []string, rows [][]string) {
-	lean := make([]string, len(heads))
+// table writes a table.
+func (p *page) table(t Table) {
+	lean := make([]string, len(t.Heads))
 	for i := range lean {
 		lean[i] = "---"
-		if i >= text {
+		if i >= t.Text {
 			lean[i] = "---:"
 		}
 	}
-	for _, row := range slices.Concat([][]string{heads, lean}, rows) {
-		p.line("| %s |", strings.Join(row, " | "))
+	p.row(t.Heads, false)
+	p.line("| %s |", strings.Join(lean, " | "))
+	for i, row := range t.Rows {
+		p.row(row, t.Sum && i == len(t.Rows)-1)
 	}
+}
+
+// row writes one row, that of a sum with a bold name.
+func (p *page) row(cells []string, sum bool) {
+	out := make([]string, len(cells))
+	for i, c := range cells {
+		out[i] = plain(c)
+	}
+	if sum {
+		out[0] = "**" + out[0] + "**"
+	}
+	p.line("| %s |", strings.Join(out, " | "))
 }
 
 func (p *page) head(work holemap.Work, s Scope) {
@@ -80,194 +92,102 @@ func (p *page) wall(work holemap.Work, s Scope) {
 	p.heading("What the wall gets")
 	p.line("**%s** for %s on %s.", many(s.Holes, "hole"), many(s.Pieces, "piece"), many(len(s.Faces), "face"))
 	if s.Holes > 0 {
-		p.line("Together they open %s of the surface.", p.mouths(opened(work.Map.Holes)))
+		p.line("Together they open %s of the surface.", Opened(work))
 	}
 	p.line("")
-	rows := make([][]string, len(s.Faces))
-	for i, f := range s.Faces {
-		share := "not known"
-		if f.Coverage != nil {
-			share = fmt.Sprintf("%.1f %%", 100**f.Coverage)
-		}
-		rows[i] = []string{plain(f.Wall), plain(f.Face), strconv.Itoa(f.Holes), strconv.Itoa(f.Pieces),
-			p.area(f.Area), p.area(f.Free), p.area(f.Covered), share}
-	}
-	p.table(2, []string{"Wall", "Face", "Holes", "Pieces", "Area", "Free for pieces", "Covered", "Share covered"}, rows)
+	p.table(s.WallTable(p.units))
 	if s.Holes > 0 {
 		p.line("\nWhat is drilled:\n")
-		p.drilling(work.Map.Holes)
+		p.table(DrillTable(work))
 	}
 }
 
-// opened returns the area of the mouths of all holes, in cm².
-func opened(holes []holemap.Hole) float64 {
-	var sum float64
-	for _, h := range holes {
-		sum += math.Pi / 4 * h.Bit * h.Bit
+// Opened returns the area of the mouths of all holes as people say it.
+func Opened(work holemap.Work) string {
+	var cm2 float64
+	for _, h := range work.Map.Holes {
+		cm2 += math.Pi / 4 * h.Bit * h.Bit / 100
 	}
-	return sum / 100
-}
-
-// A drill is one way of drilling.
-type drill struct {
-	bit, depth float64
-	fixing     string
-}
-
-func (p *page) drilling(holes []holemap.Hole) {
-	count := map[drill]int{}
-	var ways []drill
-	for _, h := range holes {
-		d := drill{h.Bit, h.Depth, h.Fixing}
-		if count[d]++; count[d] == 1 {
-			ways = append(ways, d)
-		}
+	if work.Units.Imperial() {
+		return fmt.Sprintf("%.2f sq in", cm2/(2.54*2.54))
 	}
-	slices.SortFunc(ways, func(a, b drill) int {
-		return cmp.Or(cmp.Compare(a.bit, b.bit), cmp.Compare(a.depth, b.depth), cmp.Compare(a.fixing, b.fixing))
-	})
-	rows := make([][]string, len(ways))
-	for i, d := range ways {
-		rows[i] = []string{named(d.fixing), measure.Precise(d.bit, p.units), measure.Precise(d.depth, p.units), strconv.Itoa(count[d])}
-	}
-	p.table(1, []string{"Fixing", "Bit", "Depth", "Holes"}, rows)
+	return fmt.Sprintf("%.1f cm²", cm2)
 }
 
 func (p *page) parts(s Scope) {
 	p.heading("Pieces")
-	rows := make([][]string, len(s.Kinds))
-	for i, k := range s.Kinds {
-		rows[i] = []string{plain(k.Code), plain(k.Name), strconv.Itoa(k.Pieces), strconv.Itoa(k.Holes)}
+	p.table(s.KindTable())
+	if where := s.WhereTable(); len(where.Rows) > 0 {
+		p.line("\nWhere they hang:\n")
+		p.table(where)
 	}
-	p.table(2, []string{"Code", "Kind", "Pieces", "Holes"}, rows)
-	p.where(s)
-
 	p.heading("Fixings")
 	p.line("One for every hole; no spares are counted.\n")
-	rows = make([][]string, len(s.Fixings))
-	for i, f := range s.Fixings {
-		rows[i] = []string{named(f.Name), strconv.Itoa(f.Count)}
-	}
-	p.table(1, []string{"Fixing", "Count"}, rows)
-}
-
-// where lists how many pieces of each kind hang on each face, where there are several of both.
-func (p *page) where(s Scope) {
-	if len(s.Kinds) < 2 || len(s.Faces) < 2 {
-		return
-	}
-	heads := []string{"Wall", "Face"}
-	for _, k := range s.Kinds {
-		heads = append(heads, plain(k.Code))
-	}
-	rows := make([][]string, len(s.Faces))
-	for i, f := range s.Faces {
-		rows[i] = []string{plain(f.Wall), plain(f.Face)}
-		for _, h := range f.Hung {
-			rows[i] = append(rows[i], strconv.Itoa(h.Pieces))
-		}
-	}
-	p.line("\nWhere they hang:\n")
-	p.table(2, heads, rows)
-}
-
-func (p *page) cautions(s Scope) {
-	p.heading("Cautions")
-	if len(s.Cautions) == 0 {
-		p.line("None was raised. That is no clearance: local codes and licensed trades decide.")
-		return
-	}
-	p.line("They are what the plan itself gives reason for. %s", strings.Replace(caution.Standing, "This", "Each", 1))
-	for _, part := range []struct{ severity, title string }{
-		{caution.Stop, "Stop: not to be hung as it is"},
-		{caution.Ask, "Ask: to be found out before the first hole"},
-		{caution.Note, "Note: to be kept in mind at work"},
-	} {
-		groups := alike(s.Cautions, part.severity)
-		if len(groups) == 0 {
-			continue
-		}
-		p.line("\n### %s\n", part.title)
-		for _, group := range groups {
-			p.line("- **%s**, %s. %s Source: %s.", plain(group[0].Code), plain(places(group)),
-				plain(strings.TrimSuffix(group[0].Text, " "+caution.Standing)), plain(strings.TrimSuffix(group[0].Source, ".")))
-		}
-	}
-}
-
-// alike returns the cautions of one severity, those that say the same of several faces together.
-func alike(all []Caution, severity string) [][]Caution {
-	var groups [][]Caution
-	for _, c := range all {
-		if c.Severity != severity {
-			continue
-		}
-		at := slices.IndexFunc(groups, func(g []Caution) bool {
-			return g[0].Code == c.Code && g[0].Text == c.Text && g[0].Source == c.Source
-		})
-		if at < 0 {
-			groups = append(groups, []Caution{c})
-			continue
-		}
-		groups[at] = append(groups[at], c)
-	}
-	return groups
-}
-
-func places(group []Caution) string {
-	words := make([]string, len(group))
-	for i, c := range group {
-		where := c.Wall
-		if c.Face != "" && c.Face != "wall" {
-			where += ", " + c.Face
-		}
-		words[i] = fmt.Sprintf("%s (%s of %s)", where, many(c.Holes, "hole"), many(c.Pieces, "piece"))
-	}
-	return strings.Join(words, "; ")
+	p.table(s.FixingTable())
 }
 
 func (p *page) spread(s Scope) {
 	p.heading("How the pieces lie")
+	for _, says := range s.Spread(p.units) {
+		p.line("- %s", says)
+	}
+}
+
+// Spread says how the pieces lie, a sentence or two a paragraph.
+func (s Scope) Spread(units measure.Unit) []string {
+	var out []string
+	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	if s.Spacing.Closest == nil {
-		p.line("- The distance between pieces is not known: there are fewer than two.")
+		say("The distance between pieces is not known: there are fewer than two.")
 	} else {
-		p.line("- The closest two centres are %s apart.", measure.Precise(*s.Spacing.Closest, p.units))
+		say("The closest two centres are %s apart.", measure.Precise(*s.Spacing.Closest, units))
 	}
 	if s.Spacing.ClarkEvans != nil && s.Spacing.RelativeRadius != nil {
-		p.line("- The Clark-Evans index is %.2f: below 1 for clusters, 1 for chance, 2 for a square grid and 2.15 at most.", *s.Spacing.ClarkEvans)
-		p.line("- The closest two are %.0f %% as far apart as the tightest even packing would let all of them be.", 100**s.Spacing.RelativeRadius)
+		say("The Clark-Evans index is %.2f: below 1 for clusters, 1 for chance, 2 for a square grid and 2.15 at most.", *s.Spacing.ClarkEvans)
+		say("The closest two are %.0f %% as far apart as the tightest even packing would let all of them be.", 100**s.Spacing.RelativeRadius)
 	}
 	switch {
 	case s.Heading.Resultant == nil:
-		p.line("- There is no heading: there are no pieces.")
+		say("There is no heading: there are no pieces.")
 	case s.Heading.Mean == nil:
-		p.line("- The headings cancel one another out, so there is no mean heading.")
+		say("The headings cancel one another out, so there is no mean heading.")
 	default:
-		p.line("- The mean heading is %.1f° clockwise from straight up, each piece as seen square-on to its own face. Their agreement is %.2f, where 0 is every which way and 1 is all alike.", *s.Heading.Mean, *s.Heading.Resultant)
+		say("The mean heading is %.1f° clockwise from straight up, each piece as seen square-on to its own face. Their agreement is %.2f, where 0 is every which way and 1 is all alike.", *s.Heading.Mean, *s.Heading.Resultant)
 	}
+	return out
 }
 
 func (p *page) limits(s Scope) {
 	p.heading("What this does not know")
-	p.line("- The wall is as the plan measures it. Check lengths, heights and what lies behind the surface before the first hole.")
-	if slices.ContainsFunc(s.Cautions, func(c Caution) bool { return c.Code == caution.CodeOverlap }) {
-		p.line("- What is covered is the sum of the outlines of the pieces. Some of them overlap here, and what they share is counted for each of them.")
-	} else {
-		p.line("- What is covered is the sum of the outlines of the pieces. Where pieces overlap, what they share is counted twice.")
-	}
-	p.line("- A wall with no caution was not found safe: only what the plan names was looked at.")
-	p.line("- Whether a fixing holds in this surface, and what it may carry, is for its packet and a trial hole to say.")
-	if s.Making == nil {
-		p.line("- Hours, prices and dates are not counted here.")
+	for _, says := range s.Limits() {
+		p.line("- %s", says)
 	}
 }
 
-// area returns m² as the plan's units have it.
-func (p *page) area(m2 float64) string {
-	if p.units.Imperial() {
-		return fmt.Sprintf("%s (%.2f m²)", Area(m2, p.units), m2)
+// Limits says what a scope does not know.
+func (s Scope) Limits() []string {
+	covered := "What is covered is the sum of the outlines of the pieces. Where pieces overlap, what they share is counted twice."
+	if slices.ContainsFunc(s.Cautions, func(c Caution) bool { return c.Code == caution.CodeOverlap }) {
+		covered = "What is covered is the sum of the outlines of the pieces. Some of them overlap here, and what they share is counted for each of them."
 	}
-	return Area(m2, p.units)
+	out := []string{
+		"The wall is as the plan measures it. Check lengths, heights and what lies behind the surface before the first hole.",
+		covered,
+		"A wall with no caution was not found safe: only what the plan names was looked at.",
+		"Whether a fixing holds in this surface, and what it may carry, is for its packet and a trial hole to say.",
+	}
+	if s.Making == nil {
+		out = append(out, "Hours, prices and dates are not counted here.")
+	}
+	return out
+}
+
+// areas returns m² in the unit, with square metres beside square feet.
+func areas(m2 float64, units measure.Unit) string {
+	if units.Imperial() {
+		return fmt.Sprintf("%s (%.2f m²)", Area(m2, units), m2)
+	}
+	return Area(m2, units)
 }
 
 // Area returns m² as people who measure in the unit say them: in square metres or square feet.
@@ -279,14 +199,6 @@ func Area(m2 float64, units measure.Unit) string {
 	return fmt.Sprintf("%.2f m²", m2)
 }
 
-// mouths returns a small area, given in cm².
-func (p *page) mouths(cm2 float64) string {
-	if p.units.Imperial() {
-		return fmt.Sprintf("%.2f sq in", cm2/(2.54*2.54))
-	}
-	return fmt.Sprintf("%.1f cm²", cm2)
-}
-
 func many(n int, what string) string {
 	if n == 1 {
 		return "1 " + what
@@ -294,7 +206,7 @@ func many(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-func named(fixing string) string { return cmp.Or(plain(fixing), "not named") }
+func named(fixing string) string { return cmp.Or(fixing, "not named") }
 
 // plain returns text on one line, such that Markdown shows it as it is.
 func plain(text string) string {

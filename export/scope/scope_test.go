@@ -278,7 +278,7 @@ func FuzzMarkdown(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		p := &page{}
-		p.table(1, []string{"One", "Two"}, [][]string{{plain(text), "2"}})
+		p.table(Table{Text: 1, Heads: []string{"One", "Two"}, Rows: [][]string{{text, "2"}}})
 		lines := strings.Split(strings.TrimSuffix(p.String(), "\n"), "\n")
 		require.Len(t, lines, 3)
 		cells := strings.ReplaceAll(lines[2], `\\`, "")

@@ -1,7 +1,5 @@
 package scope
 
-import "strconv"
-
 // Sheets says how the hole map of a face is cut into sheets. The plain grid is that of full sheets from
 // the top left of the face.
 type Sheets struct {
@@ -26,18 +24,6 @@ func (p *page) sheets(s Scope) {
 		return
 	}
 	p.heading("The hole map")
-	var sum Sheets
-	var rows [][]string
-	row := func(wall, face string, c Sheets) []string {
-		return []string{wall, face, strconv.Itoa(c.Sheets), strconv.Itoa(c.Saved), strconv.Itoa(c.Near), strconv.Itoa(c.Round)}
-	}
-	for _, c := range s.Sheets {
-		rows = append(rows, row(plain(c.Wall), plain(c.Face), c))
-		sum.Sheets, sum.Saved, sum.Near, sum.Round = sum.Sheets+c.Sheets, sum.Saved+c.Saved, sum.Near+c.Near, sum.Round+c.Round
-	}
-	if len(rows) > 1 {
-		rows = append(rows, row("All", "", sum))
-	}
 	p.line("Sheets of %s at full size, key pages not counted; *saved* is against full sheets in a grid from the top left, and *near* are holes within 8 mm of a cut edge.\n", plain(s.Sheets[0].Paper))
-	p.table(2, []string{"Wall", "Face", "Sheets", "Saved", "Near", "Cut goes round"}, rows)
+	p.table(s.SheetTable())
 }

@@ -19,7 +19,7 @@ func TestTheScopeAddsUpTheSheets(t *testing.T) {
 	})
 	var md, js, none bytes.Buffer
 	require.NoError(t, WriteMarkdown(&md, holemap.Work{}, s))
-	assert.Contains(t, md.String(), "| All |  | 47 | 12 | 6 | 2 |")
+	assert.Contains(t, md.String(), "| **All** |  | 47 | 12 | 6 | 2 |")
 	require.NoError(t, WriteJSON(&js, s))
 	var back Scope
 	require.NoError(t, json.Unmarshal(js.Bytes(), &back))
