@@ -56,10 +56,10 @@ func (r Room) Check(units measure.Unit) []Problem {
 	}
 	all := 0
 	for _, w := range r.Walls {
-		all += len(w.Obstructions)
+		all += len(w.Obstructions) + len(w.FarSide)
 	}
 	if r.Ceiling != nil {
-		all += len(r.Ceiling.Obstructions)
+		all += len(r.Ceiling.Obstructions) + len(r.Ceiling.FarSide)
 	}
 	if all > MaxInRoom {
 		c.add("room.walls", fmt.Sprintf("there are %d obstructions in all", all),
@@ -161,6 +161,7 @@ func (c *checker) surface(field string, s Surface) {
 // ceiling complains of what is wrong with a ceiling whatever its outline is.
 func (c *checker) ceiling(field string, w Wall) {
 	c.surface(field, w.Surface)
+	c.beyond(field, w, false)
 	if !c.few(field, w) {
 		return
 	}
@@ -189,6 +190,7 @@ func (c *checker) wall(field string, w Wall) {
 	sound := c.ring(field+".outline", w.Outline) && c.stands(field+".outline", w.Outline)
 	c.margin(field+".margin", w, sound)
 	c.floor(field+".floor", w.Floor, w.Outline, sound)
+	c.beyond(field, w, sound)
 	if c.built(field, w) && sound {
 		c.builtOn(field, w)
 	}

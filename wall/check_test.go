@@ -77,7 +77,7 @@ func TestCheck(t *testing.T) {
 		{"long name", name(strings.Repeat("ж", 61)), `room.walls[1].name: the name has 61 characters; keep it within 60`},
 		{"turn", first(func(w *wall.Wall) { w.Turn = 180 }), "room.walls[0].turn: 180 is not a turn; give degrees between -180 and 180: 90 an inside corner, -90 an outside corner, 0 straight on"},
 		{"turn NaN", first(func(w *wall.Wall) { w.Turn = math.NaN() }), "room.walls[0].turn: NaN is not a turn; give degrees between -180 and 180: 90 an inside corner, -90 an outside corner, 0 straight on"},
-		{"surface", first(func(w *wall.Wall) { w.Surface = "jelly" }), `room.walls[0].surface: "jelly" is not a surface; write one of block, brick, concrete, plaster, plasterboard, stone, tile, timber`},
+		{"surface", first(func(w *wall.Wall) { w.Surface = "jelly" }), `room.walls[0].surface: "jelly" is not a surface; write one of block, brick, concrete, glass, plaster, plasterboard, stone, tile, timber`},
 		{"margin", first(func(w *wall.Wall) { w.Margin = -1 }), "room.walls[0].margin: -1 mm is not a margin; give 0 or more"},
 		{"margin over all", first(func(w *wall.Wall) { w.Margin = 1250 }), "room.walls[0].margin: 1250 mm along every edge leaves nothing of the wall; give a smaller margin, or write use: false for a wall that takes no pieces"},
 		{"few corners", outline(plane.Point{}, plane.Point{X: 5}), "room.walls[1].outline: the outline has 2 corners; give at least 3"},

@@ -68,7 +68,7 @@ func (b *building) rule(of wallSide) ([]Zone, error) {
 	case of.back:
 		rules, marked = backRules(), nil
 	}
-	found, err := scene{w, outline, b.ends[of.wall], b.frames[of.wall], b.room.Rules.orUsual()}.zones(marked, rules)
+	found, err := scene{w, outline, b.ends[of.wall], b.frames[of.wall], b.room.Rules.OrUsual()}.zones(marked, rules)
 	if err == nil {
 		b.ruled[of] = found
 	}
@@ -86,7 +86,7 @@ func (b *building) zones(d draft) ([]Zone, error) {
 		return nil, err
 	}
 	var clipped []Zone
-	for i, z := range slices.Concat(placed(ruled, b.frames[d.wall], d.frame), headroom(d, b.room.Rules.orUsual()), edges) {
+	for i, z := range slices.Concat(placed(ruled, b.frames[d.wall], d.frame), headroom(d, b.floor(d), b.room.Rules.OrUsual()), edges) {
 		shape := z.Shape
 		if i < len(ruled) && (d.obstruction >= 0 || d.side == Back) {
 			shape, err = carried(shape, b.frames[d.wall], d)
@@ -104,16 +104,27 @@ func (b *building) zones(d draft) ([]Zone, error) {
 	return clipped, nil
 }
 
+// floor returns the height of the floor, mm, under the middle of a side. Under a ceiling it is at 0.
+func (b *building) floor(d draft) float64 {
+	w := b.room.Walls[d.wall]
+	if w.Ceiling {
+		return 0
+	}
+	at, _ := b.frames[d.wall].Local(d.frame.At(d.outline.Bounds().Centre()))
+	return w.under(at.X)
+}
+
 // headroom finds the faces that look down from so little above the height of a person's head that
 // what hangs from them may reach into it.
-func headroom(d draft, r Rules) []Zone {
+func headroom(d draft, floor float64, r Rules) []Zone {
 	const near = 300 // mm
-	if height := d.frame.Origin.Z; d.frame.Out.Z > -1+level || height < r.RouteTo || height > r.RouteTo+near {
+	height := d.frame.Origin.Z - floor
+	if d.frame.Out.Z > -1+level || height < r.RouteTo || height > r.RouteTo+near {
 		return nil
 	}
 	return []Zone{{
 		Code: "headroom", Name: "walking height", Strength: Caution, Binds: Projecting,
-		Limit: d.frame.Origin.Z - r.RouteTo, Shape: d.outline,
+		Limit: height - r.RouteTo, Shape: d.outline,
 		Reason: "over a way that people walk, nothing hangs lower than " + r.show(r.RouteTo) + " above the floor" + lookUp,
 		Source: "ADA Standards 2010 §307.4",
 	}}

@@ -53,3 +53,62 @@ func TestCheckOfAFloor(t *testing.T) {
 		assert.NotEmpty(t, problems[0].Fix)
 	}
 }
+
+// The heights of a way are above the floor that one walks on, up a stair and on its landing too: 685 to
+// 2,030 mm (IBC 2018 §1003.3.3). A part of the outline over an opening is no floor.
+func TestWalkingHeightsFollowTheFloor(t *testing.T) {
+	stair := Wall{Name: "Stair", Surface: Brick, Outline: plane.Ring{
+		{}, {X: 1000}, {X: 3000, Y: 1500}, {X: 4000, Y: 1500}, {X: 4000, Y: 4000}, {Y: 4000},
+	}}
+	opening := Wall{Name: "Opening", Surface: Brick, Outline: plane.Ring{
+		{}, {X: 1000}, {X: 1000, Y: 900}, {X: 2000, Y: 900}, {X: 2000}, {X: 4000}, {X: 4000, Y: 4000}, {Y: 4000},
+	}}
+	sloping := Wall{Name: "Sloping", Surface: Brick, Outline: plane.Rectangle(plane.Point{}, 4000, 4000),
+		Floor: []plane.Point{{X: 1000}, {X: 3000, Y: -200}}}
+	raised := Wall{Name: "Raised", Surface: Brick, Outline: plane.Rectangle(plane.Point{Y: 400}, 4000, 1800), Alone: &Stand{}}
+	for _, tt := range []struct {
+		wall Wall
+		x    float64
+		foot float64
+	}{
+		{stair, 500, 0}, {stair, 2000, 750}, {stair, 3500, 1500}, {opening, 500, 0}, {opening, 1500, 0}, {opening, 3000, 0},
+		{sloping, 500, 0}, {sloping, 2000, -100}, {sloping, 3900, -200}, {raised, 2000, 0},
+	} {
+		site, err := Survey(Room{Walls: []Wall{tt.wall}})
+		require.NoError(t, err)
+		var band plane.Region
+		for _, z := range site.Faces[0].Zones {
+			if z.Code == "route-projection" {
+				band = z.Shape
+			}
+		}
+		for up, want := range map[float64]bool{684: false, 686: true, 2029: true, 2031: false} {
+			at := plane.Point{X: tt.x, Y: tt.foot + up}
+			if plane.RegionOf(tt.wall.Outline).Contains(at) {
+				assert.Equal(t, want, band.Contains(at), "%s, %g above the floor at %g", tt.wall.Name, up, tt.x)
+			}
+		}
+	}
+}
+
+// What hangs over a landing is as near to heads as it is above the landing.
+func TestHeadroomIsAboveTheFloorUnderIt(t *testing.T) {
+	for foot, want := range map[float64]bool{0: false, 1500: true} {
+		w := Wall{Name: "Landing", Surface: Brick, Outline: plane.Rectangle(plane.Point{Y: foot}, 4000, 4000-foot), Obstructions: []Obstruction{{
+			Kind: Bulkhead, Name: "box", Shape: plane.Rectangle(plane.Point{X: 1000, Y: 3600}, 2000, 300), Depth: 400, Use: []Side{Underside},
+		}}}
+		site, err := Survey(Room{Walls: []Wall{w}})
+		require.NoError(t, err)
+		i, found := site.FaceByName("Landing", "box underside")
+		require.True(t, found)
+		var codes []string
+		for _, z := range site.Faces[i].Zones {
+			codes = append(codes, z.Code)
+		}
+		if !want {
+			assert.NotContains(t, codes, "headroom")
+			continue
+		}
+		assert.Contains(t, codes, "headroom")
+	}
+}

@@ -44,6 +44,10 @@ type Wall struct {
 	Joints   *Joints // of masonry or tiles; nil where nothing is known of them
 	HoleEdge float64 // holes keep this far from the edges of its faces and from openings, mm
 
+	Thickness float64       // from side to side, mm; 0 where it is not known. Of one that stands alone Alone has it
+	Behind    Behind        // what lies on its other side; empty where the plan does not say
+	FarSide   []Obstruction // what is known to be on the other side, as measured on this one
+
 	Obstructions []Obstruction
 	Marked       []Zone // zones that the plan itself names
 }
@@ -70,17 +74,18 @@ const (
 	Timber       Surface = "timber"
 	Tile         Surface = "tile"
 	Stone        Surface = "stone"
+	Glass        Surface = "glass" // panes, glass bricks, mirrors
 )
 
 // Surfaces returns every surface a plan can name, in alphabetical order.
 func Surfaces() []Surface {
-	return []Surface{Block, Brick, Concrete, Plaster, Plasterboard, Stone, Tile, Timber}
+	return []Surface{Block, Brick, Concrete, Glass, Plaster, Plasterboard, Stone, Tile, Timber}
 }
 
-// Masonry reports whether drilling s makes mineral dust.
-func (s Surface) Masonry() bool {
+// Dusty reports whether drilling s makes mineral dust.
+func (s Surface) Dusty() bool {
 	switch s {
-	case Brick, Block, Concrete, Stone, Tile:
+	case Brick, Block, Concrete, Plaster, Stone, Tile, Glass:
 		return true
 	}
 	return false

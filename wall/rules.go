@@ -49,8 +49,8 @@ func UsualRules() Rules {
 	}
 }
 
-// orUsual returns r with what is usual in place of every figure that is 0.
-func (r Rules) orUsual() Rules {
+// OrUsual returns r with what is usual in place of every figure that is 0.
+func (r Rules) OrUsual() Rules {
 	usual := UsualRules()
 	figures := usual.figures()
 	for i, f := range r.figures() {
@@ -91,7 +91,7 @@ func (r Rules) show(mm float64) string { return measure.Format(mm, r.Units) }
 // ZoneCodes returns the codes of all rules that make zones, in alphabetical order.
 func ZoneCodes() []string {
 	return []string{
-		"cable-band", "cable-run", "detector-air", "fire-opening", "fire-slope", "fire-step", "headroom", "heat",
-		"hole-edge", "keep-visible", "panel-space", "pipe-run", "route-projection", "sprinkler-space",
+		"cable-band", "cable-run", "detector-air", "far-side", "fire-opening", "fire-slope", "fire-step", "headroom",
+		"heat", "hole-edge", "keep-visible", "panel-space", "pipe-run", "route-projection", "sprinkler-space",
 	}
 }

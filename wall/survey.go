@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
@@ -167,7 +168,7 @@ func (w Wall) sound() error {
 	if !(w.Margin >= 0) {
 		return fmt.Errorf("a margin of %v mm leaves nothing", w.Margin)
 	}
-	for _, o := range w.Obstructions {
+	for _, o := range slices.Concat(w.Obstructions, w.FarSide) {
 		if _, err := o.grown(o.Clearance); err != nil {
 			return err
 		}

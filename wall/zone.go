@@ -25,7 +25,7 @@ type rule func(scene) ([]Zone, error)
 // wallRules are the rules that hold on a wall.
 func wallRules() []rule {
 	return []rule{
-		accessoryBands, edgeBands, knownRuns, fireClearance, fireProjection, warmth, keepVisible,
+		accessoryBands, edgeBands, knownRuns, farSide, fireClearance, fireProjection, warmth, keepVisible,
 		detectorAir, sprinklerSpace, panelSpace, routeProjection,
 	}
 }
@@ -33,7 +33,7 @@ func wallRules() []rule {
 // ceilingRules are those that hold overhead. Nobody runs cables by a rule there, and nothing that
 // hangs there is in the way of a cane.
 func ceilingRules() []rule {
-	return []rule{knownRuns, fireClearance, fireProjection, warmth, keepVisible, detectorAir, sprinklerSpace}
+	return []rule{knownRuns, farSide, fireClearance, fireProjection, warmth, keepVisible, detectorAir, sprinklerSpace}
 }
 
 // backRules are those that hold on the back of a wall that stands alone. Of what is on its front only
@@ -77,7 +77,7 @@ const cableReason = "cables are often run here: trace them before drilling; olde
 const cableSource = "BS 7671:2018 regulation 522.6.202(i), as quoted in trade guides; other countries differ"
 
 // accessoryBands finds the bands straight up, down and to the sides of switches, sockets and
-// panels, as wide as they are or as the rules have it.
+// whatever else a cable leads to, as wide as that is or as the rules have it.
 func accessoryBands(s scene) ([]Zone, error) {
 	return s.each(func(o Obstruction) (Zone, error) {
 		shape, err := s.bands(o)
@@ -85,23 +85,28 @@ func accessoryBands(s scene) ([]Zone, error) {
 			Code: "cable-band", Strength: Caution, Binds: Holes, Shape: shape,
 			Reason: cableReason, Source: cableSource,
 		}, err
-	}, Switch, Socket, Panel)
+	}, wired()...)
 }
 
 // throughBands finds the bands of what is on the other side of a wall so thin that cables to it may be
 // met from this one.
 func throughBands(s scene) ([]Zone, error) {
-	if s.wall.Alone != nil && s.wall.Alone.Thickness > s.rules.FarSide {
+	if s.wall.Through() > s.rules.FarSide {
 		return nil, nil
 	}
 	return s.each(func(o Obstruction) (Zone, error) {
 		shape, err := s.bands(o)
-		return Zone{
-			Code: "cable-band", Strength: Caution, Binds: Holes, Shape: shape,
-			Reason: "cables are often run here to what is on the other side of a thin wall: trace them before drilling",
-			Source: cableSource,
-		}, err
-	}, Switch, Socket, Panel)
+		return throughBand(shape), err
+	}, wired()...)
+}
+
+// throughBand returns the zone that bands from the other side of a wall make.
+func throughBand(shape plane.Region) Zone {
+	return Zone{
+		Code: "cable-band", Strength: Caution, Binds: Holes, Shape: shape,
+		Reason: "cables are often run here to what is on the other side of a thin wall: trace them before drilling",
+		Source: cableSource,
+	}
 }
 
 // bands returns the bands straight up, down and to the sides of o.
@@ -240,10 +245,10 @@ func panelSpace(s scene) ([]Zone, error) {
 	return s.each(func(o Obstruction) (Zone, error) {
 		b := o.Shape.Bounds()
 		wide := math.Max(s.rules.PanelWidth, b.Width())
-		foot := math.Min(s.outline.Bounds().Min.Y, 0)
+		foot := s.wall.under(b.Centre().X)
 		return Zone{
 			Code: "panel-space", Strength: Caution, Binds: Pieces,
-			Shape:  plane.RegionOf(plane.Rectangle(plane.Point{X: b.Centre().X - wide/2, Y: foot}, wide, s.rules.PanelTop-foot)),
+			Shape:  plane.RegionOf(plane.Rectangle(plane.Point{X: b.Centre().X - wide/2, Y: foot}, wide, s.rules.PanelTop)),
 			Reason: "working space before an electrical panel: keep it clear" + lookUp,
 			Source: "IFC 2018 §604.3: 30 in wide, 78 in high",
 		}, nil
@@ -253,15 +258,25 @@ func panelSpace(s scene) ([]Zone, error) {
 // routeProjection finds the heights at which a cane does not find what stands out from a wall
 // along a way that people walk.
 func routeProjection(s scene) ([]Zone, error) {
-	b, r := s.outline.Bounds(), s.rules
+	r := s.rules
 	if r.RouteTo <= r.RouteFrom {
 		return nil, nil
 	}
-	band := plane.Rectangle(plane.Point{X: b.Min.X, Y: r.RouteFrom}, b.Width(), r.RouteTo-r.RouteFrom)
+	band, err := s.aboveFloor(r.RouteFrom, r.RouteTo)
 	return []Zone{{
 		Code: "route-projection", Name: "walking height", Strength: Caution, Binds: Projecting,
-		Limit: r.RouteOut, Shape: plane.RegionOf(band),
+		Limit: r.RouteOut, Shape: band,
 		Reason: "beside a way that people walk, nothing here stands out more than " + r.show(r.RouteOut) + lookUp,
 		Source: "ADA Standards 2010 §307.2",
-	}}, nil
+	}}, err
+}
+
+// aboveFloor returns what of the wall lies from low to high mm above the floor under it.
+func (s scene) aboveFloor(low, high float64) (plane.Region, error) {
+	var parts []plane.Region
+	for _, f := range s.wall.floors() {
+		up, top := plane.Point{Y: low}, plane.Point{Y: high}
+		parts = append(parts, plane.RegionOf(plane.Ring{f.a.Add(up), f.b.Add(up), f.b.Add(top), f.a.Add(top)}))
+	}
+	return plane.Union(parts...)
 }

@@ -188,7 +188,7 @@ func (g gathering) dust(w int, on []scatter.Piece, _ []scatter.Kind, _ Limits) (
 		what:     fmt.Sprintf("drilling %s makes fine dust that harms the lungs", surface),
 		todo:     "drill with a shroud or cowling and a dust collector at the bit, and clean the holes with a HEPA vacuum cleaner instead of blowing them out",
 		source:   "29 CFR 1926.1153, Table 1 (vii), and the OSHA fact sheet on it",
-	}, len(on) > 0 && (surface.Masonry() || surface == wall.Plaster)
+	}, len(on) > 0 && surface.Dusty()
 }
 
 // weight gives the sums that a person compares with the packet of the fixings.

@@ -119,7 +119,7 @@ func (r *reader) joints(v yamlfile.Value, surface wall.Surface) *wall.Joints {
 		return nil
 	}
 	j := wall.Joints{Bond: wall.HalfBond}
-	if surface == wall.Tile {
+	if surface == wall.Tile || surface == wall.Glass {
 		j.Bond = wall.StackBond
 	}
 	j.Course = r.length(m.Get("course").Need("give the height of a unit and a joint together"), "a course", wall.MinUnit, MaxLength, 0)

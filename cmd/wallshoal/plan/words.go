@@ -12,6 +12,7 @@ func surfaceWords() map[string]string {
 		wall.Brick:        {"brickwork", "masonry"},
 		wall.Plaster:      {"lath", "lath and plaster"},
 		wall.Tile:         {"ceramic", "ceramic tile"},
+		wall.Glass:        {"glazing", "pane", "mirror", "glass brick", "glass block"},
 	} {
 		for _, other := range others {
 			words[other] = string(surface)
