@@ -71,6 +71,7 @@ func (r *reader) pieces(v yamlfile.Value) []scatter.Kind {
 		kinds = append(kinds, r.made(p)...)
 	}
 	r.apart(v, pieces, kinds)
+	r.drawn = pieces
 	return kinds
 }
 

@@ -6,7 +6,7 @@
 // WallSection, StudsSection, JointsSection, ObstructionSection, ZoneSection, PieceSection,
 // HoleSection, CompositionSection, CurrentSection, PrintSection, InstallSection, ReachSection,
 // HoursSection, OperationSection, CalendarSection, OffSection, SheetSection, SparesSection, MaterialSection,
-// RecipeSection, CostSection and CostLineSection, each of which lists the keys it
+// RecipeSection, CostSection, CostLineSection and OptionSection, each of which lists the keys it
 // knows, in the words of the plan.
 package plan
 
@@ -48,6 +48,7 @@ import (
 //	recipes:      a list of how materials are mixed, see RecipeSection
 //	cost:         see CostSection; nothing is said of money if left out
 //	cautions:     see CautionsSection; the usual figures if left out
+//	options:      a list of ways of carrying it out, side by side, see OptionSection
 type Plan struct {
 	Title       string
 	For         string
@@ -71,6 +72,7 @@ type Plan struct {
 	Recipes     []RecipeSection
 	Cost        *CostSection // nil where the plan has none
 	Cautions    CautionsSection
+	Options     []OptionSection
 	Lines       map[string]int // by the names of fields, where those stand of which more may be to be said
 }
 
@@ -104,6 +106,10 @@ func lines(f *yamlfile.File, p Plan) map[string]int {
 	for _, field := range []string{"hours", "hours.log", "calendar", "calendar.install", "calendar.days", "cost", "cost.budget", "spares", "sheets"} {
 		keep(field)
 	}
+	for i := range p.Options {
+		keep(OptionField(i, ""))
+		keep(OptionField(i, "count"))
+	}
 	for i := range p.Cautions.Acknowledged {
 		keep(AcknowledgedField(i))
 	}
@@ -133,11 +139,12 @@ type reader struct {
 	photos []photo.View
 	files  fs.FS // in the folder of the plan; nil where that is not known
 	units  measure.Unit
+	drawn  []piece // its pieces, before they are told apart by forms and sizes
 }
 
 func (r *reader) plan(top yamlfile.Map) Plan {
 	top.Known("title", "for", "place", "by", "date", "units", "seed", "room", "pieces", "composition", "print", "install", "hours", "calendar", "cautions",
-		"sheets", "spares", "stock", "materials", "recipes", "cost")
+		"sheets", "spares", "stock", "materials", "recipes", "cost", "options")
 	units, known := r.readUnits(top.Get("units"))
 	if !known {
 		return Plan{} // nobody can tell what is wrong with numbers in it
@@ -169,6 +176,7 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 	p.Stock = r.inHand(top.Get("stock"), p.Kinds)
 	p.Materials, p.Recipes = r.materials(top.Get("materials"), top.Get("recipes"), p.Kinds, p.Sheets)
 	p.Cost = r.cost(top.Get("cost"), map[string]bool{making.OfMaterials: top.Get("materials").Given(), making.OfSheets: top.Get("sheets").Given(), making.OfHours: top.Get("hours").Given()})
+	p.Options = r.options(top.Get("options"), top.Get("composition"), p)
 	return p
 }
 

@@ -309,7 +309,7 @@ func TestFaults(t *testing.T) {
 		{[]string{"title: Leaves\nroom:", "▶room:"}, "title: is missing; give the work a title"},
 		{[]string{"title: Leaves", "▶title: #1"}, "title: is empty; " + empty},
 		{[]string{"title: Leaves", "▶title: \"Leaves\\x1b[2J\""}, `title: "Leaves\u001b[2J" holds a hidden character (U+001B); write one line of plain text`},
-		{[]string{"title: Leaves", "title: Leaves\n▶datum: 3"}, "datum: is not a known key; known here: title, for, place, by, date, units, seed, room, pieces, composition, print, install, hours, calendar, cautions, sheets, spares, stock, materials, recipes, cost"},
+		{[]string{"title: Leaves", "title: Leaves\n▶datum: 3"}, "datum: is not a known key; known here: title, for, place, by, date, units, seed, room, pieces, composition, print, install, hours, calendar, cautions, sheets, spares, stock, materials, recipes, cost, options"},
 		{[]string{"title: Leaves", "title: Leaves\n▶unit: mm"}, "unit: is not a known key; did you mean units?"},
 		{[]string{"title: Leaves", "title: Leaves\n▶units: yards"}, `units: "yards" is not a unit of length; write mm, cm, m, in or ft`},
 		{[]string{"title: Leaves", "title: Leaves\n▶seed: 1.5"}, `seed: "1.5" is not a seed; give a whole number from 0 to 18446744073709551615`},

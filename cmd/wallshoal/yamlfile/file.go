@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"strings"
 	"unicode/utf8"
 
@@ -87,6 +88,18 @@ func (f *File) Faulty(field string) bool {
 		}
 	}
 	return false
+}
+
+// Apart runs read, and returns the faults that it files in file order in place of filing them: for what
+// is read again under other conditions, so that whoever set those can be told. To read, nothing has a
+// fault before it begins.
+func (f *File) Apart(read func()) Faults {
+	faults, spoilt, untold, bad := f.faults, f.spoilt, f.untold, f.bad
+	f.faults, f.spoilt, f.untold, f.bad = nil, nil, 0, maps.Clone(bad)
+	read()
+	found := sorted(f.faults, f.untold)
+	f.faults, f.spoilt, f.untold, f.bad = faults, spoilt, untold, bad
+	return found
 }
 
 // within reports whether the path part is whole or lies under it.
