@@ -32,11 +32,12 @@ type Scope struct {
 	Cautions    []Caution `json:"cautions"` // by severity, then by wall and face
 	Spacing     Spacing   `json:"spacing"`
 	Heading     Heading   `json:"heading"`
-	Lie         *Lie      `json:"lie"`              // null unless it was appraised
-	Stands      []Stand   `json:"stands,omitempty"` // in the order of work; left out unless they were planned
-	Sheets      []Sheets  `json:"sheets,omitempty"` // of the hole map, by face; left out unless it was cut
-	Seated      []Seated  `json:"seated"`           // in the order of the pieces; none for a layout that was read
-	Making      *Making   `json:"making,omitempty"` // left out unless it was reckoned
+	Lie         *Lie      `json:"lie"`               // null unless it was appraised
+	Stands      []Stand   `json:"stands,omitempty"`  // in the order of work; left out unless they were planned
+	Sheets      []Sheets  `json:"sheets,omitempty"`  // of the hole map, by face; left out unless it was cut
+	Seated      []Seated  `json:"seated"`            // in the order of the pieces; none for a layout that was read
+	Making      *Making   `json:"making,omitempty"`  // left out unless it was reckoned
+	Options     []Option  `json:"options,omitempty"` // ways of carrying out the plan, this work among them; left out where it has none
 }
 
 // A Face counts one face.

@@ -33,18 +33,25 @@ func (s Scope) WallTable(units measure.Unit) Table {
 		t.Rows = append(t.Rows, []string{f.Wall, f.Face, strconv.Itoa(f.Holes), strconv.Itoa(f.Pieces),
 			areas(f.Area, units), areas(f.Free, units), areas(f.Covered, units), covered})
 	}
-	sum := Face{Wall: "All"}
 	for _, f := range s.Faces {
 		row(f)
-		sum.Holes, sum.Pieces = sum.Holes+f.Holes, sum.Pieces+f.Pieces
-		sum.Area, sum.Free, sum.Covered = sum.Area+f.Area, sum.Free+f.Free, sum.Covered+f.Covered
 	}
 	if len(s.Faces) > 1 {
-		sum.Coverage = known(sum.Covered/sum.Area, 10_000)
-		row(sum)
+		row(s.all())
 		t.Sum = true
 	}
 	return t
+}
+
+// all adds up the faces.
+func (s Scope) all() Face {
+	sum := Face{Wall: "All"}
+	for _, f := range s.Faces {
+		sum.Holes, sum.Pieces = sum.Holes+f.Holes, sum.Pieces+f.Pieces
+		sum.Area, sum.Free, sum.Covered = sum.Area+f.Area, sum.Free+f.Free, sum.Covered+f.Covered
+	}
+	sum.Coverage = known(sum.Covered/sum.Area, 10_000)
+	return sum
 }
 
 // A drill is one way of drilling.
