@@ -37,6 +37,32 @@ func TestTheShareOfEveryWallIsTold(t *testing.T) {
 	assert.Empty(t, find(oneWall(12*foot, 9*foot, wall.Timber), sheet, scatter.Layout{}).Shares)
 }
 
+// What stands on a wall makes it no larger; a screen has two sides.
+func TestWhatTheShareIsOf(t *testing.T) {
+	column := func(use ...wall.Side) wall.Obstruction {
+		return wall.Obstruction{Kind: wall.Column, Name: "pier", Shape: plane.Rectangle(plane.Point{X: 1000}, 600, 2500), Depth: 400, Use: use}
+	}
+	for _, tt := range []struct {
+		thing wall.Obstruction
+		back  bool
+		want  float64 // m²
+	}{
+		{column(wall.All), false, 10},
+		{wall.Obstruction{Kind: wall.Window, Name: "window", Shape: plane.Rectangle(plane.Point{X: 1000, Y: 900}, 1000, 1000)}, false, 10},
+		{wall.Obstruction{Kind: wall.Window, Name: "window", Shape: plane.Rectangle(plane.Point{X: 1000, Y: 900}, 1000, 1000)}, true, 20},
+	} {
+		w := wall.Wall{Name: "Wall", Surface: wall.Timber, Outline: plane.Rectangle(plane.Point{}, 4000, 2500), Obstructions: []wall.Obstruction{tt.thing}}
+		if tt.back {
+			w.Alone = &wall.Stand{Thickness: 50, Back: true}
+		}
+		site, err := wall.Survey(wall.Room{Walls: []wall.Wall{w}})
+		require.NoError(t, err)
+		r := find(site, plate(60, 60), at(plane.Point{X: 500, Y: 500}))
+		require.Len(t, r.Shares, 1)
+		assert.InDelta(t, tt.want*1e6, r.Shares[0].Seen, 1, "%s", tt.thing.Name)
+	}
+}
+
 func TestAnAcknowledgementOfNothingIsTold(t *testing.T) {
 	limits := UsualLimits()
 	limits.Acknowledged = []Acknowledgement{

@@ -14,7 +14,7 @@ import (
 type Burns struct {
 	Wall    string  `json:"wall"`
 	Covered float64 `json:"covered_m2"` // the sum of the outlines of pieces that burn
-	Area    float64 `json:"area_m2"`    // what can be seen of all faces of the wall
+	Area    float64 `json:"area_m2"`    // what can be seen of the wall and of what stands on it, but no more than the wall itself
 	Share   float64 `json:"share"`      // the one against the other, from 0
 	Limit   float64 `json:"limit"`
 	Kept    bool    `json:"kept"`
