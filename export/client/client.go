@@ -31,6 +31,7 @@ type Summary struct {
 	Good                  makinggood.List
 	Checks                []Checks
 	Cautions              []Caution // by severity, as they were found
+	Dates                 *Dates    // nil where the plan says nothing of days
 }
 
 // A Wall is what one wall takes.
