@@ -29,6 +29,9 @@ func (d desk) finish(ctx context.Context, j job.Job, layout scatter.Layout, dir 
 	if err != nil {
 		return pack{}, err
 	}
+	if err := p.Beside(ctx, j, d.now()); err != nil {
+		return pack{}, err
+	}
 	if p.Made.Unscheduled != nil {
 		d.say("the pack is without days of work: " + p.Made.Unscheduled.Error())
 	}

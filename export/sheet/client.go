@@ -28,7 +28,10 @@ func clientPaper(p Paper) Paper {
 // with the wall and the sides of what stands on it to scale, what hangs on them, and how many holes
 // each takes; then what is drilled in plain words, what making good takes, what the site provides, the
 // cautions, and what is to be signed. The error says why the work cannot be drawn.
-func Client(c draw.Canvas, w holemap.Work, p Print) error {
+func Client(c draw.Canvas, w holemap.Work, p Print) error { return ClientWith(c, w, SideBySide{}, p) }
+
+// ClientWith is Client, and sets the options of the plan side by side after the room, where it has any.
+func ClientWith(c draw.Canvas, w holemap.Work, options SideBySide, p Print) error {
 	var walls []*development
 	for _, i := range Elevations(w.Site) {
 		d, err := develop(pen{c}, w, i, true)
@@ -51,12 +54,20 @@ func Client(c draw.Canvas, w holemap.Work, p Print) error {
 		return err
 	}
 	book := clientBook{pen: pen{c}, view: around, sum: sum, paper: clientPaper(p.Paper)}
-	all := len(walls) + 1 + book.bookPages()
-	around.roomPage(pen{c}, scene, clientPaper(p.Paper), fmt.Sprintf("page 1 of %d", all))
-	for i, d := range walls {
-		clientPage(pen{c}, d, clientPaper(p.Paper), i+2, all)
+	chosen, err := book.pagesOf(options)
+	if err != nil {
+		return err
 	}
-	book.number, book.all = len(walls)+1, all
+	all := 1 + chosen + len(walls) + book.bookPages()
+	around.roomPage(pen{c}, scene, clientPaper(p.Paper), fmt.Sprintf("page 1 of %d", all))
+	book.number, book.all = 1, all
+	if err := book.optionPages(options); err != nil {
+		return err
+	}
+	for i, d := range walls {
+		clientPage(pen{c}, d, clientPaper(p.Paper), 2+chosen+i, all)
+	}
+	book.number = 1 + chosen + len(walls)
 	book.pages()
 	return nil
 }

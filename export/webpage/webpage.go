@@ -36,10 +36,17 @@ type section struct {
 type page struct {
 	client.Summary
 	Room     figure
+	Options  *options // nil where the plan has none
 	Sections []section
 	Groups   []group
 	Advice   string
 	Standing string
+}
+
+// options are the options of the plan side by side.
+type options struct {
+	sheet.SideBySide
+	Figures []figure
 }
 
 // A group is the cautions of one severity.
@@ -48,14 +55,24 @@ type group struct {
 	Cautions []client.Caution
 }
 
-// Write writes the page, with the photos of its walls, and returns the first error: why the work cannot be drawn, or the writer's. The
-// same work gives the same bytes.
-func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View) error {
+// Write writes the page, with the photos of its walls and the options of its plan, and returns the first
+// error: why the work cannot be drawn, or the writer's. The same work gives the same bytes.
+func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View, side sheet.SideBySide) error {
 	p := page{Summary: s, Advice: client.Advice, Standing: client.Standing}
 	var err error
 	p.Room, err = draws(s, "The room", "room", "The whole room as somebody sees it who stands there, and from above.", func(c draw.Canvas) error { return sheet.Room(c, w) })
 	if err != nil {
 		return err
+	}
+	if len(side.Works) > 0 {
+		p.Options = &options{SideBySide: side}
+		for i, name := range side.Table.Heads[1:] {
+			f, err := draws(s, name, fmt.Sprintf("o%d", i), side.Says[i], func(c draw.Canvas) error { return sheet.OptionPicture(c, side.Works, i) })
+			if err != nil {
+				return err
+			}
+			p.Options.Figures = append(p.Options.Figures, f)
+		}
 	}
 	for _, wall := range s.Walls {
 		one := section{Wall: wall}
@@ -99,7 +116,7 @@ func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View)
 			p.Groups = append(p.Groups, g)
 		}
 	}
-	t, err := template.New("page").Funcs(template.FuncMap{"count": client.Count}).Parse(layout)
+	t, err := template.New("page").Funcs(template.FuncMap{"count": client.Count, "next": func(i int) int { return i + 1 }}).Parse(layout)
 	if err != nil {
 		return fmt.Errorf("reading the layout of the page: %w", err)
 	}

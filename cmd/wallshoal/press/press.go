@@ -40,6 +40,8 @@ type Press struct {
 	photos []photo.View
 	meter  Meter
 	cut    []scope.Sheets // of the hole map, once they are counted
+
+	options []option // of the plan, once they are laid
 }
 
 // A Meter is shown how far the work is.
@@ -100,7 +102,11 @@ func (p *Press) Files(ctx context.Context) []folder.File {
 			if err != nil {
 				return err
 			}
-			return webpage.Write(out, w, s, p.photos)
+			options, err := p.Options()
+			if err != nil {
+				return err
+			}
+			return webpage.Write(out, w, s, p.photos, options)
 		})},
 		{Name: HoleMapFile, Write: p.PDF(ctx, HoleMap, sheet.HoleMap)},
 		{Name: "order.pdf", Write: p.PDF(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
@@ -130,7 +136,7 @@ func (p *Press) Files(ctx context.Context) []folder.File {
 			return table.WritePieces(w, work, stand.Of(p.stands))
 		})},
 	)
-	return append(slices.Concat(list, p.MakingFiles(ctx), p.ScopeFiles(ctx)), folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)})
+	return append(slices.Concat(list, p.MakingFiles(ctx), p.OptionFiles(), p.ScopeFiles(ctx)), folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)})
 }
 
 // photoPage returns the size of the page for a photo.
@@ -148,7 +154,11 @@ func (p *Press) photoPage(v photo.View) draw.Size {
 // client draws the pages for the client, and after them the photo where there is just one: a PDF holds no
 // two pictures as wide as one another.
 func (p *Press) client(c draw.Canvas, w holemap.Work, print sheet.Print) error {
-	if err := sheet.Client(c, w, print); err != nil || len(p.photos) != 1 {
+	options, err := p.Options()
+	if err != nil {
+		return err
+	}
+	if err := sheet.ClientWith(c, w, options, print); err != nil || len(p.photos) != 1 {
 		return err
 	}
 	return photo.Page(c, w, p.photos[0], p.photoPage(p.photos[0]))

@@ -19,7 +19,7 @@ func (p *Press) Scoped() (scope.Scope, error) {
 		return s, err
 	}
 	cut, err := p.sheets()
-	return s.Appraised(p.asked, p.found).Installed(p.Work, p.stands).Cut(cut).Made(p.Made), err
+	return p.beside(s.Appraised(p.asked, p.found).Installed(p.Work, p.stands).Cut(cut).Made(p.Made)), err
 }
 
 // ScopeFiles returns the scope for programs and for people.
