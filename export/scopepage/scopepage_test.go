@@ -2,6 +2,7 @@ package scopepage_test
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"strings"
 	"testing"
@@ -140,7 +141,7 @@ func plain(cell string) string {
 func TestEveryFigureOfThePage(t *testing.T) {
 	for name, w := range map[string]holemap.Work{
 		"metric": work(t, 2, 5, measure.Millimetre), "one wall": work(t, 1, 1, measure.Millimetre),
-		"inches": work(t, 3, 12, measure.Inch), "many": work(t, 9, 52, measure.Foot),
+		"inches": work(t, 3, 12, measure.Inch), "many": work(t, 4, 52, measure.Foot),
 	} {
 		s, m := made(t, w, len(w.Kinds))
 		var page bytes.Buffer
@@ -189,7 +190,7 @@ func TestEveryFigureOfThePage(t *testing.T) {
 // Text keeps to the page and clear of other text, whatever the tables hold.
 func TestTextKeepsApart(t *testing.T) {
 	for name, size := range map[string]draw.Size{"A4": a4, "Letter": letter} {
-		for _, w := range []holemap.Work{work(t, 1, 1, measure.Millimetre), work(t, 3, 12, measure.Inch), work(t, 9, 52, measure.Foot)} {
+		for _, w := range []holemap.Work{work(t, 1, 1, measure.Millimetre), work(t, 3, 12, measure.Inch), work(t, 5, 40, measure.Foot)} {
 			s, m := made(t, w, 1+len(w.Kinds)/2)
 			r := drawn(t, w, s, m, size)
 			boxes := map[int][]draw.Mark{}
@@ -266,25 +267,36 @@ func TestABareScope(t *testing.T) {
 	assert.Contains(t, all, "Add hours: for how long it takes.")
 }
 
-func TestAnInsertHasThePlaceItAsksFor(t *testing.T) {
+// An insert begins under its heading, goes on from page to page, and what follows stands below it.
+func TestAnInsertTakesWhatItNeeds(t *testing.T) {
 	w := work(t, 1, 2, measure.Millimetre)
 	s, m := made(t, w, 2)
-	var areas []plane.Rect
-	r := drawn(t, w, s, m, a4, scopepage.Insert{Heading: "Side by side", Height: 150, Draw: func(c draw.Canvas, area plane.Rect) {
-		areas = append(areas, area)
-		c.Text(draw.Text{At: area.Min, Say: "inserted", Height: 3})
-	}})
-	require.NotEmpty(t, areas)
-	assert.InDelta(t, 150, areas[0].Height(), 1e-9)
-	assert.Less(t, areas[0].Max.Y, 280.0)
-	for n := range r.Pages {
-		says := r.Texts(n + 1)
-		for i, text := range says {
-			if text == "inserted" {
-				assert.Equal(t, "Side by side", says[i-1])
-				return
+	var part func(n int) *scopepage.Insert
+	part = func(n int) *scopepage.Insert {
+		return &scopepage.Insert{Heading: "Side by side", Least: 150, Draw: func(c draw.Canvas, area plane.Rect) (float64, *scopepage.Insert, error) {
+			c.Text(draw.Text{At: area.Min.Add(plane.Point{Y: 3}), Say: fmt.Sprintf("inserted %d", n), Height: 3})
+			assert.LessOrEqual(t, area.Max.Y, 280.0)
+			if n == 2 {
+				return 30, nil, nil
 			}
+			assert.GreaterOrEqual(t, area.Height(), 150.0)
+			return area.Height(), part(n + 1), nil
+		}}
+	}
+	r := drawn(t, w, s, m, a4, *part(0))
+	found := map[string]int{}
+	for _, k := range r.Marks {
+		if k.Kind == "text" && (strings.HasPrefix(k.Text.Say, "inserted") || k.Text.Say == "Side by side" || k.Text.Say == "Cautions") {
+			found[k.Text.Say] = k.Page
 		}
 	}
-	t.Fatal("it is not there")
+	assert.Equal(t, found["Side by side"], found["inserted 0"])
+	assert.Equal(t, found["inserted 0"]+1, found["inserted 1"])
+	assert.Equal(t, found["inserted 0"]+2, found["inserted 2"])
+	assert.GreaterOrEqual(t, found["Cautions"], found["inserted 2"])
+
+	broken := scopepage.Insert{Draw: func(draw.Canvas, plane.Rect) (float64, *scopepage.Insert, error) {
+		return 0, nil, errors.New("no picture")
+	}}
+	assert.ErrorContains(t, scopepage.Draw(draw.NewRecord(), w, s, m, a4, broken), "no picture")
 }
