@@ -19,32 +19,37 @@ const (
 	LeastHeight = 240.0
 )
 
+// insertHead is kept free over an insert, for its heading, mm.
+const insertHead = 20.0
+
 // An Insert is a section that comes from elsewhere, such as plans side by side. It stands before the
-// cautions.
+// cautions, all of it on one page.
 type Insert struct {
 	Heading string
-	Least   float64 // height that its first part takes, mm
-	// Draw draws as much as the area has room for, and returns how much of its height that took, and what is
-	// left for the next page; nil for nothing.
-	Draw func(c draw.Canvas, area plane.Rect) (took float64, left *Insert, err error)
+	Height  float64 // that it takes, mm; cut to what a page has
+	Draw    func(c draw.Canvas, area plane.Rect)
+}
+
+// Room returns how wide an insert is on pages of the given size, and the most that it can be high, mm.
+func Room(page draw.Size) (width, height float64) {
+	return page.Width - 2*side, page.Height - top - bottom - insertHead
 }
 
 // Draw draws the scope of a work on upright pages of the given size, in mm, with what making it takes, of
-// which the scope has the figures. It fails where the pages are too small, or an insert does.
+// which the scope has the figures. It fails where the pages are too small.
 func Draw(c draw.Canvas, w holemap.Work, s scope.Scope, m making.Making, page draw.Size, inserts ...Insert) error {
 	if !(page.Width >= LeastWidth && page.Height >= LeastHeight) {
 		return fmt.Errorf("a scope needs pages of at least %g × %g mm", LeastWidth, LeastHeight)
 	}
 	count := &book{Canvas: draw.NewRecord(), work: w, scope: s, made: m, size: page}
-	if err := count.pages(inserts); err != nil {
-		return err
-	}
+	count.pages(inserts)
 	b := &book{Canvas: c, work: w, scope: s, made: m, size: page, all: count.number}
-	return b.pages(inserts)
+	b.pages(inserts)
+	return nil
 }
 
 // pages draws all sections.
-func (b *book) pages(inserts []Insert) error {
+func (b *book) pages(inserts []Insert) {
 	b.page()
 	b.title()
 	b.short()
@@ -57,29 +62,16 @@ func (b *book) pages(inserts []Insert) error {
 	b.days()
 	b.cost()
 	for _, i := range inserts {
-		if err := b.insert(i); err != nil {
-			return err
-		}
+		b.insert(i)
 	}
 	b.cautions()
 	b.lie()
 	b.ends()
-	return nil
 }
 
-// insert draws a section that comes from elsewhere, page after page.
-func (b *book) insert(i Insert) error {
-	b.heading(i.Heading, min(i.Least, b.body.Height()-20))
-	for {
-		took, left, err := i.Draw(b.Canvas, plane.Rect{Min: plane.Point{X: b.body.Min.X, Y: b.y}, Max: b.body.Max})
-		if err != nil {
-			return err
-		}
-		b.y += took + parting
-		if left == nil {
-			return nil
-		}
-		i = *left
-		b.page()
-	}
+func (b *book) insert(i Insert) {
+	tall := min(i.Height, b.body.Height()-insertHead)
+	b.heading(i.Heading, tall)
+	i.Draw(b.Canvas, plane.Rect{Min: plane.Point{X: b.body.Min.X, Y: b.y}, Max: plane.Point{X: b.body.Max.X, Y: b.y + tall}})
+	b.y += tall + parting
 }
