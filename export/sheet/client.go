@@ -54,20 +54,20 @@ func ClientWith(c draw.Canvas, w holemap.Work, options SideBySide, p Print) erro
 		return err
 	}
 	book := clientBook{pen: pen{c}, view: around, sum: sum, paper: clientPaper(p.Paper)}
-	chosen, err := book.pagesOf(options)
+	parts, err := book.optionParts(options)
 	if err != nil {
 		return err
 	}
-	all := 1 + chosen + len(walls) + book.bookPages()
+	all := 1 + len(parts) + len(walls) + book.bookPages()
 	around.roomPage(pen{c}, scene, clientPaper(p.Paper), fmt.Sprintf("page 1 of %d", all))
 	book.number, book.all = 1, all
-	if err := book.optionPages(options); err != nil {
+	if err := book.optionPages(parts); err != nil {
 		return err
 	}
 	for i, d := range walls {
-		clientPage(pen{c}, d, clientPaper(p.Paper), 2+chosen+i, all)
+		clientPage(pen{c}, d, clientPaper(p.Paper), 2+len(parts)+i, all)
 	}
-	book.number = 1 + chosen + len(walls)
+	book.number = 1 + len(parts) + len(walls)
 	book.pages()
 	return nil
 }

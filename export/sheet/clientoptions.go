@@ -2,24 +2,23 @@ package sheet
 
 import "wallshoal/export/draw"
 
-// optionPages draws the options side by side, on as many pages as they take.
-func (b *clientBook) optionPages(s SideBySide) error {
+// optionPages draws the options side by side, and leaves the pages that they take counted.
+func (b *clientBook) optionPages(parts []Part) error {
 	shows := "Options side by side"
-	for len(s.Table.Rows) > 0 {
+	for _, p := range parts {
 		b.page(shows)
-		left, _, err := s.Draw(b.Canvas, b.body)
-		if err != nil {
+		if err := p.Draw(b.Canvas, b.body.Min); err != nil {
 			return err
 		}
-		s, shows = left, "Options side by side, continued"
+		shows = "Options side by side, continued"
 	}
 	return nil
 }
 
-// pagesOf returns how many pages the options take.
-func (b clientBook) pagesOf(s SideBySide) (int, error) {
-	b.pen = pen{draw.NewRecord()}
-	b.number, b.all = 0, 0
-	err := b.optionPages(s)
-	return b.number, err
+// optionParts divides options over the pages of the client's book.
+func (b *clientBook) optionParts(s SideBySide) ([]Part, error) {
+	probe := *b
+	probe.pen = pen{draw.NewRecord()}
+	probe.page("")
+	return s.Parts(probe.body.Width(), probe.body.Height())
 }

@@ -38,72 +38,102 @@ const (
 	optionAlone   = 100.0
 )
 
-// Draw draws as much into the box as there is room for, and returns what of it is left, with no pictures,
-// and how much of the box it took. A box that holds the pictures and a row or two is the least it takes.
-// The error says why a work cannot be drawn.
-func (s SideBySide) Draw(c draw.Canvas, box plane.Rect) (left SideBySide, took plane.Rect, err error) {
-	p := pen{c}
-	columns := s.columns(box)
-	took = plane.Rect{Min: box.Min, Max: plane.Point{X: box.Max.X, Y: box.Min.Y}}
-	if len(columns) == 0 {
-		return SideBySide{}, took, nil
+// A Part is what of options side by side stands on one page.
+type Part struct {
+	Height    float64 // that it takes, mm
+	side      SideBySide
+	width     float64
+	most      float64 // height that there was for it
+	rows      int     // of the table
+	noteLines []string
+}
+
+// Parts divides the options over as many areas of a width and a height as they take, in mm: pictures and
+// figures in the first, further figures in the others. A height that the pictures and a row or two fit
+// into is the least there can be. The error says why a work cannot be drawn.
+func (s SideBySide) Parts(width, most float64) ([]Part, error) {
+	var parts []Part
+	for len(s.Table.Rows) > 0 {
+		p := s.part(width, most)
+		var err error
+		if p.Height, err = p.draw(draw.NewRecord(), plane.Point{}); err != nil {
+			return nil, err
+		}
+		parts = append(parts, p)
+		s.Works, s.Table.Rows = nil, s.Table.Rows[p.rows:]
 	}
-	y := s.heads(p, columns)
-	notes, noteLines := s.noteLines(box.Width())
-	room := box.Max.Y - y
+	return parts, nil
+}
+
+// part returns as much as goes into one area.
+func (s SideBySide) part(width, most float64) Part {
+	p := Part{side: s, width: width, most: most}
+	notes := wrappedNotes(s.Notes, width)
 	pictures := 0.0
 	if len(s.Works) > 0 {
 		pictures = optionPicture
 	}
-	fits := int((room - pictures - notes) / optionRow)
-	last := fits >= len(s.Table.Rows)
-	if !last {
-		fits = max(1, int((room-pictures)/optionRow))
-		noteLines, notes = nil, 0
+	room := most - s.heads(pen{draw.NewRecord()}, s.columns(p.box(plane.Point{}))) - pictures
+	all := len(s.Table.Rows)
+	p.rows = int((room - notesHeight(notes)) / optionRow)
+	if p.rows < all {
+		p.rows = max(1, min(int(room/optionRow), all-1))
 	}
-	fits = min(fits, len(s.Table.Rows))
+	if p.rows >= all {
+		p.rows, p.noteLines = all, notes
+	}
+	return p
+}
+
+// box returns where the part is drawn, its top-left corner being at a place.
+func (p Part) box(at plane.Point) plane.Rect {
+	return plane.Rect{Min: at, Max: at.Add(plane.Point{X: p.width, Y: p.most})}
+}
+
+// Draw draws the part with its top-left corner at a place. The error says why a work cannot be drawn.
+func (p Part) Draw(c draw.Canvas, at plane.Point) error {
+	_, err := p.draw(c, at)
+	return err
+}
+
+// draw is Draw, and returns how high the part is.
+func (p Part) draw(c draw.Canvas, at plane.Point) (float64, error) {
+	s, d, box := p.side, pen{c}, p.box(at)
+	columns := s.columns(box)
+	y := s.heads(d, columns)
 	if len(s.Works) > 0 {
-		area := plane.Point{X: columns[0].Width(), Y: room - notes - float64(fits)*optionRow - 2}
-		high, err := s.pictures(c, columns, y, area)
+		room := box.Max.Y - y - notesHeight(p.noteLines) - float64(p.rows)*optionRow - 2
+		high, err := s.pictures(c, columns, y, plane.Point{X: columns[0].Width(), Y: room})
 		if err != nil {
-			return left, took, err
+			return 0, err
 		}
 		y += high + 2
 	}
-	for _, row := range s.Table.Rows[:fits] {
-		p.line(box.Min.X, y, box.Max.X, y, shade(hair, faint))
-		p.say(box.Min.X, y+3.5, draw.Letter25, row[0], columns[0].Min.X-box.Min.X-2, style{colour: quiet})
+	for _, row := range s.Table.Rows[:p.rows] {
+		d.line(box.Min.X, y, box.Max.X, y, shade(hair, faint))
+		d.say(box.Min.X, y+3.5, draw.Letter25, row[0], columns[0].Min.X-box.Min.X-2, style{colour: quiet})
 		for i, column := range columns {
-			p.say(column.Min.X, y+3.5, draw.Letter25, row[i+1], column.Width(), style{})
+			d.say(column.Min.X, y+3.5, draw.Letter25, row[i+1], column.Width(), style{})
 		}
 		y += optionRow
 	}
-	p.line(box.Min.X, y, box.Max.X, y, thin)
-	for _, line := range noteLines {
+	d.line(box.Min.X, y, box.Max.X, y, thin)
+	for _, line := range p.noteLines {
 		y += optionLine
-		p.say(box.Min.X, y+1, least, line, 0, style{colour: quiet})
+		d.say(box.Min.X, y+1, least, line, 0, style{colour: quiet})
 	}
-	took.Max.Y = y + 1
-	if !last {
-		left = s
-		left.Works, left.Table.Rows = nil, s.Table.Rows[fits:]
-	}
-	return left, took, nil
+	return y + 1 - at.Y, nil
 }
 
 // columns returns where the options stand, from the top of the box to its foot.
 func (s SideBySide) columns(box plane.Rect) []plane.Rect {
-	n := len(s.Table.Heads) - 1
-	if n < 1 || len(s.Table.Rows) == 0 {
-		return nil
-	}
 	words := 0.0
 	for _, row := range s.Table.Rows {
 		words = math.Max(words, wide(row[0], draw.Letter25, false)*otherFonts)
 	}
 	right := box
 	right.Min.X += math.Min(words+2, optionWords*box.Width()) + 2
-	return columnsOf(right, n, optionGap)
+	return columnsOf(right, len(s.Table.Heads)-1, optionGap)
 }
 
 // heads writes the names of the options and what they are at the top of their columns, and returns how
@@ -125,13 +155,16 @@ func (s SideBySide) heads(p pen, columns []plane.Rect) float64 {
 	return columns[0].Min.Y + optionName + optionLine*float64(lines) + 1
 }
 
-// noteLines returns what stands under the table, and how high it is.
-func (s SideBySide) noteLines(width float64) (high float64, lines []string) {
-	for _, n := range s.Notes {
+// wrappedNotes returns the lines of what stands under the table.
+func wrappedNotes(notes []scope.Meaning, width float64) []string {
+	var lines []string
+	for _, n := range notes {
 		lines = append(lines, wrapped(n.Term+" "+n.Text, least, width/otherFonts)...)
 	}
-	return optionLine*float64(len(lines)) + 2, lines
+	return lines
 }
+
+func notesHeight(lines []string) float64 { return optionLine*float64(len(lines)) + 2 }
 
 // pictures draws the walls of each work at the top of what is left of its column, all at one scale as
 // large as the area allows, and returns how high they are.

@@ -16,7 +16,9 @@ import (
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
 	"wallshoal/export/scope"
+	"wallshoal/export/scopepage"
 	"wallshoal/export/sheet"
+	"wallshoal/wall/plane"
 )
 
 // An option is one of several ways of carrying out the plan, composed and counted.
@@ -147,6 +149,28 @@ func (p *Press) Options() (sheet.SideBySide, error) {
 		works = append(works, o.work)
 	}
 	return sheet.Options(s, works), nil
+}
+
+// inserts returns the options side by side as sections of the scope on pages of the given size.
+func (p *Press) inserts(size draw.Size) ([]scopepage.Insert, error) {
+	options, err := p.Options()
+	if err != nil {
+		return nil, err
+	}
+	width, height := scopepage.Room(size)
+	parts, err := options.Parts(width, height)
+	if err != nil {
+		return nil, err
+	}
+	var list []scopepage.Insert
+	heading := "Options side by side"
+	for _, part := range parts {
+		list = append(list, scopepage.Insert{Heading: heading, Height: part.Height, Draw: func(c draw.Canvas, area plane.Rect) {
+			part.Draw(c, area.Min) // which it has been before, to find its height
+		}})
+		heading = "Options side by side, continued"
+	}
+	return list, nil
 }
 
 // OptionFiles returns a picture of every option. From now on the scope names them.

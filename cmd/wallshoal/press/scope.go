@@ -41,7 +41,12 @@ func (p *Press) ScopeFiles(ctx context.Context) []folder.File {
 			if err != nil {
 				return err
 			}
-			return scopepage.Draw(c, w, s, p.Made, sheet.ReadingSize(print.Paper))
+			size := sheet.ReadingSize(print.Paper)
+			options, err := p.inserts(size)
+			if err != nil {
+				return err
+			}
+			return scopepage.Draw(c, w, s, p.Made, size, options...)
 		})},
 	}
 }
