@@ -117,6 +117,12 @@ func (d desk) check(ctx context.Context, path string) error {
 		return err
 	}
 	fmt.Fprintf(d.out, "\nthe hole map takes %s of %s, keys included\n", counted(p.sheets, "sheet"), p.Plan.Print.Paper.Name)
+	if len(s.BurnTable(p.Plan.Units).Rows) > 0 {
+		fmt.Fprintln(d.out)
+		for _, b := range s.Burns {
+			fmt.Fprintf(d.out, "pieces that burn cover %.1f %% of %s; the limit set is %.1f %%\n", 100*b.Share, b.Wall, 100*b.Limit)
+		}
+	}
 	for _, n := range p.notes {
 		fmt.Fprintf(d.out, "\n%s", indented("to look at: "+n))
 	}

@@ -116,6 +116,7 @@ func (d desk) tellScope(ctx context.Context, path string, o scopeOptions) error 
 		for _, warning := range p.Warnings {
 			d.say(warning)
 		}
+		d.sayUnmet(p.Work)
 		fmt.Fprintf(d.out, "wrote %s to %s: read %s\n", counted(len(list), "file"), o.dir, filepath.Join(o.dir, "scope.md"))
 		return nil
 	}

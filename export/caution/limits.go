@@ -2,7 +2,9 @@ package caution
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
+	"strings"
 
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -98,6 +100,15 @@ func (l Limits) unmet(found []Caution) []Acknowledgement {
 // meets reports whether the caution is one that a speaks of.
 func (a Acknowledgement) meets(c Caution) bool {
 	return a.Code == c.Code && (a.Wall == "" || a.Wall == c.Wall)
+}
+
+// Missing says that there is no caution that a speaks of.
+func (a Acknowledgement) Missing() string {
+	on := ""
+	if a.Wall != "" {
+		on = " on " + a.Wall
+	}
+	return fmt.Sprintf("%s is acknowledged%s by the %s, and there is no such caution in this layout: %s", a.Code, on, a.By, strings.TrimRight(a.Reason, ". "))
 }
 
 // MarkedCode is the code of zones that the plan itself names.

@@ -95,11 +95,7 @@ func (p *page) found(s Scope) {
 func (s Scope) UnmetWords() []string {
 	var out []string
 	for _, u := range s.Unmet {
-		on := ""
-		if u.Wall != "" {
-			on = " on " + u.Wall
-		}
-		out = append(out, fmt.Sprintf("%s is acknowledged%s by the %s, and there is no such caution in this layout: %s", u.Code, on, u.By, strings.TrimSuffix(u.Reason, ".")))
+		out = append(out, caution.Acknowledgement{Code: u.Code, Wall: u.Wall, Reason: u.Reason, By: u.By}.Missing())
 	}
 	return out
 }
