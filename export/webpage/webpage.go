@@ -9,12 +9,14 @@ import (
 	"html/template"
 	"io"
 
+	"wallshoal/export/calendar"
 	"wallshoal/export/caution"
 	"wallshoal/export/client"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
 	"wallshoal/export/photo"
 	"wallshoal/export/sheet"
+	"wallshoal/wall/plane"
 )
 
 //go:embed page.html
@@ -38,6 +40,7 @@ type page struct {
 	Room     figure
 	Options  *options // nil where the plan has none
 	Sections []section
+	Strip    figure // of days, where the summary has them
 	Groups   []group
 	Advice   string
 	Standing string
@@ -100,6 +103,18 @@ func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View,
 			one.Figures = append(one.Figures, f)
 		}
 		p.Sections = append(p.Sections, one)
+	}
+	if s.Dates != nil {
+		p.Strip, err = draws(s, "days", "days", "Dark: worked on. Hatched: waited for, while something comes, dries or sets.", func(c draw.Canvas) error {
+			const width, edge = 230.0, 2.0
+			tall := calendar.StripHeight(s.Dates.Bands, s.Dates.Marks)
+			c.Page(width, tall+2*edge)
+			calendar.Strip(c, plane.Rect{Min: plane.Point{X: edge, Y: edge}, Max: plane.Point{X: width - edge, Y: edge + tall}}, s.Dates.Bands, s.Dates.Marks)
+			return nil
+		})
+		if err != nil {
+			return err
+		}
 	}
 	for _, part := range []struct{ severity, heading string }{
 		{caution.Stop, "Stop: not to be hung like this"},
