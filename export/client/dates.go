@@ -156,7 +156,7 @@ func notes(m making.Making, site int) []string {
 		out = append(out, "These days are what the maker expects. It may take longer.")
 	}
 	if a.Install != nil && a.Fits {
-		out = append(out, "Whoever says yes after the last day to do so gets it later.")
+		out = append(out, "If you say yes after that last day, it hangs later.")
 	}
 	if a.Install != nil && !a.Fits {
 		out = append(out, "Please ask for a smaller work, more hands, or a later day.")
