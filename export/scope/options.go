@@ -192,7 +192,11 @@ func (s Scope) costRows(row func(name string, cell func(Option) string)) {
 	if c.Budget == nil {
 		return
 	}
-	row(fmt.Sprintf("Against the budget of %s, %s", c.Currency.Show(*c.Budget), c.Hold), func(o Option) string {
+	budget := "Budget of " + c.Currency.Show(*c.Budget)
+	if c.Hold == "high" {
+		budget += ", high"
+	}
+	row(budget, func(o Option) string {
 		if o.Cost == nil || o.Cost.Over == nil {
 			return ""
 		}

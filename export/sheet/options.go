@@ -139,10 +139,14 @@ func (s SideBySide) columns(box plane.Rect) []plane.Rect {
 // heads writes the names of the options and what they are at the top of their columns, and returns how
 // far down they reach.
 func (s SideBySide) heads(p pen, columns []plane.Rect) float64 {
-	lines := 0
+	lines, height := 0, draw.Letter35
+	for i, column := range columns {
+		height = math.Min(height, draw.Letter35*column.Width()/(otherFonts*wide(s.Table.Heads[i+1], draw.Letter35, true)))
+	}
+	height = math.Max(height, least)
 	for i, column := range columns {
 		p.line(column.Min.X, column.Min.Y, column.Max.X, column.Min.Y, medium)
-		p.say(column.Min.X, column.Min.Y+4.6, draw.Letter35, s.Table.Heads[i+1], column.Width(), style{bold: true})
+		p.say(column.Min.X, column.Min.Y+4.6, height, s.Table.Heads[i+1], column.Width(), style{bold: true})
 		says := wrapped(s.Says[i], least, column.Width())
 		if len(says) > optionLines {
 			says = append(says[:optionLines-1], "…")

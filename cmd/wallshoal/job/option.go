@@ -3,6 +3,9 @@ package job
 import (
 	"context"
 	"errors"
+	"runtime"
+	"strings"
+	"sync"
 
 	"wallshoal/cmd/wallshoal/plan"
 	"wallshoal/cmd/wallshoal/yamlfile"
@@ -41,7 +44,36 @@ func (j Job) ofOption(i int, err error) error {
 	out := make(yamlfile.Faults, len(faults))
 	for n, f := range faults {
 		f.Field, f.Line = field, j.Plan.Lines[field]
+		f.Fix = strings.ReplaceAll(f.Fix, "composition.", "") // as the keys of an option are called
 		out[n] = f
 	}
 	return out
+}
+
+// EachOption does something with every option of the plan, given its index, on all processors. The error is
+// the faults of all options as yamlfile.Faults, or the first that is none of them.
+func (j Job) EachOption(do func(i int) error) error {
+	errs := make([]error, len(j.Plan.Options))
+	turn := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var working sync.WaitGroup
+	for i := range errs {
+		turn <- struct{}{}
+		working.Go(func() {
+			defer func() { <-turn }()
+			errs[i] = do(i)
+		})
+	}
+	working.Wait()
+	var all yamlfile.Faults
+	for _, err := range errs {
+		var faults yamlfile.Faults
+		if !errors.As(err, &faults) && err != nil {
+			return err
+		}
+		all = append(all, faults...)
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	return all.Listed()
 }

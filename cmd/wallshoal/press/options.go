@@ -2,16 +2,12 @@ package press
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"runtime"
 	"slices"
-	"sync"
 	"sync/atomic"
 	"time"
 
 	"wallshoal/cmd/wallshoal/job"
-	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/draw"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
@@ -37,24 +33,18 @@ func (p *Press) Beside(ctx context.Context, j job.Job, today time.Time) error {
 	}
 	p.meter.Begin("options laid")
 	defer p.meter.Clear()
-	found, faults := make([]option, len(asked)), make([]error, len(asked))
+	found := make([]option, len(asked))
 	var finished atomic.Int64
-	turn := make(chan struct{}, runtime.GOMAXPROCS(0))
-	var working sync.WaitGroup
-	for i := range asked {
-		turn <- struct{}{}
-		working.Go(func() {
-			defer func() { <-turn }()
-			if len(asked[i].Changes) == 0 {
-				found[i], faults[i] = p.planned(asked[i].Name)
-			} else {
-				found[i], faults[i] = p.laid(ctx, j, i, today)
-			}
-			p.meter.Step(int(finished.Add(1)), len(asked))
-		})
-	}
-	working.Wait()
-	if err := together(faults); err != nil {
+	err := j.EachOption(func(i int) (err error) {
+		if len(asked[i].Changes) == 0 {
+			found[i], err = p.planned(asked[i].Name)
+		} else {
+			found[i], err = p.laid(ctx, j, i, today)
+		}
+		p.meter.Step(int(finished.Add(1)), len(asked))
+		return err
+	})
+	if err != nil {
 		return err
 	}
 	if !slices.ContainsFunc(found, func(o option) bool { return o.Planned }) {
@@ -66,22 +56,6 @@ func (p *Press) Beside(ctx context.Context, j job.Job, today time.Time) error {
 	}
 	p.options = found
 	return nil
-}
-
-// together returns the faults of all options as one error, or the first error that is none of them.
-func together(errs []error) error {
-	var all yamlfile.Faults
-	for _, err := range errs {
-		var faults yamlfile.Faults
-		if !errors.As(err, &faults) && err != nil {
-			return err
-		}
-		all = append(all, faults...)
-	}
-	if len(all) == 0 {
-		return nil
-	}
-	return all.Listed()
 }
 
 // planned returns the work itself as an option.
