@@ -23,7 +23,7 @@ const (
 	closeHead  = 8.0  // the lines over it
 	closePiece = 13.0 // as long as a piece is drawn on average, if there is room
 	closeAlone = 20.0 // likewise on a page of its own
-	closeSmall = 4.5  // shorter than that it goes onto a page of its own
+	closeSmall = 4.0  // shorter than that it goes onto a page of its own
 	closeLarge = 2.5  // the ratio of the largest scale
 	closeParts = 12   // into which a crowded one is divided
 )
