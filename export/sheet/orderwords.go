@@ -194,7 +194,11 @@ func (o *orderBook) sheetWords(s stand.Stand) []item {
 	down := slices.DeleteFunc(slices.Clone(o.papers[s.Face].tiles), func(t Tile) bool {
 		return len(t.Holes) == 0 || o.papers[s.Face].down[t.Name] != s.Number
 	})
-	out := []item{{"Sheets", runsOf(need)}}
+	sheets := runsOf(need)
+	if o.papers[s.Face].alone[s.Number] {
+		sheets += ". They meet no others: they can go up when you stand here"
+	}
+	out := []item{{"Sheets", sheets}}
 	if len(down) > 0 {
 		slices.Reverse(down)
 		out = append(out, item{"Then take down", "in this order: " + backwards(down)})
