@@ -117,7 +117,7 @@ func TestOptionsOnThePage(t *testing.T) {
 	page := b.String()
 	for _, want := range []string{
 		"|  | light | middle (as planned) | a \\| b |\n| --- | ---: | ---: | ---: |\n|  | ![light](option-01-light.svg) |  |  |\n| Pieces | ",
-		"- **light**: 4 pieces, Short wall bare\n- **middle**: the plan as it is written\n- **a \\| b**: 900 pieces\n",
+		"- **light**: 4 pieces; Short wall bare\n- **middle**: the plan as it is written\n- **a \\| b**: 900 pieces\n",
 	} {
 		assert.Contains(t, page, want)
 	}

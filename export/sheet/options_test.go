@@ -151,3 +151,41 @@ func TestTheClientSeesTheOptions(t *testing.T) {
 	assert.NoError(t, err)
 	assert.Empty(t, parts)
 }
+
+// Where the columns are too narrow for the figures, the options stand in several groups, with pictures of
+// one scale in all of them, and no figure is cut.
+func TestOptionsThatHaveNoRoomAbreast(t *testing.T) {
+	side := beside(t, ferry(t), 7)
+	want := map[string]bool{}
+	for i := range side.Table.Rows {
+		for j := range side.Table.Rows[i][1:] {
+			cell := fmt.Sprintf("€ 123456%d%d.00 under", i, j)
+			side.Table.Rows[i][j+1] = cell
+			want[cell] = true
+		}
+	}
+	side.Says[5] = strings.Repeat("many changes ", 30)
+	parts, err := side.Parts(174, 110)
+	require.NoError(t, err)
+	require.Greater(t, len(parts), 1)
+	r := onOnePage(t, parts, 174, 110)
+	sizes := map[string]plane.Point{}
+	notes := 0
+	for _, m := range r.Marks {
+		delete(want, m.Text.Say)
+		if strings.HasPrefix(m.Text.Say, "Every option") {
+			notes++
+		}
+		if m.Kind == "polygon" && len(m.Groups) == 1 {
+			b := m.Rings[0].Bounds()
+			size := plane.Point{X: math.Round(b.Width() * 100), Y: math.Round(b.Height() * 100)}
+			if _, known := sizes[m.Groups[0]]; !known {
+				sizes[m.Groups[0]] = size
+			}
+			assert.Equal(t, sizes[m.Groups[0]], size, m.Groups[0])
+		}
+	}
+	assert.Empty(t, want, "cut")
+	assert.NotEmpty(t, sizes)
+	assert.Equal(t, 1, notes)
+}
