@@ -37,7 +37,7 @@ func (k *keyPage) howToHang() block {
 		{"1", "Print every sheet at 100 % (“actual size”), never fitted to the page."},
 		{"2", k.checkWords()},
 		{"3", level},
-		{"4", "Cut each sheet along its frame at the " + left + " and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away what the sheet tells you to, for what stands out of the wall. " + k.pastWords()},
+		{"4", "Cut each sheet along its frame at the " + left + " and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away the parts with close level lines, for what stands out of the wall. " + k.pastWords()},
 		{"5", sheetsFirst + " Begin at the top " + left + " of the sheets there are, and go along each row from " + left + " to " + right + ", row by row downwards. Every sheet lies over the one to its " + left + " and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Where the picture shows a gap between sheets, measure the next one."},
 		{"6", k.measureWords(left)},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},

@@ -34,6 +34,7 @@ func (l *leaf) draw() {
 
 	l.Clip(corners(l.Frame))
 	l.zones()
+	l.cutHatch()
 	l.outlines()
 	if !l.print.HolesOnly {
 		l.built()

@@ -23,6 +23,7 @@ const (
 	worthArrow    = 1.0
 	worthOutline  = 0.6 // of a piece
 	worthTip      = 2.0
+	worthLeader   = 10.0
 )
 
 // spot finds a place for the label of something at a point, on the same side of the landing lines:
@@ -105,7 +106,11 @@ func (l *leaf) holeLabel(h holemap.Hole) {
 		}
 	}
 	own := slices.DeleteFunc(slices.Clone(places), func(c plane.Rect) bool { return l.astray(c, at) })
-	box, cost, found := l.spot(at, own)
+	close := slices.DeleteFunc(slices.Clone(own), func(c plane.Rect) bool { return gapBetween(c, at) > gap+1 })
+	box, cost, found := l.spot(at, close)
+	if !found || cost > mostUnderLabel {
+		box, cost, found = l.spot(at, own)
+	}
 	if !found || cost >= worthLabel {
 		box, _, found = l.spot(at, places)
 	}
@@ -115,7 +120,11 @@ func (l *leaf) holeLabel(h holemap.Hole) {
 	l.spots.take(box, worthLabel)
 	l.Group(fmt.Sprintf("label of hole %d", h.Number))
 	if far := gapBetween(box, at); far > gap+1 {
-		l.Line(nearest(box, at), at, shade(hair, quiet))
+		end := nearest(box, at)
+		l.Line(end, at, shade(hair, quiet))
+		for _, b := range boxesAlong(end, at) {
+			l.spots.take(b.Grow(0.3), worthLeader)
+		}
 	}
 	left := box.Min.X + 0.4
 	knockout(l, plane.Rect{Min: box.Min, Max: plane.Point{X: left + wide(number, numberHeight, true) + 0.4, Y: box.Min.Y + 0.4 + numberHeight + lineGap/2}})
@@ -165,6 +174,10 @@ func (l *leaf) pieceLabel(p hung, at plane.Point) {
 	l.say(box.Min.X+0.3, box.Max.Y-0.3, bitHeight, text, 0, style{colour: quiet})
 }
 
+// mostUnderLabel is how much of outlines and arrows the label of a hole may cover before it moves away
+// from its cross.
+const mostUnderLabel = 6.0
+
 // mostUnderName is how much of outlines and arrows the name of a piece may cover.
 const mostUnderName = 6.0
 
@@ -191,7 +204,9 @@ func (l *leaf) reasons() {
 		case l.standOut(o) > 0:
 			l.cutNote(o, i < l.own)
 		default:
-			l.noteWithin(o.Name, bounds, o.Shape.Contains, true)
+			if !l.noteWithin(o.Name+": paper lies over it only where it is flush; cut round what stands proud", bounds, o.Shape.Contains, false) {
+				l.noteWithin(o.Name, bounds, o.Shape.Contains, true)
+			}
 		}
 	}
 	for _, z := range l.zonesThatSpeak() {
