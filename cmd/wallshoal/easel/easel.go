@@ -13,6 +13,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -238,16 +239,19 @@ func (e *Easel) take(s step, shown *Shown) {
 	e.steps = append(e.steps[:e.at:e.at], s)
 }
 
+// An Edit returns the text of the plan that is shown with a change made in it.
+type Edit func(shown *Shown) ([]byte, error)
+
 // Change changes the text of the plan as edit does, and composes it anew round the pieces that are
 // locked. Changes of one gesture, if it has a name, are one step. Where the plan comes to have faults, or
 // has no room for its pieces, nothing changes and the error is yamlfile.Faults.
-func (e *Easel) Change(ctx context.Context, gesture string, edit func(text []byte) ([]byte, error)) error {
+func (e *Easel) Change(ctx context.Context, gesture string, edit Edit) error {
 	ctx, end := e.begin(ctx, gesture)
 	defer end()
 	if ctx.Err() != nil {
 		return overtaken(ctx, context.Cause(ctx))
 	}
-	text, err := edit(e.shown.Text)
+	text, err := edit(e.shown)
 	if err != nil {
 		return err
 	}
@@ -283,10 +287,10 @@ func (e *Easel) compose(ctx context.Context, text []byte, gesture string) (*Show
 }
 
 // Try composes what edit makes of the plan, and shows it without making it a step. Take makes it one.
-func (e *Easel) Try(ctx context.Context, edit func(text []byte) ([]byte, error)) (*Shown, error) {
+func (e *Easel) Try(ctx context.Context, edit Edit) (*Shown, error) {
 	e.lock.Lock()
 	defer e.lock.Unlock()
-	text, err := edit(e.shown.Text)
+	text, err := edit(e.shown)
 	if err != nil {
 		return nil, err
 	}
@@ -379,3 +383,23 @@ func (e *Easel) Save(ctx context.Context, over bool) error {
 
 // MaxBytes is the length of the longest plan that can be opened.
 const MaxBytes = plan.MaxBytes
+
+// Option composes an option of the plan, by its name, and shows it without making it a step. Its text is
+// that of the plan: an option is not written into it, and cannot be taken.
+func (e *Easel) Option(ctx context.Context, name string) (*Shown, error) {
+	e.lock.Lock()
+	defer e.lock.Unlock()
+	i := slices.IndexFunc(e.shown.Job.Plan.Options, func(o plan.OptionSection) bool { return o.Name == name })
+	if i < 0 {
+		return nil, fmt.Errorf("the plan has no option %q", name)
+	}
+	j, err := e.shown.Job.Option(i)
+	if err != nil {
+		return nil, err
+	}
+	s := step{text: e.shown.Text}
+	if s.layout, err = j.LayFrom(ctx, scatter.Start{}, j.Plan.Seed, nil); err != nil {
+		return nil, err
+	}
+	return e.show(s, j)
+}

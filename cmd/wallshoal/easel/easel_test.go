@@ -53,8 +53,8 @@ func opened(t *testing.T) (*Easel, string) {
 	return e, path
 }
 
-func replacing(old, new string) func([]byte) ([]byte, error) {
-	return func(text []byte) ([]byte, error) { return bytes.ReplaceAll(text, []byte(old), []byte(new)), nil }
+func replacing(old, new string) Edit {
+	return func(shown *Shown) ([]byte, error) { return bytes.ReplaceAll(shown.Text, []byte(old), []byte(new)), nil }
 }
 
 func pieces(e *Easel) []scatter.Piece {
@@ -324,9 +324,7 @@ func TestManyAtOnce(t *testing.T) {
 		all.Go(func() {
 			switch i % 4 {
 			case 0:
-				err := e.Change(context.Background(), "drag", func(text []byte) ([]byte, error) {
-					return bytes.ReplaceAll(text, []byte("seed: "), []byte("seed: 1")), nil
-				})
+				err := e.Change(context.Background(), "drag", replacing("seed: ", "seed: 1"))
 				if err != nil {
 					assert.ErrorIs(t, err, ErrOvertaken)
 				}
