@@ -103,7 +103,7 @@ func (d desk) tellScope(ctx context.Context, path string, o scopeOptions) error 
 		if _, err := os.Lstat(filepath.Join(o.dir, press.HoleMapFile)); err == nil {
 			return fmt.Errorf("%q holds a pack, and would hold the scope alone; name another folder, or pack again, which writes the scope as well", o.dir)
 		}
-		list := append(p.ScopeFiles(), p.MakingFiles(ctx)...)
+		list := append(p.ScopeFiles(ctx), p.MakingFiles(ctx)...)
 		if err := folder.Write(ctx, o.dir, list, taken...); err != nil {
 			return err
 		}
@@ -113,7 +113,7 @@ func (d desk) tellScope(ctx context.Context, path string, o scopeOptions) error 
 		fmt.Fprintf(d.out, "wrote %s to %s: read %s\n", counted(len(list), "file"), o.dir, filepath.Join(o.dir, "scope.md"))
 		return nil
 	}
-	files := p.ScopeFiles()
+	files := p.ScopeFiles(ctx)
 	if o.asJSON {
 		return files[0].Write(d.out)
 	}

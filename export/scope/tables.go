@@ -263,22 +263,33 @@ func (o Operation) Known() string {
 	return ""
 }
 
+// Sums returns what is paid for and what comes on top, and at last the total, each under its name.
+func (c Cost) Sums() []CostLine {
+	out := slices.Clone(c.Lines)
+	if c.Shares.Contingency != "0 %" {
+		out = append(out, CostLine{"Contingency, " + c.Shares.Contingency, c.Contingency})
+	}
+	if c.Shares.Tax != "0 %" {
+		out = append(out, CostLine{"Tax, " + c.Shares.Tax, c.Tax})
+	}
+	return append(out, CostLine{"Total", c.Total})
+}
+
 // Table lists what is paid for, and the total.
 func (c Cost) Table() Table {
 	t := Table{Text: 1, Heads: []string{"", "Low", "Likely", "High"}, Sum: true}
-	add := func(name string, m Money) {
-		t.Rows = append(t.Rows, []string{name, c.Currency.Show(m.Low), c.Currency.Show(m.Likely), c.Currency.Show(m.High)})
+	for _, l := range c.Sums() {
+		t.Rows = append(t.Rows, []string{l.Name, c.Currency.Show(l.Low), c.Currency.Show(l.Likely), c.Currency.Show(l.High)})
 	}
-	for _, l := range c.Lines {
-		add(l.Name, l.Money)
+	return t
+}
+
+// StageTable lists what is due when.
+func (c Cost) StageTable() Table {
+	t := Table{Text: 1, Heads: []string{"When", "Due"}}
+	for _, s := range c.Stages {
+		t.Rows = append(t.Rows, []string{s.Name, c.Currency.Show(s.Due)})
 	}
-	if c.Shares.Contingency != "0 %" {
-		add("Contingency, "+c.Shares.Contingency, c.Contingency)
-	}
-	if c.Shares.Tax != "0 %" {
-		add("Tax, "+c.Shares.Tax, c.Tax)
-	}
-	add("Total", c.Total)
 	return t
 }
 

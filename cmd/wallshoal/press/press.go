@@ -142,7 +142,7 @@ func (p *Press) Files(ctx context.Context) []folder.File {
 			return table.WritePieces(w, work, stand.Of(p.stands))
 		})},
 	)
-	return append(slices.Concat(list, p.MakingFiles(ctx), p.ScopeFiles()), folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)})
+	return append(slices.Concat(list, p.MakingFiles(ctx), p.ScopeFiles(ctx)), folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)})
 }
 
 // photoPage returns the size of the page for a photo.
