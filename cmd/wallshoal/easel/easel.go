@@ -393,13 +393,9 @@ func (e *Easel) Option(ctx context.Context, name string) (*Shown, error) {
 	if i < 0 {
 		return nil, fmt.Errorf("the plan has no option %q", name)
 	}
-	j, err := e.shown.Job.Option(i)
+	j, layout, err := e.shown.Job.LayOption(ctx, i, e.shown.Job.Plan.Seed)
 	if err != nil {
 		return nil, err
 	}
-	s := step{text: e.shown.Text}
-	if s.layout, err = j.LayFrom(ctx, scatter.Start{}, j.Plan.Seed, nil); err != nil {
-		return nil, err
-	}
-	return e.show(s, j)
+	return e.show(step{text: e.shown.Text, layout: layout}, j)
 }

@@ -129,7 +129,7 @@ func (s *server) figuresOf(ctx context.Context, shown *easel.Shown) (*figures, e
 	}
 	if costs := p.Made.Costs; costs != nil {
 		show := p.Made.Asked.Cost.Currency.Show
-		f.Cost = show(costs.Total.Likely) + ", from " + show(costs.Total.Low) + " to " + show(costs.Total.High)
+		f.Cost = show(costs.Sum.Total.Likely) + ", from " + show(costs.Sum.Total.Low) + " to " + show(costs.Sum.Total.High)
 	}
 	if days := p.Made.Days; days != nil {
 		f.days(days.Expected)

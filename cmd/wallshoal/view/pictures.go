@@ -76,7 +76,7 @@ func (s *server) send(w http.ResponseWriter, d *drawn, name string, draws func(d
 	d.lock.Unlock()
 	p.once.Do(func() {
 		var text bytes.Buffer
-		c := draw.NewSVG(&text, draw.About{Title: d.shown.Work.Title, Author: d.shown.Work.By, Subject: name})
+		c := draw.NewScreenSVG(&text, draw.About{Title: d.shown.Work.Title, Author: d.shown.Work.By, Subject: name})
 		if p.err = draws(c); p.err == nil {
 			p.err = c.Close()
 		}

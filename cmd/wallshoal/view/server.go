@@ -16,6 +16,7 @@ import (
 
 	"wallshoal/cmd/wallshoal/easel"
 	"wallshoal/cmd/wallshoal/press"
+	"wallshoal/cmd/wallshoal/progress"
 	"wallshoal/export/folder"
 )
 
@@ -38,6 +39,9 @@ type server struct {
 	newest []int          // revisions in the order in which they were first seen
 
 	packing sync.Mutex // one pack at a time
+
+	hanging     sync.Mutex // guards what follows
+	progressLog *progress.Log
 }
 
 func newServer(ctx context.Context, e *easel.Easel, o Options, address string) *server {
