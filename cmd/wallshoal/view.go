@@ -45,6 +45,7 @@ func (d desk) view(ctx context.Context, path, layout, listen string, open bool) 
 	if err != nil {
 		return err
 	}
+	defer e.Close()
 	ready := func(url string) {
 		fmt.Fprintf(d.out, "%s is at\n  %s\nend it with Ctrl-C; nothing is written until you save\n", path, url)
 		if !local(url) {

@@ -65,7 +65,7 @@ var ErrOvertaken = errors.New("a later change took its place")
 // An Easel holds one open plan. Its methods may be called from several goroutines.
 type Easel struct {
 	path, layoutPath string
-	beside           fs.FS // the folder of the plan
+	folder           *os.Root // of the plan
 
 	hurry sync.Mutex // guards what follows
 	stop  context.CancelCauseFunc
@@ -90,13 +90,13 @@ type step struct {
 }
 
 // Open opens the plan at path, and the layout that lies beside it if there is one; layout names
-// another. The error is yamlfile.Faults where the plan or the layout is at fault.
+// another. The caller closes the easel. The error is yamlfile.Faults where the plan or the layout is at fault.
 func Open(ctx context.Context, path, layout string) (*Easel, error) {
 	root, err := os.OpenRoot(filepath.Dir(path))
 	if err != nil {
 		return nil, fmt.Errorf("%q cannot be read: %w", filepath.Dir(path), job.Cause(err))
 	}
-	e := &Easel{path: path, layoutPath: layout, beside: root.FS()}
+	e := &Easel{path: path, layoutPath: layout, folder: root}
 	if layout == "" {
 		e.layoutPath = LayoutBeside(path)
 	}
@@ -105,6 +105,9 @@ func Open(ctx context.Context, path, layout string) (*Easel, error) {
 	}
 	return e, nil
 }
+
+// Close ends the work on the plan. What was not saved is gone.
+func (e *Easel) Close() error { return e.folder.Close() }
 
 // LayoutBeside returns where the layout of a plan lies unless another place is named.
 func LayoutBeside(path string) string {
@@ -146,7 +149,7 @@ func (e *Easel) open(ctx context.Context, needLayout bool) error {
 
 // read makes a job of the text of the plan.
 func (e *Easel) read(text []byte) (job.Job, error) {
-	return job.ReadBeside(filepath.Base(e.path), text, e.beside)
+	return job.ReadBeside(filepath.Base(e.path), text, e.folder.FS())
 }
 
 // show returns a step as it is shown, under a number of its own.

@@ -50,6 +50,7 @@ func opened(t *testing.T) (*Easel, string) {
 	require.NoError(t, os.WriteFile(path, []byte(small), 0o644))
 	e, err := Open(t.Context(), path, "")
 	require.NoError(t, err)
+	t.Cleanup(func() { _ = e.Close() })
 	return e, path
 }
 
@@ -232,6 +233,7 @@ func TestSaveAndOpenAgain(t *testing.T) {
 
 	again, err := Open(t.Context(), path, "")
 	require.NoError(t, err)
+	t.Cleanup(func() { _ = again.Close() })
 	assert.Equal(t, pieces(e), pieces(again))
 	_, status = again.Now()
 	assert.True(t, status.Saved)
@@ -379,6 +381,7 @@ func BenchmarkChange(b *testing.B) {
 	require.NoError(b, os.WriteFile(path, []byte(examples.Ferry), 0o644))
 	e, err := Open(b.Context(), path, "")
 	require.NoError(b, err)
+	b.Cleanup(func() { _ = e.Close() })
 	spacings := []string{"spacing: 96", "spacing: 95"}
 	for i := 0; b.Loop(); i++ {
 		require.NoError(b, e.Change(b.Context(), "drag", replacing(spacings[i%2], spacings[(i+1)%2])))

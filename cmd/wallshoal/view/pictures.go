@@ -56,6 +56,9 @@ func (s *server) revision(w http.ResponseWriter, text string) (*drawn, bool) {
 		refuse(w, http.StatusBadRequest, fmt.Sprintf("%q is no revision", text), "")
 		return nil, false
 	}
+	if shown, _ := s.easel.Now(); shown.Revision == n {
+		return s.keep(shown), true
+	}
 	s.lock.Lock()
 	d := s.drawn[n]
 	s.lock.Unlock()
