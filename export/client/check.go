@@ -78,7 +78,7 @@ func (f finder) services() []Check {
 	if f.ceiling() {
 		out = append(out, Check{"What lies above the ceiling is known: cables, pipes, ducts, heating, sprinklers.", "holes in the ceiling", ""})
 	}
-	return append(out, f.because("What lies on the other side of the wall is known, and nobody is there while holes are drilled.", "", "comes-through")...)
+	return append(out, f.because("What lies on the other side of the wall is known, and nobody is there while holes are drilled.", "", "comes-through", "behind", "far-side")...)
 }
 
 func (f finder) fabric() []Check {
@@ -95,12 +95,12 @@ func (f finder) fabric() []Check {
 	if len(made) > 0 {
 		why = strings.Join(made, ", ")
 	}
-	return []Check{
+	return append([]Check{
 		{"The walls are made of what the plan says.", why, ""},
 		{"Age of the walls and of their paint. Lead in old paint has been asked about.", "", "Year, or not known"},
 		{"The asbestos register or a survey has been seen, and covers these walls.", "", "Date and reference"},
 		{"A trial hole may be drilled in each kind of wall.", "", "Where"},
-	}
+	}, f.because("A glazier has said what the glass is, and that it may be drilled.", "Name and date", "glass")...)
 }
 
 func (f finder) fire() []Check {
@@ -120,7 +120,7 @@ func (f finder) fire() []Check {
 	out = append(out, f.because("Whoever looks after the detectors agrees to pieces near them.", "Name and date", "detector-air")...)
 	out = append(out, f.because("Whoever looks after the sprinklers agrees to pieces near them.", "Name and date", "sprinkler-space")...)
 	out = append(out, f.because("The space before the electrical panel stays clear.", "Name and date", "panel-space")...)
-	out = append(out, f.because("The pieces that stand out beside a way or over it may hang there.", "Name and date", "route-projection", "headroom")...)
+	out = append(out, f.because("The pieces that stand out, hang low or have sharp edges where people pass may hang there.", "Name and date", "route-projection", "headroom", "sharp-piece", "low-piece")...)
 	if f.has("mineral-dust") && len(f.standing(wall.Detector)) > 0 {
 		out = append(out, Check{"Detectors are covered or switched off while there is dust, by whoever may do so, and on again every evening.",
 			strings.Join(f.standing(wall.Detector), ", "), "Name"})
@@ -134,7 +134,7 @@ func (f finder) access() []Check {
 		{"Who opens, who locks up, and where keys and passes are.", "", "Name and telephone"},
 		{"Where to unload, and a place that locks for tools and pieces.", "", "Where"},
 	}
-	return append(out, f.because("A platform or ladder can be brought in and stand firmly there, and doors that open into it are locked or kept.", "", "height", "overhead")...)
+	return append(out, f.because("A platform or ladder can be brought in and stand firmly there, and doors that open into it are locked or kept.", "", "height", "platform", "overhead")...)
 }
 
 func (f finder) day() []Check {

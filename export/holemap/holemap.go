@@ -34,6 +34,8 @@ type Map struct {
 	Holes       []Hole
 	Fingerprint string // a short hash of what is drilled: the same holes, the same fingerprint
 	Cautions    []caution.Caution
+	Shares      []caution.Share           // of every wall with pieces: how much of it those that burn cover
+	Unmet       []caution.Acknowledgement // of cautions that are not there
 }
 
 // A Work is everything the sheets and tables show: the site, what hangs on it, and its holes.

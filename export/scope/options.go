@@ -133,7 +133,7 @@ func (s Scope) OptionTable() Table {
 			return "bare"
 		})
 	}
-	row("Share of the faces covered", func(o Option) string {
+	row("Covered of the faces used", func(o Option) string {
 		if o.Coverage == nil {
 			return ""
 		}
@@ -192,7 +192,11 @@ func (s Scope) costRows(row func(name string, cell func(Option) string)) {
 	if c.Budget == nil {
 		return
 	}
-	row(fmt.Sprintf("Against the budget of %s, %s", c.Currency.Show(*c.Budget), c.Hold), func(o Option) string {
+	budget := "Budget of " + c.Currency.Show(*c.Budget)
+	if c.Hold == "high" {
+		budget += ", high"
+	}
+	row(budget, func(o Option) string {
 		if o.Cost == nil || o.Cost.Over == nil {
 			return ""
 		}
@@ -250,17 +254,18 @@ func (s Scope) dayRows(row func(name string, cell func(Option) string)) {
 	}))
 }
 
-// OptionNotes says what each option is, and what holds of all of them.
+// Says says what the option is.
+func (o Option) Says() string {
+	if o.Planned {
+		return "the plan as it is written"
+	}
+	return strings.Join(o.Changes, ", ")
+}
+
+// OptionNotes says what holds of all options.
 func (s Scope) OptionNotes() []Meaning {
 	var out []Meaning
-	for _, o := range s.Options {
-		says := "the plan as it is written, of which all the rest speaks."
-		if !o.Planned {
-			says = strings.Join(o.Changes, ", ") + "."
-		}
-		out = append(out, Meaning{o.Name + ":", says})
-	}
-	out = append(out, Meaning{"Every option", fmt.Sprintf("but the plan itself is composed anew, with seed %d: no piece keeps its place, whether it was locked or moved by hand or not.", s.Seed)})
+	out = append(out, Meaning{"Every option", fmt.Sprintf("but the plan as it is written is composed anew, with seed %d: pieces that were locked or moved by hand are so in the plan alone.", s.Seed)})
 	barely := func(o Option) bool {
 		return o.Days != nil && o.Days.Fits != nil && *o.Days.Fits && (o.Days.FitsLate == nil || !*o.Days.FitsLate)
 	}
@@ -300,6 +305,10 @@ func (p *page) options(s Scope) {
 	}
 	for _, row := range rest.Rows {
 		p.row(row, false)
+	}
+	p.line("")
+	for _, o := range s.Options {
+		p.line("- **%s**: %s", plain(o.Name), plain(o.Says()))
 	}
 	p.line("")
 	for _, n := range s.OptionNotes() {

@@ -19,12 +19,20 @@ const (
 	LeastHeight = 240.0
 )
 
+// insertHead is kept free over an insert, for its heading, mm.
+const insertHead = 20.0
+
 // An Insert is a section that comes from elsewhere, such as plans side by side. It stands before the
 // cautions, all of it on one page.
 type Insert struct {
 	Heading string
 	Height  float64 // that it takes, mm; cut to what a page has
 	Draw    func(c draw.Canvas, area plane.Rect)
+}
+
+// Room returns how wide an insert is on pages of the given size, and the most that it can be high, mm.
+func Room(page draw.Size) (width, height float64) {
+	return page.Width - 2*side, page.Height - top - bottom - insertHead
 }
 
 // Draw draws the scope of a work on upright pages of the given size, in mm, with what making it takes, of
@@ -62,7 +70,7 @@ func (b *book) pages(inserts []Insert) {
 }
 
 func (b *book) insert(i Insert) {
-	tall := min(i.Height, b.body.Height()-20)
+	tall := min(i.Height, b.body.Height()-insertHead)
 	b.heading(i.Heading, tall)
 	i.Draw(b.Canvas, plane.Rect{Min: plane.Point{X: b.body.Min.X, Y: b.y}, Max: plane.Point{X: b.body.Max.X, Y: b.y + tall}})
 	b.y += tall + parting

@@ -140,7 +140,7 @@ func plain(cell string) string {
 func TestEveryFigureOfThePage(t *testing.T) {
 	for name, w := range map[string]holemap.Work{
 		"metric": work(t, 2, 5, measure.Millimetre), "one wall": work(t, 1, 1, measure.Millimetre),
-		"inches": work(t, 3, 12, measure.Inch), "many": work(t, 9, 52, measure.Foot),
+		"inches": work(t, 3, 12, measure.Inch), "many": work(t, 4, 52, measure.Foot),
 	} {
 		s, m := made(t, w, len(w.Kinds))
 		var page bytes.Buffer
@@ -189,7 +189,7 @@ func TestEveryFigureOfThePage(t *testing.T) {
 // Text keeps to the page and clear of other text, whatever the tables hold.
 func TestTextKeepsApart(t *testing.T) {
 	for name, size := range map[string]draw.Size{"A4": a4, "Letter": letter} {
-		for _, w := range []holemap.Work{work(t, 1, 1, measure.Millimetre), work(t, 3, 12, measure.Inch), work(t, 9, 52, measure.Foot)} {
+		for _, w := range []holemap.Work{work(t, 1, 1, measure.Millimetre), work(t, 3, 12, measure.Inch), work(t, 5, 40, measure.Foot)} {
 			s, m := made(t, w, 1+len(w.Kinds)/2)
 			r := drawn(t, w, s, m, size)
 			boxes := map[int][]draw.Mark{}
@@ -277,6 +277,9 @@ func TestAnInsertHasThePlaceItAsksFor(t *testing.T) {
 	require.NotEmpty(t, areas)
 	assert.InDelta(t, 150, areas[0].Height(), 1e-9)
 	assert.Less(t, areas[0].Max.Y, 280.0)
+	width, most := scopepage.Room(a4)
+	assert.InDelta(t, areas[0].Width(), width, 1e-9)
+	assert.Less(t, 150.0, most)
 	for n := range r.Pages {
 		says := r.Texts(n + 1)
 		for i, text := range says {

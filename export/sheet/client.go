@@ -9,7 +9,9 @@ import (
 	"wallshoal/export/client"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
+	"wallshoal/export/making"
 	"wallshoal/export/makinggood"
+	"wallshoal/export/photo"
 	"wallshoal/wall/plane"
 )
 
@@ -26,17 +28,28 @@ func clientPaper(p Paper) Paper {
 
 // Client draws what the client sees: the whole room, and a page for every wall that carries pieces,
 // with the wall and the sides of what stands on it to scale, what hangs on them, and how many holes
-// each takes; then what is drilled in plain words, what making good takes, what the site provides, the
-// cautions, and what is to be signed. The error says why the work cannot be drawn.
-func Client(c draw.Canvas, w holemap.Work, p Print) error {
+// each takes; then what is drilled in plain words, what making good takes, what happens when, what the
+// site provides, the cautions, and what is to be signed. The error says why the work cannot be drawn.
+func Client(c draw.Canvas, w holemap.Work, p Print) error { return ClientWith(c, w, More{}, p) }
+
+// More is what the client's pages show besides the layout.
+type More struct {
+	Options SideBySide    // of the plan, after the room
+	Photos  []photo.View  // each after its wall
+	Made    making.Making // says what happens when
+}
+
+// ClientWith is Client, and shows more.
+func ClientWith(c draw.Canvas, w holemap.Work, more More, p Print) error {
 	var walls []*development
+	var indices []int // of their walls
 	for _, i := range Elevations(w.Site) {
 		d, err := develop(pen{c}, w, i, true)
 		if err != nil {
 			return err
 		}
 		if d.carries() {
-			walls = append(walls, d)
+			walls, indices = append(walls, d), append(indices, w.Site.Faces[i].Wall)
 		}
 	}
 	if len(walls) == 0 {
@@ -46,18 +59,50 @@ func Client(c draw.Canvas, w holemap.Work, p Print) error {
 	if err != nil {
 		return err
 	}
-	sum, err := client.Of(w, makinggood.Usual())
+	sum, err := client.Of(w, makinggood.UsualIn(w.Units))
 	if err != nil {
 		return err
 	}
-	book := clientBook{pen: pen{c}, view: around, sum: sum, paper: clientPaper(p.Paper)}
-	all := len(walls) + 1 + book.bookPages()
-	around.roomPage(pen{c}, scene, clientPaper(p.Paper), fmt.Sprintf("page 1 of %d", all))
-	for i, d := range walls {
-		clientPage(pen{c}, d, clientPaper(p.Paper), i+2, all)
+	book := clientBook{pen: pen{c}, view: around, sum: sum.Dated(more.Made), paper: clientPaper(p.Paper)}
+	parts, err := book.optionParts(more.Options)
+	if err != nil {
+		return err
 	}
-	book.number, book.all = len(walls)+1, all
+	book.all = 1 + len(parts) + len(walls) + len(more.Photos) + book.bookPages()
+	book.number = 1
+	around.roomPage(pen{c}, scene, clientPaper(p.Paper), fmt.Sprintf("page 1 of %d", book.all))
+	if err := book.optionPages(parts); err != nil {
+		return err
+	}
+	for i, d := range walls {
+		book.number++
+		clientPage(pen{c}, d, clientPaper(p.Paper), book.number, book.all)
+		if err := book.photos(w, more.Photos, func(wall int) bool { return wall == indices[i] }); err != nil {
+			return err
+		}
+	}
+	if err := book.photos(w, more.Photos, func(wall int) bool { return !slices.Contains(indices, wall) }); err != nil {
+		return err
+	}
 	book.pages()
+	return nil
+}
+
+// photos draws the photos of those walls that are asked for.
+func (b *clientBook) photos(w holemap.Work, all []photo.View, of func(wall int) bool) error {
+	for _, v := range all {
+		if !of(v.Wall) {
+			continue
+		}
+		b.number++
+		page := draw.Size{Width: b.paper.Height, Height: b.paper.Width}
+		if v.Picture.Height > v.Picture.Width {
+			page.Width, page.Height = page.Height, page.Width
+		}
+		if err := photo.Numbered(b.Canvas, w, v, page, fmt.Sprintf("page %d of %d", b.number, b.all)); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 

@@ -28,6 +28,7 @@ func (b *clientBook) pages() {
 	if b.sum.Holes > 0 {
 		b.goodPage()
 	}
+	b.datesPage()
 	b.checksPage()
 	b.cautionsPage()
 	b.agreePage()

@@ -216,6 +216,12 @@ func (k *keyPage) cautions() block {
 	if len(items) == 0 {
 		items = []item{{"", "None of the usual cautions was found to apply. That clears nothing."}}
 	}
+	for _, s := range v.work.Map.Shares {
+		// One that is not kept is a caution.
+		if s.Wall == v.wall.Name && s.Burns > 0 && s.Kept() {
+			items = append(items, item{"", fmt.Sprintf("Pieces that burn cover %.1f %% of this wall; the limit set is %.1f %%.", 100*s.Of(), 100*s.Limit)})
+		}
+	}
 	items = append(items, item{"", "These are usual cautions, not clearance: local codes and licensed trades decide."})
 	return block{heading: "Cautions", items: items}
 }

@@ -197,6 +197,12 @@ func (l *leaf) reserve() {
 	for _, at := range l.marks() {
 		take(sized(l.ToPage(at), 2*registerReach, 2*registerReach), worthRegister)
 	}
+	for _, n := range l.Below {
+		if n.Printed && n.Edge > l.Cell.Min.Y+speck { // covered by a sheet that starts above its row
+			from, to := l.across(n)
+			l.spots.take(plane.Rect{Min: plane.Point{X: from, Y: l.ToPage(plane.Point{Y: n.Edge}).Y}, Max: plane.Point{X: to, Y: l.visible().Max.Y}}, worthLabel)
+		}
+	}
 	for _, i := range slices.Concat(l.Holes, l.beyond) {
 		h := l.work.Map.Holes[i]
 		at := l.ToPage(h.At)

@@ -21,6 +21,7 @@ import (
 	"wallshoal/export/makinggood"
 	"wallshoal/export/photo"
 	"wallshoal/export/scope"
+	"wallshoal/export/sheet"
 	"wallshoal/export/webpage"
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -58,7 +59,7 @@ func written(t *testing.T, w holemap.Work, photos ...photo.View) []byte {
 	s, err := client.Of(w, makinggood.Usual())
 	require.NoError(t, err)
 	var out bytes.Buffer
-	require.NoError(t, webpage.Write(&out, w, s, photos))
+	require.NoError(t, webpage.Write(&out, w, s, photos, sheet.SideBySide{}))
 	return out.Bytes()
 }
 
@@ -214,7 +215,7 @@ func TestAFullDiskIsSaid(t *testing.T) {
 	w := hall(t)
 	s, err := client.Of(w, makinggood.Usual())
 	require.NoError(t, err)
-	assert.ErrorContains(t, webpage.Write(full{}, w, s, nil), "the disk is full")
+	assert.ErrorContains(t, webpage.Write(full{}, w, s, nil, sheet.SideBySide{}), "the disk is full")
 }
 
 // A parser of HTML that is not ours finds no fault but that it does not know the elements of HTML 5.

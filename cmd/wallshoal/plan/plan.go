@@ -3,7 +3,7 @@
 //
 // A plan is YAML: sections of keys and values. Lengths are numbers in the plan's units, or carry
 // their own: 2.4 m, 180mm, 7'-6 1/2". The sections are described at Plan, RoomSection,
-// WallSection, StudsSection, JointsSection, ObstructionSection, ZoneSection, PieceSection,
+// WallSection, StudsSection, JointsSection, FarSideSection, ObstructionSection, ZoneSection, PieceSection,
 // HoleSection, CompositionSection, CurrentSection, PrintSection, InstallSection, ReachSection,
 // HoursSection, OperationSection, CalendarSection, OffSection, SheetSection, SparesSection, MaterialSection,
 // RecipeSection, CostSection, CostLineSection and OptionSection, each of which lists the keys it

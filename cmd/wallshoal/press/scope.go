@@ -19,7 +19,7 @@ func (p *Press) Scoped() (scope.Scope, error) {
 		return s, err
 	}
 	cut, err := p.sheets()
-	return s.Appraised(p.asked, p.found).Installed(p.Work, p.stands).Cut(cut).Made(p.Made), err
+	return p.beside(s.Appraised(p.asked, p.found).Installed(p.Work, p.stands).Cut(cut).Made(p.Made)), err
 }
 
 // ScopeFiles returns the scope for programs and for people.
@@ -41,7 +41,12 @@ func (p *Press) ScopeFiles(ctx context.Context) []folder.File {
 			if err != nil {
 				return err
 			}
-			return scopepage.Draw(c, w, s, p.Made, sheet.ReadingSize(print.Paper))
+			size := sheet.ReadingSize(print.Paper)
+			options, err := p.inserts(size)
+			if err != nil {
+				return err
+			}
+			return scopepage.Draw(c, w, s, p.Made, size, options...)
 		})},
 	}
 }
