@@ -149,7 +149,11 @@ func (e *Easel) open(ctx context.Context, needLayout bool) error {
 
 // read makes a job of the text of the plan.
 func (e *Easel) read(text []byte) (job.Job, error) {
-	return job.ReadBeside(filepath.Base(e.path), text, e.folder.FS())
+	var before job.Job
+	if e.shown != nil {
+		before = e.shown.Job
+	}
+	return before.Reread(filepath.Base(e.path), text, e.folder.FS())
 }
 
 // show returns a step as it is shown, under a number of its own.
