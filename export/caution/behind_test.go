@@ -106,6 +106,21 @@ func TestWhatLiesBehindAWall(t *testing.T) {
 	assert.Len(t, wall.Behinds(), 5, "each of them is above")
 }
 
+func TestWhatIsOnTheOtherSideIsNamed(t *testing.T) {
+	basin := wall.Obstruction{Kind: wall.Fixture, Name: "wash basin", Shape: plane.Rectangle(plane.Point{X: 1000, Y: 500}, 600, 300), Clearance: 50}
+	for thickness, want := range map[float64]int{90: 1, 0: 1, 215: 0} {
+		site := builtWall(t, wall.Brick, func(w *wall.Wall) { w.Thickness, w.FarSide = thickness, []wall.Obstruction{basin} })
+		r := find(site, plate(60, 60), at(plane.Point{X: 960, Y: 600}, plane.Point{X: 940, Y: 600}))
+		got := ofCode(r, wall.FarSideCode)
+		require.Len(t, got, want, "%g mm", thickness)
+		assert.Equal(t, want == 1, slices.Contains(r.OfHole(1, 0), wall.FarSideCode))
+		assert.NotContains(t, r.OfHole(2, 0), wall.FarSideCode)
+		if want > 0 {
+			assert.Contains(t, got[0].Text, "Where: wash basin. See how it is fixed")
+		}
+	}
+}
+
 func TestGlassIsAskedAboutForEveryHole(t *testing.T) {
 	r := find(oneWall(4000, 2700, wall.Glass), plate(60, 60), at(plane.Point{X: 500, Y: 500}, plane.Point{X: 900, Y: 500}))
 	got := ofCode(r, "glass")

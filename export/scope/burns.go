@@ -47,5 +47,8 @@ func (s Scope) BurnTable(units measure.Unit) Table {
 	return t
 }
 
+// BurnHeading stands over the table.
+const BurnHeading = "What burns"
+
 // BurnWords says what the table is.
 const BurnWords = "What burns on each wall, against the limit that the plan sets. A limit that is kept is no clearance: codes differ, and whoever decides on fire safety says which holds."

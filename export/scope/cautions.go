@@ -57,13 +57,13 @@ func (p *page) cautions(s Scope) {
 	p.heading("Cautions")
 	p.found(s)
 	if words := s.UnmetWords(); len(words) > 0 {
-		p.line("\n### Acknowledged, and not found\n")
+		p.line("\n### %s\n", UnmetHeading)
 		for _, w := range words {
 			p.line("- %s.", plain(w))
 		}
 	}
 	if t := s.BurnTable(p.units); len(t.Rows) > 0 {
-		p.line("\n### What burns\n\n%s\n", BurnWords)
+		p.line("\n### %s\n\n%s\n", BurnHeading, BurnWords)
 		p.table(t)
 	}
 }
@@ -90,6 +90,9 @@ func (p *page) found(s Scope) {
 		}
 	}
 }
+
+// UnmetHeading stands over what UnmetWords says.
+const UnmetHeading = "Acknowledged, and not found"
 
 // UnmetWords says of each acknowledgement of a caution that is not there that it is so.
 func (s Scope) UnmetWords() []string {

@@ -25,6 +25,7 @@ func WriteMarkdown(w io.Writer, work holemap.Work, s Scope) error {
 	p.wall(work, s)
 	p.parts(s)
 	p.sheets(s)
+	p.stands(s)
 	p.making(s)
 	p.cautions(s)
 	p.spread(s)

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wallshoal/export/calendar"
+	"wallshoal/export/caution"
 	"wallshoal/export/cost"
 	"wallshoal/export/decimal"
 	"wallshoal/export/draw"
@@ -56,12 +57,18 @@ func work(t *testing.T, walls, kinds int, units measure.Unit) holemap.Work {
 	for k := range kinds {
 		w.Kinds = append(w.Kinds, scatter.Kind{
 			Name: fmt.Sprintf("Swift %d, half fold, 80 %%", k+1), Code: string(rune('A'+k%26)) + strings.Repeat("x", k/26),
-			Outline: plane.Ring{{X: -50, Y: -8 - float64(k)}, {X: 50}, {X: -50, Y: 20}},
-			Holes:   []scatter.Hole{{Bit: 1.5 + float64(k%3), Depth: 25, Fixing: fmt.Sprintf("pin %d", k%3)}},
+			Outline:     plane.Ring{{X: -50, Y: -8 - float64(k)}, {X: 50}, {X: -50, Y: 20}},
+			Holes:       []scatter.Hole{{Bit: 1.5 + float64(k%3), Depth: 25, Fixing: fmt.Sprintf("pin %d", k%3)}},
+			Combustible: k%2 == 0,
 		})
 	}
+	limits := caution.UsualLimits()
+	limits.Acknowledged = []caution.Acknowledgement{
+		{Code: "old-finishes", Wall: "Wall 1 beside the lift", Reason: "surveyed in May", By: "building manager"},
+		{Code: "heat", Reason: "the stove is gone", By: "caretaker"},
+	}
 	var err error
-	w.Map, err = holemap.Make(w.Site, w.Kinds, w.Layout)
+	w.Map, err = holemap.MakeWithin(w.Site, w.Kinds, w.Layout, limits)
 	require.NoError(t, err)
 	return w
 }
@@ -248,6 +255,22 @@ func TestPagesAreCounted(t *testing.T) {
 		assert.Contains(t, r.Texts(n+1), fmt.Sprintf("page %d of %d", n+1, len(r.Pages)))
 	}
 	assert.ErrorContains(t, scopepage.Draw(draw.NewRecord(), w, s, m, draw.Size{Width: 148, Height: 210}), "at least 180 × 240 mm")
+}
+
+func TestWhatIsAcknowledgedIsShown(t *testing.T) {
+	w := work(t, 2, 2, measure.Millimetre)
+	s, m := made(t, w, 2)
+	r := drawn(t, w, s, m, a4)
+	var all []string
+	for n := range r.Pages {
+		all = append(all, r.Texts(n+1)...)
+	}
+	running := strings.Join(all, " ")
+	decided := strings.Index(running, "Acknowledged: somebody has decided")
+	require.Positive(t, decided)
+	assert.Contains(t, running[decided:], "Acknowledged by the building manager: surveyed in May. Old paint")
+	assert.Contains(t, running[decided:], "heat is acknowledged by the caretaker, and there is no such caution in this layout: the stove is gone.")
+	assert.Contains(t, running[decided:], scope.BurnWords)
 }
 
 // What the plan does not say is not drawn, and what it lacks is named.

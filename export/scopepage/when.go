@@ -140,9 +140,25 @@ func reading(sum string) float64 {
 	return v
 }
 
-// cautions lists them in full, the gravest first.
+// cautions lists them in full, the gravest first, then acknowledgements of none and what burns.
 func (b *book) cautions() {
 	b.heading("Cautions", 30)
+	b.found()
+	for i, words := range b.scope.UnmetWords() {
+		if i == 0 {
+			b.under(scope.UnmetHeading, b.tall(words+".", textHeight, textPitch))
+		}
+		b.para(paragraph{text: words + "."})
+	}
+	if t := b.scope.BurnTable(b.work.Units); len(t.Rows) > 0 {
+		b.under(scope.BurnHeading, b.tall(scope.BurnWords, textHeight, textPitch)+20)
+		b.para(paragraph{text: scope.BurnWords})
+		b.table(t)
+	}
+}
+
+// found lists the cautions that were found.
+func (b *book) found() {
 	if len(b.scope.Cautions) == 0 {
 		b.para(paragraph{text: scope.NoCautions})
 		return

@@ -92,6 +92,9 @@ func New(ctx context.Context, j job.Job, layout scatter.Layout, today time.Time,
 	if p.stands, err = stand.Plan(w, j.Plan.Install.Reach); err != nil {
 		return nil, err
 	}
+	if p.stands, err = sheet.Rounds(w, nil, p.stands, p.Print); err != nil {
+		return nil, err
+	}
 	cut, err := p.sheets()
 	if err != nil {
 		return nil, err
@@ -101,6 +104,9 @@ func New(ctx context.Context, j job.Job, layout scatter.Layout, today time.Time,
 		pages += c.Sheets
 	}
 	p.Made, err = j.Making(w, pages, today)
+	if p.Made.Work != nil {
+		p.stands = stand.Timed(p.stands, w.Kinds, *p.Made.Work)
+	}
 	return p, err
 }
 

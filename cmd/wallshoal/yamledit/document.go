@@ -44,6 +44,9 @@ func open(text []byte) (*document, error) {
 	if len(text) > yamlfile.MaxBytes {
 		return nil, whole(fmt.Sprintf("has %d bytes", len(text)), fmt.Sprintf("keep it within %d", yamlfile.MaxBytes))
 	}
+	if yamlfile.Separators(text) > yamlfile.MaxValues {
+		return nil, whole(fmt.Sprintf("has more than %d values", yamlfile.MaxValues), "split the work over several plans")
+	}
 	start := 0
 	if bytes.HasPrefix(text, []byte(mark)) {
 		start = len(mark)

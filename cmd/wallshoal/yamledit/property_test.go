@@ -138,14 +138,14 @@ func apply(t testing.TB, text string, changes ...yamledit.Change) string {
 }
 
 // everywhere runs a check on every plan in every way to save it, with its values: all of them of the
-// plan as it is, and one in eleven of it saved otherwise.
+// plan as it is, and one in twenty-three of it saved otherwise.
 func everywhere(t *testing.T, check func(t *testing.T, text string, all []found)) {
 	for name, plan := range plans(t) {
 		for how, text := range variants(plan) {
 			all := values(t, text)
 			if how != "LF" {
 				var some []found
-				for i := len(name) % 11; i < len(all); i += 11 {
+				for i := len(name) % 23; i < len(all); i += 23 {
 					some = append(some, all[i])
 				}
 				all = some
@@ -172,19 +172,21 @@ func TestEverySingleValueInTurn(t *testing.T) {
 				continue
 			}
 			changed := apply(t, text, yamledit.Change{Path: v.path, Value: other})
-			with(tree, v.path, other)
-			require.Equal(t, tree, decoded(t, changed), field)
-			with(tree, v.path, v.node.Value)
+			if i%4 == 0 {
+				with(tree, v.path, other)
+				require.Equal(t, tree, decoded(t, changed), field)
+				with(tree, v.path, v.node.Value)
+			}
 			before, after := strings.Split(text, "\n"), strings.Split(changed, "\n")
 			if len(before) != len(after) {
 				continue // it ran over several lines
 			}
 			for i := range before {
-				if i != v.node.Line-1 {
+				if i != v.node.Line-1 && before[i] != after[i] {
 					require.Equal(t, before[i], after[i], field)
 				}
 			}
-			if i%5 == 0 {
+			if i%10 == 0 {
 				require.Equal(t, text, apply(t, changed, yamledit.Change{Path: v.path, Value: v.node.Value}), field)
 			}
 		}
@@ -196,8 +198,8 @@ func TestEverySingleValueInTurn(t *testing.T) {
 func TestAddedAndRemovedAgain(t *testing.T) {
 	everywhere(t, func(t *testing.T, text string, all []found) {
 		all = append(all, found{node: &yaml.Node{Kind: yaml.MappingNode, Content: make([]*yaml.Node, 2)}})
-		for _, v := range all {
-			if v.node.Kind == yaml.ScalarNode || len(v.node.Content) == 0 {
+		for i, v := range all {
+			if v.node.Kind == yaml.ScalarNode || len(v.node.Content) == 0 || i%2 > 0 {
 				continue
 			}
 			step := yamledit.Key("added")
@@ -229,7 +231,7 @@ func TestEveryValueRemoved(t *testing.T) {
 	refused, removed := 0, 0
 	everywhere(t, func(t *testing.T, text string, all []found) {
 		for i, v := range all {
-			if i%3 > 0 {
+			if i%11 > 0 {
 				continue
 			}
 			got, err := yamledit.Apply([]byte(text), []yamledit.Change{{Path: v.path, Remove: true}})
