@@ -132,11 +132,19 @@ func (s *screen) thingNames() {
 		for _, j := range s.order[n+1:] {
 			nearer = append(nearer, s.things[j])
 		}
-		if o := s.things[i]; !s.obstructionName(o, nearer) {
+		if o := s.things[i]; !s.nameLarge(o, nearer) && !s.obstructionName(o, nearer) {
 			s.nameClear(o)
 		}
 	}
 	s.wallNames(s.pen, s.mapping, s.spots, false)
+}
+
+// nameLarge writes the name of a thing into it in letters that read on a telephone, and reports whether
+// there was room.
+func (s *screen) nameLarge(o wall.Obstruction, nearer []wall.Obstruction) bool {
+	area := s.mapping.box(o.Shape.Bounds())
+	n := oneLine(o.Name, draw.Letter35)
+	return n.long()+3 < area.Width() && s.nameWithin(n, area, o, nearer)
 }
 
 // nameClear writes the name of a thing next to it, on the face, where that covers nothing.
