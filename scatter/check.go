@@ -3,6 +3,7 @@ package scatter
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -212,6 +213,9 @@ func (c *checker) holes(field string, k Kind, sound bool) {
 		c.within(hole+".depth", "a depth to drill", h.Depth, MinBit, MaxDrill)
 		if h.Fixing == "" {
 			c.add(hole+".fixing", "there is no fixing", "say what goes into the hole")
+		}
+		if h.Anchor != "" && !slices.Contains(Anchors(), h.Anchor) {
+			c.add(hole+".anchor", fmt.Sprintf("%q is no way to hold", h.Anchor), "write pin, plug or expansion")
 		}
 		switch {
 		case !h.At.Finite():

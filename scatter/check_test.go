@@ -73,6 +73,8 @@ func TestCheckKinds(t *testing.T) {
 		{"no bit", hole(func(h *scatter.Hole) { h.Bit = 0 }), "pieces[0].holes[1].bit: 0 mm is not a bit; give 0.1 mm to 100 mm"},
 		{"bit NaN", hole(func(h *scatter.Hole) { h.Bit = math.NaN() }), "pieces[0].holes[1].bit: ? is not a bit; give 0.1 mm to 100 mm"},
 		{"no depth", hole(func(h *scatter.Hole) { h.Depth = -1 }), "pieces[0].holes[1].depth: -1 mm is not a depth to drill; give 0.1 mm to 1000 mm"},
+		{"odd anchor", hole(func(h *scatter.Hole) { h.Anchor = "glue" }), `pieces[0].holes[1].anchor: "glue" is no way to hold; write pin, plug or expansion`},
+		{"pin", hole(func(h *scatter.Hole) { h.Anchor = scatter.Pin }), ""},
 		{"no fixing", hole(func(h *scatter.Hole) { h.Fixing = "" }), "pieces[0].holes[1].fixing: there is no fixing; say what goes into the hole"},
 		{"stand-off beyond the room", kind(func(k *scatter.Kind) { k.StandOff = 5001 }), "pieces[0].stand-off: 5001 mm is not a stand-off in any room; give 0 to 5000 mm"},
 		{"turned", kind(func(k *scatter.Kind) { k.Offset = -361 }), "pieces[0].turned: -361 is not a turn from the flow; give degrees clockwise from -360 to 360"},

@@ -36,6 +36,7 @@ type Kind struct {
 	StandOff    float64    // how far the piece stands out from the face, mm
 	Weight      float64    // grams; 0 where not known
 	Combustible bool
+	Sharp       bool // it has edges or points that can cut
 	Colour      Colour
 	Offset      float64 // how far it is turned from where the flow would have it head, degrees clockwise
 	Of          string  // what its forms and sizes have in common; Name where it has only one
@@ -50,7 +51,21 @@ type Hole struct {
 	Bit    float64     // diameter of the bit, mm
 	Depth  float64     // how deep to drill, mm
 	Fixing string      // what goes in
+	Anchor Anchor      // how that holds; empty where the bit decides
 }
+
+// An Anchor says how a fixing holds in masonry, as far as edges and other fixings matter to it.
+type Anchor string
+
+// How a fixing can hold.
+const (
+	Pin       Anchor = "pin"       // by its fit alone: it presses on nothing
+	Plug      Anchor = "plug"      // a plastic plug that the screw spreads
+	Expansion Anchor = "expansion" // a metal anchor that spreads
+)
+
+// Anchors returns every way in which a fixing can hold.
+func Anchors() []Anchor { return []Anchor{Pin, Plug, Expansion} }
 
 // A Colour is an opaque colour of the sRGB space.
 type Colour struct{ R, G, B uint8 }

@@ -19,6 +19,9 @@ const (
 	BehindUnknown Behind = "unknown" // somebody asked, and nobody knows
 )
 
+// FarSideCode is the code of zones round what is on the other side of a thin wall.
+const FarSideCode = "far-side"
+
 // Behinds returns everything that a plan can say to lie behind a wall, in alphabetical order.
 func Behinds() []Behind {
 	return []Behind{BehindOutside, BehindPlant, BehindRoom, BehindUnknown, BehindWet}
@@ -67,7 +70,7 @@ func farSide(s scene) ([]Zone, error) {
 			return nil, err
 		}
 		zones = append(zones, Zone{
-			Code: "far-side", Name: o.Name, Strength: Caution, Binds: Holes, Shape: shape,
+			Code: FarSideCode, Name: o.Name, Strength: Caution, Binds: Holes, Shape: shape,
 			Reason: "something is on the other side of this thin wall: a hole may meet it, or what it is fixed with",
 			Source: "the plan; how far to keep off is common practice",
 		})

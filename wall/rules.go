@@ -91,7 +91,7 @@ func (r Rules) show(mm float64) string { return measure.Format(mm, r.Units) }
 // ZoneCodes returns the codes of all rules that make zones, in alphabetical order.
 func ZoneCodes() []string {
 	return []string{
-		"cable-band", "cable-run", "detector-air", "far-side", "fire-opening", "fire-slope", "fire-step", "headroom",
+		"cable-band", "cable-run", "detector-air", FarSideCode, "fire-opening", "fire-slope", "fire-step", "headroom",
 		"heat", "hole-edge", "keep-visible", "panel-space", "pipe-run", "route-projection", "sprinkler-space",
 	}
 }

@@ -21,7 +21,7 @@ func BenchmarkCommands(b *testing.B) {
 	if err := os.WriteFile(plan, []byte(examples.Ferry), 0o600); err != nil {
 		b.Fatal(err)
 	}
-	for _, args := range [][]string{{"check", plan}, {"lay", plan}, {"pack", plan, "-o", filepath.Join(b.TempDir(), "pack")}} {
+	for _, args := range [][]string{{"check", plan}, {"lay", plan}, {"scope", plan}, {"pack", plan, "-o", filepath.Join(b.TempDir(), "pack")}} {
 		b.Run(args[0], func(b *testing.B) {
 			for b.Loop() {
 				var out, errs bytes.Buffer

@@ -48,10 +48,11 @@ careful of. Nothing is written.`,
 // A promise is what a plan comes to.
 type promise struct {
 	job.Job
-	room   []scatter.FaceCapacity // known of every plan that can be read, even where not all pieces fit
-	scope  scope.Scope
-	sheets int // of the hole map
-	notes  []string
+	room    []scatter.FaceCapacity // known of every plan that can be read, even where not all pieces fit
+	scope   scope.Scope
+	sheets  int // of the hole map
+	notes   []string
+	options []optionJSON
 }
 
 // promise composes the plan and counts what comes of it, and beside that what there is room for.
@@ -72,7 +73,33 @@ func (d desk) promise(ctx context.Context, path string) (promise, error) {
 		return p, err
 	}
 	p.scope, p.sheets, p.notes = scoped, sheets, append(j.Notes(), j.Unmet(scoped.Cautions)...)
+	if uncounted == nil {
+		p.options, uncounted = options(ctx, j, scoped)
+	}
 	return p, uncounted
+}
+
+// options composes the options of the plan, of which the plan as it is written is counted already. Where
+// not all pieces of one fit, that is a fault of the option.
+func options(ctx context.Context, j job.Job, planned scope.Scope) ([]optionJSON, error) {
+	found := make([]optionJSON, len(j.Plan.Options))
+	err := j.EachOption(func(i int) error {
+		o := j.Plan.Options[i]
+		found[i] = optionJSON{o.Name, planned.Pieces, planned.Holes}
+		if len(o.Changes) == 0 {
+			return nil
+		}
+		own, layout, err := j.LayOption(ctx, i, j.Plan.Seed)
+		if err != nil {
+			return err
+		}
+		found[i].Pieces, found[i].Holes = len(layout.Pieces), 0
+		for _, p := range layout.Pieces {
+			found[i].Holes += len(own.Plan.Kinds[p.Kind].Holes)
+		}
+		return nil
+	})
+	return found, err
 }
 
 // scope composes the plan and counts what comes of it, and the sheets of its hole map.
@@ -117,6 +144,15 @@ func (d desk) check(ctx context.Context, path string) error {
 		return err
 	}
 	fmt.Fprintf(d.out, "\nthe hole map takes %s of %s, keys included\n", counted(p.sheets, "sheet"), p.Plan.Print.Paper.Name)
+	for _, o := range p.options {
+		fmt.Fprintf(d.out, "option %s: all %s fit, with %s\n", o.Name, counted(o.Pieces, "piece"), counted(o.Holes, "hole"))
+	}
+	if len(s.BurnTable(p.Plan.Units).Rows) > 0 {
+		fmt.Fprintln(d.out)
+		for _, b := range s.Burns {
+			fmt.Fprintf(d.out, "pieces that burn cover %.1f %% of %s; the limit set is %.1f %%\n", 100*b.Share, b.Wall, 100*b.Limit)
+		}
+	}
 	for _, n := range p.notes {
 		fmt.Fprintf(d.out, "\n%s", indented("to look at: "+n))
 	}
@@ -215,6 +251,15 @@ type verdict struct {
 	Notes  []string     `json:"notes"`  // what may be a slip
 	Sheets *int         `json:"sheets"` // of the hole map; null unless the plan is good
 	Scope  *scope.Scope `json:"scope"`  // null unless the plan is good
+
+	Options []optionJSON `json:"options,omitempty"` // left out where the plan has none, or is not good
+}
+
+// An optionJSON is what one option of a plan comes to.
+type optionJSON struct {
+	Name   string `json:"name"`
+	Pieces int    `json:"pieces"`
+	Holes  int    `json:"holes"`
 }
 
 // A fault is one thing wrong with a plan.
@@ -237,7 +282,7 @@ func (d desk) checkJSON(ctx context.Context, path string) error {
 	}
 	switch {
 	case err == nil:
-		v.Scope, v.Sheets = &p.scope, &p.sheets
+		v.Scope, v.Sheets, v.Options = &p.scope, &p.sheets, p.options
 		v.Notes = append(v.Notes, p.notes...)
 	case errors.As(err, &faults):
 		for _, f := range faults {

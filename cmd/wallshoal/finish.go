@@ -29,6 +29,9 @@ func (d desk) finish(ctx context.Context, j job.Job, layout scatter.Layout, dir 
 	if err != nil {
 		return pack{}, err
 	}
+	if err := p.Beside(ctx, j, d.now()); err != nil {
+		return pack{}, err
+	}
 	if p.Made.Unscheduled != nil {
 		d.say("the pack is without days of work: " + p.Made.Unscheduled.Error())
 	}
@@ -39,11 +42,19 @@ func (d desk) finish(ctx context.Context, j job.Job, layout scatter.Layout, dir 
 	for _, warning := range p.Warnings {
 		d.say(warning)
 	}
+	d.sayUnmet(p.Work)
 	written := pack{work: p.Work, paper: p.Print.Paper.Name, sheets: p.Pages[press.HoleMap]}
 	for _, f := range list {
 		written.names = append(written.names, f.Name)
 	}
 	return written, nil
+}
+
+// sayUnmet says which acknowledgements are of cautions that are not there.
+func (d desk) sayUnmet(w holemap.Work) {
+	for _, a := range w.Map.Unmet {
+		d.say("to look at: " + a.Missing())
+	}
 }
 
 // counts says how much there is to hang.

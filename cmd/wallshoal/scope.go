@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -92,6 +93,11 @@ func (d desk) tellScope(ctx context.Context, path string, o scopeOptions) error 
 	if p.Made.Unscheduled != nil {
 		return j.Located(p.Made.Unscheduled)
 	}
+	if o.against == "" {
+		if err := p.Beside(ctx, j, d.now()); err != nil {
+			return err
+		}
+	}
 	switch {
 	case o.against != "":
 		now, err := p.Scoped()
@@ -103,17 +109,18 @@ func (d desk) tellScope(ctx context.Context, path string, o scopeOptions) error 
 		if _, err := os.Lstat(filepath.Join(o.dir, press.HoleMapFile)); err == nil {
 			return fmt.Errorf("%q holds a pack, and would hold the scope alone; name another folder, or pack again, which writes the scope as well", o.dir)
 		}
-		list := append(p.ScopeFiles(), p.MakingFiles(ctx)...)
+		list := append(p.ScopeFiles(ctx), slices.Concat(p.MakingFiles(ctx), p.OptionFiles())...)
 		if err := folder.Write(ctx, o.dir, list, taken...); err != nil {
 			return err
 		}
 		for _, warning := range p.Warnings {
 			d.say(warning)
 		}
+		d.sayUnmet(p.Work)
 		fmt.Fprintf(d.out, "wrote %s to %s: read %s\n", counted(len(list), "file"), o.dir, filepath.Join(o.dir, "scope.md"))
 		return nil
 	}
-	files := p.ScopeFiles()
+	files := p.ScopeFiles(ctx)
 	if o.asJSON {
 		return files[0].Write(d.out)
 	}

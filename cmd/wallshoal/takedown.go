@@ -4,18 +4,21 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"wallshoal/export/folder"
 	"wallshoal/export/makinggood"
+	"wallshoal/wall/measure"
 )
 
 type takeDownOptions struct {
 	layout, output string
 	seed           seedFlag
 	asJSON         bool
-	waste, touchUp float64
+	waste          float64
+	touchUp        lengthFlag
 }
 
 func newTakeDown(d desk) *cobra.Command {
@@ -35,12 +38,14 @@ Give the layout that hangs with --layout, where it was moved by hand.`,
 		},
 	}
 	usual := makinggood.Usual()
+	inches := makinggood.UsualIn(measure.Inch)
 	cmd.Flags().StringVar(&o.layout, "layout", "", "take down the layout in this `file` instead of composing one")
 	cmd.Flags().StringVarP(&o.output, "output", "o", "", "the `file` to write")
 	cmd.Flags().Var(&o.seed, "seed", seedUsage)
 	cmd.Flags().BoolVar(&o.asJSON, "json", false, "write it as JSON, for programs")
 	cmd.Flags().Float64Var(&o.waste, "waste", 100*usual.Waste, "filler that is wasted, in `percent` of what the holes hold")
-	cmd.Flags().Float64Var(&o.touchUp, "touch-up", usual.TouchUp, "diameter of the circle of paint over each hole, in `mm`")
+	cmd.Flags().Var(&o.touchUp, "touch-up", fmt.Sprintf("diameter of the circle of paint over each hole, a `length` like 40mm or 1.5in (default %s, or %s for a plan in inches or feet)",
+		measure.Precise(usual.TouchUp, measure.Millimetre), measure.Precise(inches.TouchUp, measure.Inch)))
 	return cmd
 }
 
@@ -57,7 +62,7 @@ func (d desk) takeDown(ctx context.Context, path string, o takeDownOptions) erro
 	if err != nil {
 		return err
 	}
-	list, err := makinggood.Of(w, makinggood.Settings{Waste: o.waste / 100, TouchUp: o.touchUp})
+	list, err := makinggood.Of(w, makinggood.Settings{Waste: o.waste / 100, TouchUp: o.touchUp.or(makinggood.UsualIn(w.Units).TouchUp)})
 	if err != nil {
 		return err
 	}
@@ -73,4 +78,39 @@ func (d desk) takeDown(ctx context.Context, path string, o takeDownOptions) erro
 	}
 	fmt.Fprintf(d.out, "wrote %s: %s to fill\n", o.output, counted(list.Holes, "hole"))
 	return nil
+}
+
+// A lengthFlag is a length given on the command line, in mm where it has no unit; or none.
+type lengthFlag struct {
+	mm    float64
+	given bool
+}
+
+// Set implements pflag.Value.
+func (f *lengthFlag) Set(text string) error {
+	mm, err := measure.Parse(strings.TrimSpace(text), measure.Millimetre)
+	if err != nil {
+		return fmt.Errorf("%q is not a length; write it like 40mm or 1.5in", text)
+	}
+	*f = lengthFlag{mm, true}
+	return nil
+}
+
+// String implements pflag.Value.
+func (f *lengthFlag) String() string {
+	if !f.given {
+		return ""
+	}
+	return measure.Precise(f.mm, measure.Millimetre)
+}
+
+// Type implements pflag.Value.
+func (f *lengthFlag) Type() string { return "length" }
+
+// or returns the length, or another where none is given.
+func (f lengthFlag) or(other float64) float64 {
+	if f.given {
+		return f.mm
+	}
+	return other
 }

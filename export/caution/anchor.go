@@ -19,16 +19,36 @@ const (
 
 const anchorSource = "a maker's table of plastic plugs (2 and 4 depths in masonry, 1 and 2 in concrete) and a rule of thumb for metal anchors in concrete (5 and 10 diameters); the packet decides"
 
-// AnchorDistances returns how far a hole in a surface is usually to be from an edge and from another
-// hole, in mm; 0 for a surface that no such distance is known of.
-func AnchorDistances(surface wall.Surface, bit, depth float64) (edge, spacing float64) {
+// holds returns how the fixing of a hole holds; empty where that is an anchor of some sort. A thin
+// fixing of which nothing is said is a pin, which spreads nothing and so needs no such distances.
+func (l Limits) holds(h scatter.Hole) scatter.Anchor {
+	if h.Anchor == "" && h.Bit < l.AnchorFrom {
+		return scatter.Pin
+	}
+	return h.Anchor
+}
+
+// AnchorDistances returns how far a fixing that spreads in a hole in a surface is usually to be from an
+// edge and from another one, in mm; 0 for a surface that no such distance is known of, and for a pin. The
+// distances of what is not known to be of plastic or of metal are the greater ones.
+func AnchorDistances(surface wall.Surface, holds scatter.Anchor, bit, depth float64) (edge, spacing float64) {
+	if holds == scatter.Pin {
+		return 0, 0
+	}
 	switch surface {
 	case wall.Brick, wall.Block, wall.Stone:
-		return plugEdge * depth, plugSpacing * depth
+		edge, spacing = plugEdge*depth, plugSpacing*depth
 	case wall.Concrete:
-		return math.Max(concreteEdge*depth, metalEdge*bit), math.Max(concreteSpacing*depth, metalSpacing*bit)
+		if holds != scatter.Expansion {
+			edge, spacing = concreteEdge*depth, concreteSpacing*depth
+		}
+	default:
+		return 0, 0
 	}
-	return 0, 0
+	if holds == scatter.Expansion || holds == "" && surface == wall.Concrete {
+		edge, spacing = math.Max(edge, metalEdge*bit), math.Max(spacing, metalSpacing*bit)
+	}
+	return edge, spacing
 }
 
 // An anchor is one hole in masonry.
@@ -44,7 +64,7 @@ func (g gathering) anchors(pieces []scatter.Piece, kinds []scatter.Kind, limits 
 	for i, p := range pieces {
 		surface := g.site.Room.Walls[g.site.Faces[p.Face].Wall].Surface
 		for h, hole := range kinds[p.Kind].Holes {
-			edge, spacing := AnchorDistances(surface, hole.Bit, hole.Depth)
+			edge, spacing := AnchorDistances(surface, limits.holds(hole), hole.Bit, hole.Depth)
 			if spacing == 0 {
 				continue
 			}

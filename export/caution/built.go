@@ -26,9 +26,10 @@ func (g gathering) built(p scatter.Piece, kinds []scatter.Kind) {
 		}
 		switch {
 		case !jointed:
-		case joints.Holes == wall.HolesOn && on.Surface != wall.Tile:
+		case joints.Holes == wall.HolesOn && on.Surface != wall.Tile && on.Surface != wall.Glass:
 			g.add(g.intoJoint(p), "", p, i)
-		case joints.Holes == wall.HolesOff && on.Surface == wall.Tile:
+		}
+		if on.Surface == wall.Tile && !(jointed && joints.Holes == wall.HolesOn) {
 			g.add(g.intoTile(p), "", p, i)
 		}
 	}

@@ -98,7 +98,7 @@ func TestHolesInMortarAndInTiles(t *testing.T) {
 		{wall.Brick, wall.HolesOff, inUnit, ""},
 		{wall.Tile, wall.HolesOff, inUnit, "in-tile"},
 		{wall.Tile, wall.HolesOn, onJoint, ""},
-		{wall.Tile, wall.HolesAnywhere, inUnit, ""},
+		{wall.Tile, wall.HolesAnywhere, inUnit, "in-tile"},
 	} {
 		r := find(builtWall(t, tt.surface, laid(tt.rule)), plate(60, 60), tt.layout)
 		for _, code := range []string{"in-joint", "in-tile", "off-structure"} {

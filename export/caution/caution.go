@@ -51,7 +51,9 @@ const whoDecides = "local codes and licensed trades decide"
 
 // A Report is every caution of a work.
 type Report struct {
-	Cautions []Caution // by severity, then wall and face as the site has them, then code and text
+	Cautions []Caution         // by severity, then wall and face as the site has them, then code and text
+	Shares   []Share           // of every wall with pieces, as the site has them
+	Unmet    []Acknowledgement // of cautions that are not there, as the limits have them
 	ofHole   map[place][]string
 }
 
@@ -68,12 +70,14 @@ func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Li
 	g := gather(site)
 	g.limits = limits
 	pieces := slices.SortedFunc(slices.Values(layout.Pieces), func(a, b scatter.Piece) int { return cmp.Compare(a.ID, b.ID) })
+	g.climb(pieces, kinds)
 	for _, p := range pieces {
 		noSurface := g.noSurface(p, kinds)
 		forbidden := g.zones(p, kinds)
 		if !noSurface && !forbidden {
 			g.notFree(p, kinds)
 		}
+		g.glass(p, kinds)
 		g.depths(p, kinds, limits)
 		g.comesThrough(p, kinds, limits)
 		g.deep(p, kinds, limits)
@@ -81,13 +85,21 @@ func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Li
 		g.loads(p, kinds, limits)
 		g.overhead(p, kinds)
 		g.heights(p, kinds, limits)
+		g.inReach(p, kinds, limits)
 	}
 	g.anchors(pieces, kinds, limits)
 	g.tooNear(pieces, kinds, limits)
+	var shares []Share
 	for w := range site.Room.Walls {
-		g.ofWall(w, piecesOn(site, pieces, w), kinds, limits)
+		on := piecesOn(site, pieces, w)
+		g.ofWall(w, on, kinds, limits)
+		if len(on) > 0 {
+			shares = append(shares, g.share(w, on, kinds, limits))
+		}
 	}
-	return g.report()
+	r := g.report()
+	r.Shares, r.Unmet = shares, limits.unmet(r.Cautions)
+	return r
 }
 
 func piecesOn(site wall.Site, pieces []scatter.Piece, w int) []scatter.Piece {
@@ -124,11 +136,12 @@ type gathering struct {
 	limits  Limits
 	free    []*plane.Index             // by face
 	things  map[int][]wall.Obstruction // on each face that was asked about
+	highest map[int]heights            // by wall, of those with holes that are high
 	tallies map[subject]*tally
 }
 
 func gather(site wall.Site) gathering {
-	g := gathering{site: site, things: map[int][]wall.Obstruction{}, tallies: map[subject]*tally{}}
+	g := gathering{site: site, things: map[int][]wall.Obstruction{}, highest: map[int]heights{}, tallies: map[subject]*tally{}}
 	for _, f := range site.Faces {
 		g.free = append(g.free, plane.NewIndex(f.Free()))
 	}
@@ -183,7 +196,7 @@ func (g gathering) report() Report {
 			Source:   s.source,
 		}
 		decided := ""
-		if c.Acknowledged = g.limits.of(c.Code, c.Wall); c.Acknowledged != nil {
+		if c.Acknowledged = g.limits.of(c); c.Acknowledged != nil {
 			decided = "acknowledged by the " + c.Acknowledged.By + ": " + c.Acknowledged.Reason
 		}
 		c.Text = sentences(decided, s.what, where(t.names), s.todo, Standing)

@@ -2,7 +2,9 @@ package caution
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
+	"strings"
 
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -13,10 +15,18 @@ import (
 type Limits struct {
 	CombustibleShare float64           // of what can be seen of a wall, covered by pieces that burn
 	Reach            float64           // height above the floor that is worked at without a ladder, mm
-	BoardDepth       float64           // deepest hole in a plasterboard wall, mm
+	Ladder           float64           // and that from a step ladder, mm
+	LadderRule       LadderRule        // how a leaning ladder stands; empty for LadderUp
+	BoardCover       float64           // how thick the board of a plasterboard wall is, mm
+	StudCover        float64           // how far behind the face of a stud cables lie at least, mm
 	CableDepth       float64           // deepest hole in any other wall, mm
-	AnchorEdge       float64           // from a hole in masonry to an edge, mm; 0 for what its depth and bit come to
-	AnchorSpacing    float64           // between two holes in masonry, mm; likewise
+	FarCover         float64           // least wall between the end of a hole and the other side, mm
+	AnchorEdge       float64           // from an anchor in masonry to an edge, mm; 0 for what its depth and bit come to
+	AnchorSpacing    float64           // between two anchors in masonry, mm; likewise
+	AnchorFrom       float64           // a fixing in a hole no narrower is taken for an anchor where the plan does not say how it holds, mm
+	Low              float64           // height above the floor up to which children, feet and brooms get at pieces, mm
+	LowOut           float64           // how far pieces may stand out below that, mm
+	SharpTo          float64           // height above the floor up to which pieces may not be sharp, mm
 	Keep             scatter.Distances // that the plan asks for between pieces; none where only overlaps matter
 
 	Ratings      []Rating          // of fixings, as somebody read them off their packets
@@ -45,22 +55,60 @@ type Acknowledgement struct {
 	By     string // the role of who decided
 }
 
-// UsualLimits returns a combustible share of 10 % (IBC 2021 §806.2), a reach of 2.0 m (common
-// practice), 1-3/4 in for holes in board: 1/2 in of board and the 1-1/4 in by which NEC 300.4 keeps
-// cables behind the face of a stud, and 50 mm for holes elsewhere: cables that lie deeper need keep
-// to no band (BS 7671:2018 regulation 522.6.202(i), as quoted in trade guides).
+// UsualLimits returns the usual limits. Where each comes from is beside it.
 func UsualLimits() Limits {
-	return Limits{CombustibleShare: 0.10, Reach: 2000, BoardDepth: 44.45, CableDepth: 50}
+	return Limits{
+		CombustibleShare: 0.10, // IBC 2021 §806.2
+		Reach:            2000, // common practice
+		Ladder:           3000, // common practice
+		LadderRule:       LadderUp,
+		BoardCover:       12.7,  // 1/2 in, common practice
+		StudCover:        31.75, // 1-1/4 in, NEC 300.4(A)(1) and (D)
+		CableDepth:       50,    // deeper cables keep to no band: BS 7671:2018 regulation 522.6.202(i), as quoted in trade guides
+		FarCover:         25,    // common practice
+		AnchorFrom:       4,     // common practice: the thinnest plugs are about so wide
+		Low:              900,   // common practice
+		LowOut:           10,    // common practice
+		SharpTo:          2030,  // common practice: as high as people walk
+	}
 }
 
+// BoardDepth returns how deep a hole in a plasterboard wall is at most, in mm.
+func (l Limits) BoardDepth() float64 { return l.BoardCover + l.StudCover }
+
 // of returns the first acknowledgement of a caution; nil where nobody decided about it.
-func (l Limits) of(code, wall string) *Acknowledgement {
+func (l Limits) of(c Caution) *Acknowledgement {
 	for _, a := range l.Acknowledged {
-		if a.Code == code && (a.Wall == "" || a.Wall == wall) {
+		if a.meets(c) {
 			return &a
 		}
 	}
 	return nil
+}
+
+// unmet returns the acknowledgements of cautions that are not among those found.
+func (l Limits) unmet(found []Caution) []Acknowledgement {
+	var out []Acknowledgement
+	for _, a := range l.Acknowledged {
+		if !slices.ContainsFunc(found, a.meets) {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// meets reports whether the caution is one that a speaks of.
+func (a Acknowledgement) meets(c Caution) bool {
+	return a.Code == c.Code && (a.Wall == "" || a.Wall == c.Wall)
+}
+
+// Missing says that there is no caution that a speaks of.
+func (a Acknowledgement) Missing() string {
+	on := ""
+	if a.Wall != "" {
+		on = " on " + a.Wall
+	}
+	return fmt.Sprintf("%s is acknowledged%s by the %s, and there is no such caution in this layout: %s", a.Code, on, a.By, strings.TrimRight(a.Reason, ". "))
 }
 
 // MarkedCode is the code of zones that the plan itself names.
@@ -69,10 +117,10 @@ const MarkedCode = "marked"
 // Codes returns the codes of all cautions, in alphabetical order.
 func Codes() []string {
 	codes := append(wall.ZoneCodes(),
-		"anchor-edge", "anchor-spacing", "board-only", codeCombustible, "comes-through", "crowded", "deep-hole",
-		"deep-in-board", "fixing-load", "height", "hidden-services", "in-joint", "in-stud", "in-tile", MarkedCode,
-		"mineral-dust", "not-free", "off-face", "off-structure", "old-finishes", "on-obstruction", "overhead",
-		CodeOverlap, "weight")
+		"anchor-edge", "anchor-spacing", "behind", "board-only", codeCombustible, "comes-through", "crowded", "deep-hole",
+		"deep-in-board", "fixing-load", "glass", "height", "hidden-services", "in-joint", "in-stud", "in-tile", "low-piece",
+		MarkedCode, "mineral-dust", "not-free", "off-face", "off-structure", "old-finishes", "on-obstruction", "overhead",
+		CodeOverlap, "platform", "sharp-piece", "weight")
 	slices.SortFunc(codes, cmp.Compare[string])
 	return codes
 }

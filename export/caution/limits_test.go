@@ -18,15 +18,23 @@ import (
 func TestAnchorDistances(t *testing.T) {
 	for _, tt := range []struct {
 		surface                   wall.Surface
+		holds                     scatter.Anchor
 		bit, depth, edge, spacing float64
 	}{
-		{wall.Brick, 6, 30, 60, 120},
-		{wall.Concrete, 6, 30, 30, 60},
-		{wall.Concrete, inch / 2, 30, 2.5 * inch, 5 * inch},
-		{wall.Timber, 6, 30, 0, 0},
-		{wall.Plasterboard, 6, 30, 0, 0},
+		{wall.Brick, scatter.Plug, 6, 30, 60, 120},
+		{wall.Concrete, scatter.Plug, 6, 30, 30, 60},
+		{wall.Concrete, scatter.Plug, inch / 2, 30, 30, 60},
+		{wall.Concrete, scatter.Expansion, inch / 2, 30, 2.5 * inch, 5 * inch},
+		{wall.Concrete, scatter.Expansion, 6, 30, 30, 60},
+		{wall.Concrete, "", inch / 2, 30, 2.5 * inch, 5 * inch},
+		{wall.Concrete, "", 5, 30, 30, 60}, // the depth has the greater ones
+		{wall.Brick, "", 6, 30, 60, 120},
+		{wall.Brick, scatter.Pin, 6, 30, 0, 0},
+		{wall.Concrete, scatter.Pin, 6, 30, 0, 0},
+		{wall.Timber, scatter.Plug, 6, 30, 0, 0},
+		{wall.Plasterboard, "", 6, 30, 0, 0},
 	} {
-		edge, spacing := AnchorDistances(tt.surface, tt.bit, tt.depth)
+		edge, spacing := AnchorDistances(tt.surface, tt.holds, tt.bit, tt.depth)
 		assert.InDelta(t, tt.edge, edge, 1e-9, tt.surface)
 		assert.InDelta(t, tt.spacing, spacing, 1e-9, tt.surface)
 	}
@@ -47,6 +55,34 @@ func TestAnchorsNearEdgesAndOneAnother(t *testing.T) {
 	r = Find(site, []scatter.Kind{kind}, l, limits)
 	assert.Empty(t, ofCode(r, "anchor-edge"))
 	assert.Empty(t, ofCode(r, "anchor-spacing"))
+}
+
+// Those distances are of fixings that spread (tox.de: plastic plugs; shortrunpro.com: metal anchors). A
+// pin of 1.5 mm presses on nothing; how wide a hole has to be for a plug is a setting.
+func TestAPinIsNoAnchor(t *testing.T) {
+	l := at(plane.Point{X: 20, Y: 1000}, plane.Point{X: 40, Y: 1000})
+	for _, tt := range []struct {
+		bit   float64
+		holds scatter.Anchor
+		from  float64
+		want  int
+	}{
+		{1.5, "", 4, 0}, {3, "", 4, 0}, {4, "", 4, 2}, {6, "", 8, 0}, {6, "", 4, 2},
+		{6, scatter.Pin, 4, 0}, {3, scatter.Plug, 4, 2}, {3, scatter.Expansion, 4, 2},
+	} {
+		kind := plate(10, 10)
+		kind.Holes[0] = scatter.Hole{Bit: tt.bit, Depth: 30, Fixing: "it", Anchor: tt.holds}
+		limits := UsualLimits()
+		limits.AnchorFrom = tt.from
+		r := Find(oneWall(4000, 2700, wall.Brick), []scatter.Kind{kind}, l, limits)
+		for _, code := range []string{"anchor-edge", "anchor-spacing"} {
+			holes := 0
+			for _, c := range ofCode(r, code) {
+				holes += c.Holes
+			}
+			assert.Equal(t, tt.want, holes, "%s: %+v", code, tt)
+		}
+	}
 }
 
 func TestWhatAFixingCarriesAgainstItsPacket(t *testing.T) {

@@ -2,11 +2,11 @@ package caution
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"wallshoal/scatter"
 	"wallshoal/wall"
+	"wallshoal/wall/measure"
 )
 
 // noSurface counts the holes of p that fall where there is no wall to drill, and reports whether
@@ -59,54 +59,22 @@ func (g gathering) notFree(p scatter.Piece, kinds []scatter.Kind) {
 		"the plan's margins and clearances"), "", p, kinds)
 }
 
-// depths counts the holes of p that go so deep into a board wall that they may reach a cable which
-// was run through the studs as it should be.
+// depths counts the holes of p that go so deep into a board wall, or into a known stud under another
+// lining, that they may reach a cable which was run through the studs as it should be.
 func (g gathering) depths(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
-	if g.site.Room.Walls[g.site.Faces[p.Face].Wall].Surface != wall.Plasterboard {
+	face := g.site.Faces[p.Face]
+	board := g.site.Room.Walls[face.Wall].Surface == wall.Plasterboard
+	if _, framed := face.Studs(); !board && !framed {
 		return
 	}
+	deepest := limits.BoardDepth()
 	s := g.onFace(p, Ask, "deep-in-board",
-		fmt.Sprintf("holes deeper than %s can reach cables that run through or along the studs", limits.length(limits.BoardDepth, fmt.Sprintf("%.1f mm", limits.BoardDepth))),
+		fmt.Sprintf("holes deeper than %s can reach cables that run through or along the studs, %s behind the face of a stud under %s of board or lining",
+			limits.length(deepest, fmt.Sprintf("%.1f mm", deepest)), measure.Precise(limits.StudCover, limits.Units), measure.Precise(limits.BoardCover, limits.Units)),
 		"use a shorter fixing, or have the cables traced",
-		"NEC 300.4(A)(1) and (D): 1-1/4 in from the face of a stud, behind 1/2 in of board")
+		"NEC 300.4(A)(1) and (D): 1-1/4 in from the face of a stud, or a plate of steel over it; the board is the plan's, or 1/2 in")
 	for i, h := range kinds[p.Kind].Holes {
-		if h.Depth > limits.BoardDepth {
-			g.add(s, "", p, i)
-		}
-	}
-}
-
-// comesThrough counts the holes of p that come out behind a wall that stands alone, or that may meet
-// one drilled from its other side.
-func (g gathering) comesThrough(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
-	screen := g.site.Room.Walls[g.site.Faces[p.Face].Wall].Alone
-	if screen == nil || screen.Thickness <= 0 {
-		return
-	}
-	room := screen.Thickness
-	if screen.Back {
-		room /= 2
-	}
-	s := g.onFace(p, Ask, "comes-through",
-		fmt.Sprintf("holes deeper than %s come out behind, or meet those drilled from the other side", limits.length(room, fmt.Sprintf("%.1f mm", room))),
-		"use a shorter fixing, and a stop on the bit",
-		"the plan's thickness; half of it where both sides carry pieces")
-	for i, h := range kinds[p.Kind].Holes {
-		if h.Depth > room {
-			g.add(s, "", p, i)
-		}
-	}
-}
-
-// heights counts the holes of p that are drilled from a ladder.
-func (g gathering) heights(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
-	s := g.onFace(p, Note, "height",
-		fmt.Sprintf("holes higher than %s above the floor are drilled from a ladder or a platform", limits.length(limits.Reach, fmt.Sprintf("%.1f m", limits.Reach/1000))),
-		"plan for one that is meant for the height and stands on a firm floor, work with somebody at its foot, and never stand on the top or the top step of a stepladder",
-		"common practice; 29 CFR 1926.1053(b)(13) for the top step")
-	frame := g.site.Faces[p.Face].Frame
-	for i := range kinds[p.Kind].Holes {
-		if frame.At(p.HoleAt(kinds, i)).Z > limits.Reach {
+		if h.Depth > deepest && (board || face.OffStud(p.HoleAt(kinds, i)) < h.Bit/2) {
 			g.add(s, "", p, i)
 		}
 	}
@@ -117,7 +85,7 @@ type rule func(w int, on []scatter.Piece, kinds []scatter.Kind, limits Limits) (
 
 // ofWall counts what is true of everything on one wall.
 func (g gathering) ofWall(w int, on []scatter.Piece, kinds []scatter.Kind, limits Limits) {
-	for _, rule := range []rule{g.combustible, g.hiddenServices, g.oldFinishes, g.dust, g.weight} {
+	for _, rule := range []rule{g.combustible, g.behind, g.hiddenServices, g.oldFinishes, g.dust, g.weight} {
 		s, applies := rule(w, on, kinds, limits)
 		if !applies {
 			continue
@@ -133,28 +101,17 @@ func (g gathering) ofWall(w int, on []scatter.Piece, kinds []scatter.Kind, limit
 
 const codeCombustible = "combustible-share"
 
-// combustible compares what the pieces that burn cover with the part of a wall they may cover. The
-// wall is what can be seen of its faces, which is never more than the wall that a code speaks of.
+// combustible compares what the pieces that burn cover with the part of a wall they may cover.
 func (g gathering) combustible(w int, on []scatter.Piece, kinds []scatter.Kind, limits Limits) (subject, bool) {
-	var burns, seen float64
-	for _, p := range on {
-		if kinds[p.Kind].Combustible {
-			burns += math.Abs(kinds[p.Kind].Outline.Area())
-		}
-	}
-	for _, f := range g.site.Faces {
-		if f.Wall == w {
-			seen += f.Outline.Area()
-		}
-	}
+	share := g.share(w, on, kinds, limits)
 	return subject{
 		severity: Ask,
 		code:     codeCombustible,
 		what: fmt.Sprintf("pieces that burn cover %.1f %% of this wall, and %.1f %% is the limit set here; some codes allow 20 %% for paper fixed flat to it, and more in a sprinklered building",
-			100*burns/seen, 100*limits.CombustibleShare),
+			100*share.Of(), 100*share.Limit),
 		todo:   "ask the fire authority or building control which limit holds here, or treat or leave out some of the pieces",
 		source: "IBC 2021 §806.2 (10 %); NFPA Journal, September/October 2012, p. 38 (20 %, paper attached directly to the wall)",
-	}, seen > 0 && burns > limits.CombustibleShare*seen
+	}, !share.Kept()
 }
 
 // hiddenServices speaks of every wall that is drilled: no drawing shows all that lies behind.
@@ -173,7 +130,7 @@ func (g gathering) oldFinishes(_ int, on []scatter.Piece, _ []scatter.Kind, _ Li
 	return subject{
 		severity: Ask,
 		code:     "old-finishes",
-		what:     "old paint can hold lead, and insulating board and textured coatings can hold asbestos",
+		what:     "old paint can hold lead, and old plaster, insulating board and textured coatings can hold asbestos",
 		todo:     "find out the age of the finish and ask for the asbestos register or a survey before any hole; where nobody knows, have it tested, and do not drill or sand it meanwhile",
 		source:   "HSE L143, 2nd edition (Control of Asbestos Regulations 2012, regulation 4) and HSE task sheets A1 and A26; US EPA, FQ 23002-14867 (small holes in plaster disturb its paint)",
 	}, len(on) > 0

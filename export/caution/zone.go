@@ -66,6 +66,8 @@ func (g gathering) ofZone(z wall.Zone, p scatter.Piece) subject {
 func todo(z wall.Zone, limits Limits) string {
 	forbidden := z.Strength == wall.Forbidden
 	switch {
+	case z.Code == wall.FarSideCode:
+		return "see how it is fixed, and keep off it, or use a shorter fixing and a stop on the bit"
 	case z.Binds == wall.Holes && forbidden:
 		return "do not drill here: move the piece"
 	case z.Binds == wall.Holes:

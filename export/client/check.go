@@ -78,7 +78,7 @@ func (f finder) services() []Check {
 	if f.ceiling() {
 		out = append(out, Check{"What lies above the ceiling is known: cables, pipes, ducts, heating, sprinklers.", "holes in the ceiling", ""})
 	}
-	return append(out, f.because("What lies on the other side of the wall is known, and nobody is there while holes are drilled.", "", "comes-through")...)
+	return append(out, f.because("What lies on the other side of the wall is known, and nobody is there while holes are drilled.", "", "comes-through", "behind", "far-side")...)
 }
 
 func (f finder) fabric() []Check {
@@ -95,12 +95,12 @@ func (f finder) fabric() []Check {
 	if len(made) > 0 {
 		why = strings.Join(made, ", ")
 	}
-	return []Check{
+	return append([]Check{
 		{"The walls are made of what the plan says.", why, ""},
 		{"Age of the walls and of their paint. Lead in old paint has been asked about.", "", "Year, or not known"},
 		{"The asbestos register or a survey has been seen, and covers these walls.", "", "Date and reference"},
 		{"A trial hole may be drilled in each kind of wall.", "", "Where"},
-	}
+	}, f.because("A glazier has said what the glass is, and that it may be drilled.", "Name and date", "glass")...)
 }
 
 func (f finder) fire() []Check {
@@ -120,7 +120,7 @@ func (f finder) fire() []Check {
 	out = append(out, f.because("Whoever looks after the detectors agrees to pieces near them.", "Name and date", "detector-air")...)
 	out = append(out, f.because("Whoever looks after the sprinklers agrees to pieces near them.", "Name and date", "sprinkler-space")...)
 	out = append(out, f.because("The space before the electrical panel stays clear.", "Name and date", "panel-space")...)
-	out = append(out, f.because("The pieces that stand out beside a way or over it may hang there.", "Name and date", "route-projection", "headroom")...)
+	out = append(out, f.because("The pieces that stand out, hang low or have sharp edges where people pass may hang there.", "Name and date", "route-projection", "headroom", "sharp-piece", "low-piece")...)
 	if f.has("mineral-dust") && len(f.standing(wall.Detector)) > 0 {
 		out = append(out, Check{"Detectors are covered or switched off while there is dust, by whoever may do so, and on again every evening.",
 			strings.Join(f.standing(wall.Detector), ", "), "Name"})
@@ -134,7 +134,7 @@ func (f finder) access() []Check {
 		{"Who opens, who locks up, and where keys and passes are.", "", "Name and telephone"},
 		{"Where to unload, and a place that locks for tools and pieces.", "", "Where"},
 	}
-	return append(out, f.because("A platform or ladder can be brought in and stand firmly there, and doors that open into it are locked or kept.", "", "height", "overhead")...)
+	return append(out, f.because("A platform or ladder can be brought in and stand firmly there, and doors that open into it are locked or kept.", "", "height", "platform", "overhead")...)
 }
 
 func (f finder) day() []Check {
@@ -148,19 +148,23 @@ func (f finder) day() []Check {
 	return append(out, f.because("Air handling is off or its grilles are covered while there is dust.", "", "mineral-dust")...)
 }
 
-// because returns a check where the plan gives cause by any of the codes.
+// because returns a check where the plan gives cause by any of the codes: walls are named once with all
+// holes that it is about, but what somebody has decided about stands by itself.
 func (f finder) because(ask, write string, codes ...string) []Check {
+	var open []Caution
 	var why []string
 	for _, c := range f.sum.Cautions {
-		if slices.Contains(codes, c.Code) {
-			on := c.On()
-			if c.By != "" {
-				on += ", decided by the " + c.By
-			}
-			if !slices.Contains(why, on) {
-				why = append(why, on)
-			}
+		if !slices.Contains(codes, c.Code) {
+			continue
 		}
+		if c.By == "" {
+			open = append(open, c)
+		} else if on := c.On() + ", decided by the " + c.By; !slices.Contains(why, on) {
+			why = append(why, on)
+		}
+	}
+	if len(open) > 0 {
+		why = slices.Insert(why, 0, f.together(open).On())
 	}
 	if len(why) == 0 {
 		return nil
@@ -168,6 +172,30 @@ func (f finder) because(ask, write string, codes ...string) []Check {
 	return []Check{{ask, strings.Join(why, "; "), write}}
 }
 
+// together returns a caution of all walls that some speak of, with the holes that any of them does.
+func (f finder) together(all []Caution) Caution {
+	var out Caution
+	for _, c := range all {
+		for _, w := range c.Walls {
+			at := slices.IndexFunc(out.Walls, func(x Where) bool { return x.Wall == w.Wall })
+			if at < 0 {
+				out.Walls = append(out.Walls, w)
+				continue
+			}
+			holes := 0
+			for _, h := range f.work.Map.Holes {
+				wall := f.work.Site.Room.Walls[f.work.Site.Faces[h.Face].Wall].Name
+				if wall == w.Wall && slices.ContainsFunc(all, func(o Caution) bool { return slices.Contains(h.Cautions, o.Code) }) {
+					holes++
+				}
+			}
+			out.Walls[at].Holes = max(out.Walls[at].Holes, w.Holes, holes)
+		}
+	}
+	return out
+}
+
+// On names the walls that a caution speaks of, with their holes.
 func (c Caution) On() string {
 	var out []string
 	for _, w := range c.Walls {

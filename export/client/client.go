@@ -31,6 +31,7 @@ type Summary struct {
 	Good                  makinggood.List
 	Checks                []Checks
 	Cautions              []Caution // by severity, as they were found
+	Dates                 *Dates    // nil where the plan says nothing of days
 }
 
 // A Wall is what one wall takes.
@@ -173,24 +174,10 @@ func (s Summary) Length(mm float64) string {
 }
 
 // Area returns m² in the units of the plan.
-func (s Summary) Area(m2 float64) string {
-	if m2 < 1 && !s.Units.Imperial() {
-		return fmt.Sprintf("%.2f m²", m2)
-	}
-	return scope.Area(m2, s.Units)
-}
+func (s Summary) Area(m2 float64) string { return makinggood.Area(m2, s.Units) }
 
-// Volume returns cm³ in the units of the plan: cm³, or fluid ounces of the United States, which are
-// 231/128 cubic inches (NIST Handbook 44, Appendix C).
-func (s Summary) Volume(cm3 float64) string {
-	if s.Units.Imperial() {
-		return fmt.Sprintf("%.1f fl oz", cm3/(2.54*2.54*2.54*231/128))
-	}
-	if cm3 < 10 {
-		return fmt.Sprintf("%.1f cm³", cm3)
-	}
-	return fmt.Sprintf("%.0f cm³", cm3)
-}
+// Volume returns cm³ of filler in the units of the plan, as it is sold.
+func (s Summary) Volume(cm3 float64) string { return makinggood.Volume(cm3, s.Units) }
 
 // Mouths returns the area of the mouths of all holes in words, with something to compare it with: a
 // sheet of A4 is 623.7 cm² and one of Letter 603.2 cm².

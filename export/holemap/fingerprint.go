@@ -23,12 +23,41 @@ const fingerprintLength = 8
 func fingerprint(site wall.Site, holes []Hole) string {
 	lines := make([]string, len(holes))
 	for i, h := range holes {
-		face := site.Faces[h.Face]
-		lines[i] = fmt.Sprintf("%q %q %d %d %d %d %q\n", site.Room.Walls[face.Wall].Name, face.Name,
-			steps(h.At.X, 10), steps(h.At.Y, 10), steps(h.Bit, 1000), steps(h.Depth, 1000), h.Fixing)
+		lines[i] = drilled(site, h)
 	}
+	return markOf(lines, fingerprintLength)
+}
+
+// pieceMarkLength is how many marks tell the holes of one piece: 64 bits, since a large work has very
+// many pieces.
+const pieceMarkLength = 16
+
+// PieceMarks returns a hash of what is drilled for each piece that has holes, by the ID of the piece: what
+// goes into the fingerprint of a layout, of its own holes alone. It is the same in every layout that has
+// these very holes.
+func PieceMarks(site wall.Site, holes []Hole) map[int]string {
+	lines := map[int][]string{}
+	for _, h := range holes {
+		lines[h.Piece] = append(lines[h.Piece], drilled(site, h))
+	}
+	marks := make(map[int]string, len(lines))
+	for id, l := range lines {
+		marks[id] = markOf(l, pieceMarkLength)
+	}
+	return marks
+}
+
+// drilled returns a hole as it goes into a fingerprint.
+func drilled(site wall.Site, h Hole) string {
+	face := site.Faces[h.Face]
+	return fmt.Sprintf("%q %q %d %d %d %d %q\n", site.Room.Walls[face.Wall].Name, face.Name,
+		steps(h.At.X, 10), steps(h.At.Y, 10), steps(h.Bit, 1000), steps(h.Depth, 1000), h.Fixing)
+}
+
+// markOf returns a hash of lines, whatever their order.
+func markOf(lines []string, length int) string {
 	slices.Sort(lines)
-	return Mark(strings.Join(lines, ""), fingerprintLength)
+	return Mark(strings.Join(lines, ""), length)
 }
 
 // Mark returns a hash of a text in so many of the sixteen characters of fingerprints, 32 at most.

@@ -34,6 +34,8 @@ type Map struct {
 	Holes       []Hole
 	Fingerprint string // a short hash of what is drilled: the same holes, the same fingerprint
 	Cautions    []caution.Caution
+	Shares      []caution.Share           // of every wall with pieces: how much of it those that burn cover
+	Unmet       []caution.Acknowledgement // of cautions that are not there
 }
 
 // A Work is everything the sheets and tables show: the site, what hangs on it, and its holes.
@@ -48,4 +50,19 @@ type Work struct {
 	Kinds  []scatter.Kind
 	Layout scatter.Layout
 	Map    Map
+
+	Fixings []Fixing // that somebody has said how to put in
+}
+
+// A Fixing is how one sort of fixing is put in, and its piece onto it, in plain words.
+type Fixing struct{ Name, How string }
+
+// HowTo returns how a fixing is put in; empty where nobody has said it.
+func (w Work) HowTo(fixing string) string {
+	for _, f := range w.Fixings {
+		if f.Name == fixing {
+			return f.How
+		}
+	}
+	return ""
 }

@@ -35,7 +35,9 @@ func MakeWithin(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, lim
 	for i := range holes {
 		holes[i].Number = i + 1
 	}
-	return Map{holes, fingerprint(site, holes), found.Cautions}, nil
+	return Map{
+		Holes: holes, Fingerprint: fingerprint(site, holes), Cautions: found.Cautions, Shares: found.Shares, Unmet: found.Unmet,
+	}, nil
 }
 
 func inHangingOrder(pieces []scatter.Piece) []scatter.Piece {

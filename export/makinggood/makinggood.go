@@ -9,10 +9,10 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strings"
 
 	"wallshoal/export/holemap"
 	"wallshoal/wall"
+	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
 )
 
@@ -24,6 +24,16 @@ type Settings struct {
 
 // Usual returns a waste of 25 % and circles of 40 mm.
 func Usual() Settings { return Settings{Waste: 0.25, TouchUp: 40} }
+
+// UsualIn returns the usual settings as people who measure in the unit choose them: circles of 1 1/2 in
+// where that is inches or feet.
+func UsualIn(units measure.Unit) Settings {
+	s := Usual()
+	if units.Imperial() {
+		s.TouchUp = 1.5 * 25.4
+	}
+	return s
+}
 
 // A List is what making good takes. Volumes are cm³ to 0.01 and areas m² to 0.0001.
 type List struct {
@@ -39,6 +49,8 @@ type List struct {
 	Fixings     []Counted `json:"fixings"` // to take out, by name
 	Pieces      []Piece   `json:"pieces"`  // that can hang again, in the order of the plan
 	Cautions    []Caution `json:"cautions"`
+
+	Units measure.Unit `json:"-"` // in which people are told
 }
 
 // A Face is one face with holes.
@@ -88,7 +100,7 @@ func Of(w holemap.Work, s Settings) (List, error) {
 	case !(s.TouchUp >= 0 && s.TouchUp <= 1000):
 		return List{}, fmt.Errorf("a circle of %g mm cannot be touched up; give a diameter from 0 to 1000 mm", s.TouchUp)
 	}
-	l := List{Title: w.Title, Fingerprint: w.Map.Fingerprint, Waste: s.Waste, TouchUp: s.TouchUp, Fixings: []Counted{}, Faces: []Face{}, Cautions: cautions()}
+	l := List{Units: w.Units, Title: w.Title, Fingerprint: w.Map.Fingerprint, Waste: s.Waste, TouchUp: s.TouchUp, Fixings: []Counted{}, Faces: []Face{}, Cautions: cautions()}
 	for i := range w.Site.Faces {
 		f, err := faceOf(w, i, s)
 		if err != nil {
@@ -182,46 +194,4 @@ func WriteJSON(w io.Writer, l List) error {
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	return e.Encode(l)
-}
-
-// WriteMarkdown writes l as a page for people, and returns the first error.
-func WriteMarkdown(out io.Writer, l List) error {
-	var b strings.Builder
-	line := func(format string, args ...any) { fmt.Fprintf(&b, format+"\n", args...) }
-	line("# Taking down: %s\n", plain(l.Title))
-	line("Fingerprint **%s**. %d holes to fill; the volumes are of cylinders, and %.0f %% is added for waste.\n", l.Fingerprint, l.Holes, 100*l.Waste)
-	line("- Filler: %.2f cm³\n- To touch up: %.4f m², a circle of %g mm over every hole\n- To repaint, where whole faces must be done from corner to corner: %.2f m²\n", l.Filler, l.Touched, l.TouchUp, l.Repainted)
-	line("| Wall | Face | Surface | Bit, mm | Depth, mm | Holes | Volume, cm³ |\n| --- | --- | --- | ---: | ---: | ---: | ---: |")
-	for _, f := range l.Faces {
-		for _, way := range f.Ways {
-			line("| %s | %s | %s | %g | %g | %d | %.2f |", plain(f.Wall), plain(f.Face), f.Surface, way.Bit, way.Depth, way.Holes, way.Volume)
-		}
-	}
-	line("\n| Wall | Face | Filler, cm³ | Touch up, m² | Repaint, m² |\n| --- | --- | ---: | ---: | ---: |")
-	for _, f := range l.Faces {
-		line("| %s | %s | %.2f | %.4f | %.2f |", plain(f.Wall), plain(f.Face), f.Filler, f.Touched, f.Repainted)
-	}
-	line("\n## What comes off\n\nFixings to take out; what is glued or hammered in may have to stay, sunk below the surface:\n")
-	for _, f := range l.Fixings {
-		line("- %d × %s", f.Count, plain(f.Name))
-	}
-	line("\nPieces that can hang again:\n")
-	for _, p := range l.Pieces {
-		line("- %d × %s %s", p.Pieces, plain(p.Code), plain(p.Name))
-	}
-	line("\n## Cautions\n\n%s\n", Standing)
-	for _, c := range l.Cautions {
-		line("- %s Source: %s.", c.Text, c.Source)
-	}
-	_, err := io.WriteString(out, b.String())
-	return err
-}
-
-// plain returns text on one line, in which nothing is taken for Markdown.
-func plain(text string) string {
-	text = strings.Join(strings.Fields(text), " ")
-	for _, mark := range []string{`\`, "|", "*", "_", "`", "[", "]", "<", "#"} {
-		text = strings.ReplaceAll(text, mark, `\`+mark)
-	}
-	return text
 }

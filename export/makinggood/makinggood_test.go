@@ -10,6 +10,7 @@ import (
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
 	"wallshoal/wall"
+	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
 )
 
@@ -42,9 +43,38 @@ func TestOneWall(t *testing.T) {
 	assert.Equal(t, []Piece{{"A", "Leaf", 3}}, l.Pieces)
 	var b bytes.Buffer
 	require.NoError(t, WriteMarkdown(&b, l))
-	assert.Contains(t, b.String(), `| Hall \| wall | wall | plaster | 10 | 40 | 3 | 9.42 |`)
+	assert.Contains(t, b.String(), `| Hall \| wall | wall | plaster | 10 mm | 40 mm | 3 | 9.4 ml |`)
+	assert.Contains(t, b.String(), "- Filler: 12 ml\n- To touch up: 0.004 m², a circle of 40 mm over every hole")
+	l.Units, l.TouchUp = measure.Inch, 38.1
+	b.Reset()
+	require.NoError(t, WriteMarkdown(&b, l))
+	assert.Contains(t, b.String(), "- Filler: 0.4 fl oz\n- To touch up: 0.04 sq ft, a circle of 1 1/2\" over every hole")
+	for _, metric := range []string{" mm", " ml", "m²", "cm³"} {
+		assert.NotContains(t, b.String(), metric)
+	}
 	_, err = Of(w, Settings{Waste: -1})
 	assert.ErrorContains(t, err, "waste")
 	_, err = Of(w, Settings{TouchUp: -1})
 	assert.ErrorContains(t, err, "circle")
+}
+
+// A US gallon is 3.785 411 784 litres, and a square foot 0.092 903 04 m² (NIST Special Publication 811,
+// Appendix B.8), so a quart is 946.35 ml and a fluid ounce 29.574 ml.
+func TestUnitsThatPeopleBuy(t *testing.T) {
+	for _, c := range []struct {
+		cm3          float64
+		metric, inch string
+	}{
+		{0, "0.0 ml", "0.00 fl oz"}, {1, "1.0 ml", "0.03 fl oz"}, {29.574, "30 ml", "1.0 fl oz"}, {9.96, "10 ml", "0.3 fl oz"},
+		{946.4, "946 ml", "1.00 qt"}, {3785.42, "3.79 l", "1.00 gal"}, {999.9, "1.00 l", "1.06 qt"},
+	} {
+		assert.Equal(t, c.metric, Volume(c.cm3, measure.Millimetre))
+		assert.Equal(t, c.inch, Volume(c.cm3, measure.Foot))
+	}
+	assert.Equal(t, "1.0 sq ft", Area(0.09290304, measure.Inch))
+	assert.Equal(t, "0.25 sq ft", Area(0.02322576, measure.Inch))
+	assert.Equal(t, "0.023 m²", Area(0.02322576, measure.Metre))
+	assert.Equal(t, "24.05 m²", Area(24.05, measure.Centimetre))
+	assert.Equal(t, 38.1, UsualIn(measure.Inch).TouchUp)
+	assert.Equal(t, Usual(), UsualIn(measure.Metre))
 }

@@ -13,7 +13,10 @@ import (
 
 // Page draws the photo with the pieces of its wall on a page of the given size, in mm. The error says
 // why the work cannot be drawn.
-func Page(c draw.Canvas, w holemap.Work, v View, page draw.Size) error {
+func Page(c draw.Canvas, w holemap.Work, v View, page draw.Size) error { return Numbered(c, w, v, page, "") }
+
+// Numbered draws as Page does, with the number of the page at its foot.
+func Numbered(c draw.Canvas, w holemap.Work, v View, page draw.Size, number string) error {
 	s, err := v.Scene(w)
 	if err != nil {
 		return err
@@ -68,7 +71,10 @@ func Page(c draw.Canvas, w holemap.Work, v View, page draw.Size) error {
 	c.Unclip()
 	c.Polygon([]plane.Ring{plane.Rectangle(box.Min, box.Width(), box.Height())}, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018}})
 	say(edge, box.Max.Y+4.5, draw.Letter18, v.notes(s), wide, false, draw.Left)
-	say(edge, box.Max.Y+8.5, draw.Letter18, "not to scale · colours are those of the kinds, not of the light in the photo · fingerprint "+w.Map.Fingerprint, wide, false, draw.Left)
+	say(edge, box.Max.Y+8.5, draw.Letter18, "not to scale · colours are those of the kinds, not of the light in the photo · fingerprint "+w.Map.Fingerprint, 0.85*wide, false, draw.Left)
+	if number != "" {
+		say(page.Width-edge, page.Height-edge, draw.Letter18, number, 0.15*wide, false, draw.Right)
+	}
 	return nil
 }
 

@@ -121,13 +121,16 @@ func (p *page) asked(s Scope) {
 	}
 }
 
+// SeatedWords says why pieces were moved.
+const SeatedWords = "These stand otherwise than they were thrown, so that every hole can be drilled where it falls."
+
 // seated lists the pieces that were moved or turned for their holes.
 func (p *page) seated(s Scope) {
 	if len(s.Seated) == 0 {
 		return
 	}
 	p.heading("Moved for their holes")
-	p.line("These stand otherwise than they were thrown, so that every hole can be drilled where it falls.\n")
+	p.line("%s\n", SeatedWords)
 	for _, g := range s.Seated {
 		p.line("- %s", plain(g.Text))
 	}

@@ -113,7 +113,17 @@ func (p *page) making(s Scope) {
 			p.line("- %s", plain(n))
 		}
 	}
-	var unsaid []string
+	if unsaid := m.Unsaid(); len(unsaid) > 0 {
+		p.heading("What the plan does not say yet")
+		for _, add := range unsaid {
+			p.line("- %s", add)
+		}
+	}
+}
+
+// Unsaid says what a plan would have to say for more of the making, with its words in backticks.
+func (m Making) Unsaid() []string {
+	var out []string
 	for _, part := range []struct {
 		said bool
 		add  string
@@ -125,15 +135,10 @@ func (p *page) making(s Scope) {
 		{m.Cost != nil, "`cost:` for what it costs"},
 	} {
 		if !part.said {
-			unsaid = append(unsaid, part.add)
+			out = append(out, "Add "+part.add+".")
 		}
 	}
-	if len(unsaid) > 0 {
-		p.heading("What the plan does not say yet")
-		for _, add := range unsaid {
-			p.line("- Add %s.", add)
-		}
-	}
+	return out
 }
 
 func (p *page) toMake(m *Making) {
@@ -189,7 +194,7 @@ func (p *page) hours(m *Making) {
 	}
 	p.heading("Hours")
 	p.table(h.Table())
-	p.line("\nOf all hands together. From low to high is where it falls %.0f times in a hundred; the sum is surer than its parts.\n", 100*h.Likelihood)
+	p.line("\n%s\n", HourWords(*h))
 	for _, o := range h.Operations {
 		for _, n := range o.Notes {
 			p.line("- %s: %s.", plain(o.Name), plain(strings.TrimSuffix(n, ".")))
@@ -198,6 +203,11 @@ func (p *page) hours(m *Making) {
 	for _, n := range h.Notes {
 		p.line("- %s.", plain(strings.TrimSuffix(n, ".")))
 	}
+}
+
+// HourWords says how the hours are to be read.
+func HourWords(h Hours) string {
+	return fmt.Sprintf("Of all hands together. From low to high is where it falls %.0f times in a hundred; the sum is surer than its parts.", 100*h.Likelihood)
 }
 
 // counted returns so many units with their noun.

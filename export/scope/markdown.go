@@ -21,9 +21,11 @@ func WriteMarkdown(w io.Writer, work holemap.Work, s Scope) error {
 	p := &page{units: work.Units}
 	p.head(work, s)
 	p.short(s)
+	p.options(s)
 	p.wall(work, s)
 	p.parts(s)
 	p.sheets(s)
+	p.stands(s)
 	p.making(s)
 	p.cautions(s)
 	p.spread(s)

@@ -30,13 +30,16 @@ type Scope struct {
 	Kinds       []Kind    `json:"kinds"`    // in the order of the plan
 	Fixings     []Fixing  `json:"fixings"`  // by name
 	Cautions    []Caution `json:"cautions"` // by severity, then by wall and face
+	Unmet       []Unmet   `json:"unmet"`    // acknowledgements of cautions that are not there, in the order of the plan
+	Burns       []Burns   `json:"burns"`    // of every wall with pieces, in the order of the site
 	Spacing     Spacing   `json:"spacing"`
 	Heading     Heading   `json:"heading"`
-	Lie         *Lie      `json:"lie"`              // null unless it was appraised
-	Stands      []Stand   `json:"stands,omitempty"` // in the order of work; left out unless they were planned
-	Sheets      []Sheets  `json:"sheets,omitempty"` // of the hole map, by face; left out unless it was cut
-	Seated      []Seated  `json:"seated"`           // in the order of the pieces; none for a layout that was read
-	Making      *Making   `json:"making,omitempty"` // left out unless it was reckoned
+	Lie         *Lie      `json:"lie"`               // null unless it was appraised
+	Stands      []Stand   `json:"stands,omitempty"`  // in the order of work; left out unless they were planned
+	Sheets      []Sheets  `json:"sheets,omitempty"`  // of the hole map, by face; left out unless it was cut
+	Seated      []Seated  `json:"seated"`            // in the order of the pieces; none for a layout that was read
+	Making      *Making   `json:"making,omitempty"`  // left out unless it was reckoned
+	Options     []Option  `json:"options,omitempty"` // ways of carrying out the plan, this work among them; left out where it has none
 }
 
 // A Face counts one face.
@@ -92,6 +95,15 @@ type Acknowledged struct {
 	Reason string `json:"reason"`
 }
 
+// Unmet is an acknowledgement of a caution that is not there. The plan has changed since, or it was never
+// needed.
+type Unmet struct {
+	Code   string `json:"code"`
+	Wall   string `json:"wall"` // empty where it is for every wall
+	By     string `json:"by"`
+	Reason string `json:"reason"`
+}
+
 // Spacing says how evenly the pieces are spread. Distances are between centres, through the room,
 // and the density is that of the pieces on what is free of the faces that are used.
 type Spacing struct {
@@ -121,6 +133,8 @@ func Of(work holemap.Work) (Scope, error) {
 		Kinds:       kinds(work),
 		Fixings:     fixings(work),
 		Cautions:    cautions(work.Map.Cautions),
+		Unmet:       unmet(work.Map.Unmet),
+		Burns:       burns(work.Map.Shares),
 		Spacing:     spacing(work),
 		Heading:     meanHeading(work.Layout.Pieces),
 		Seated:      seated(work),
@@ -222,6 +236,14 @@ func cautions(found []caution.Caution) []Caution {
 		if a := c.Acknowledged; a != nil {
 			written[i].Acknowledged = &Acknowledged{a.By, a.Reason}
 		}
+	}
+	return written
+}
+
+func unmet(all []caution.Acknowledgement) []Unmet {
+	written := make([]Unmet, len(all))
+	for i, a := range all {
+		written[i] = Unmet{a.Code, a.Wall, a.By, a.Reason}
 	}
 	return written
 }

@@ -160,7 +160,7 @@ func TestTheKeysOfTheJSON(t *testing.T) {
 		"title", "fingerprint", "seed", "pieces", "holes",
 		"faces", "wall", "face", "area_m2", "free_m2", "covered_m2", "coverage", "hung", "code",
 		"kinds", "name", "fixings", "count",
-		"cautions", "severity", "text", "source", "acknowledged",
+		"cautions", "severity", "text", "source", "acknowledged", "unmet", "burns", "share", "limit", "kept",
 		"spacing", "closest_mm", "relative_radius", "clark_evans",
 		"heading", "mean_deg", "resultant", "lie", "seated",
 	}, keys(t, b.Bytes()))
@@ -174,7 +174,7 @@ func TestTheKeysOfTheJSON(t *testing.T) {
 	require.NoError(t, err)
 	b.Reset()
 	require.NoError(t, WriteJSON(&b, empty))
-	for _, list := range []string{"faces", "kinds", "fixings", "cautions", "seated"} {
+	for _, list := range []string{"faces", "kinds", "fixings", "cautions", "unmet", "burns", "seated"} {
 		assert.Contains(t, b.String(), `"`+list+`": []`, "an empty list is a list")
 	}
 }

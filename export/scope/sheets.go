@@ -24,6 +24,11 @@ func (p *page) sheets(s Scope) {
 		return
 	}
 	p.heading("The hole map")
-	p.line("Sheets of %s at full size, key pages not counted; *saved* is against full sheets in a grid from the top left, and *near* are holes within 8 mm of a cut edge.\n", plain(s.Sheets[0].Paper))
+	p.line("%s\n", plain(SheetWords(s.Sheets[0].Paper)))
 	p.table(s.SheetTable())
+}
+
+// SheetWords says how the sheets of the hole map are counted.
+func SheetWords(paper string) string {
+	return "Sheets of " + paper + " at full size, key pages not counted. Saved is against full sheets in a grid from the top left, and near are holes within 8 mm of a cut edge."
 }

@@ -1,6 +1,7 @@
 package scope
 
 import (
+	"bytes"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -23,4 +24,27 @@ func TestStandsCountEveryPieceAndHole(t *testing.T) {
 	}
 	assert.Equal(t, s.Pieces, pieces)
 	assert.Equal(t, s.Holes, holes)
+}
+
+// Heights count from the floor where one stands, in the scope as in its page.
+func TestReachCountsFromTheFloorThere(t *testing.T) {
+	w := work(t)
+	stands, err := stand.Plan(w, stand.UsualReach())
+	require.NoError(t, err)
+	stands[0].Foot.Height, stands[0].Foot.Steps, stands[0].Later = 400, true, stands[0].Pieces[:1]
+	s, err := Of(w)
+	require.NoError(t, err)
+	s = s.Installed(w, stands)
+	assert.InDelta(t, stands[0].High-400, s.Stands[0].High, 0.01)
+	assert.Equal(t, 400.0, s.Stands[0].Floor)
+	assert.True(t, s.Stands[0].Steps)
+	table := s.StandTable(w.Units)
+	require.Len(t, table.Rows, len(stands)+1)
+	for _, row := range table.Rows {
+		assert.Len(t, row, len(table.Heads))
+	}
+	assert.Equal(t, "1", table.Rows[len(stands)][6])
+	var page bytes.Buffer
+	require.NoError(t, WriteMarkdown(&page, w, s))
+	assert.Contains(t, page.String(), "above the floor where one stands")
 }

@@ -33,18 +33,25 @@ func (s Scope) WallTable(units measure.Unit) Table {
 		t.Rows = append(t.Rows, []string{f.Wall, f.Face, strconv.Itoa(f.Holes), strconv.Itoa(f.Pieces),
 			areas(f.Area, units), areas(f.Free, units), areas(f.Covered, units), covered})
 	}
-	sum := Face{Wall: "All"}
 	for _, f := range s.Faces {
 		row(f)
-		sum.Holes, sum.Pieces = sum.Holes+f.Holes, sum.Pieces+f.Pieces
-		sum.Area, sum.Free, sum.Covered = sum.Area+f.Area, sum.Free+f.Free, sum.Covered+f.Covered
 	}
 	if len(s.Faces) > 1 {
-		sum.Coverage = known(sum.Covered/sum.Area, 10_000)
-		row(sum)
+		row(s.all())
 		t.Sum = true
 	}
 	return t
+}
+
+// all adds up the faces.
+func (s Scope) all() Face {
+	sum := Face{Wall: "All"}
+	for _, f := range s.Faces {
+		sum.Holes, sum.Pieces = sum.Holes+f.Holes, sum.Pieces+f.Pieces
+		sum.Area, sum.Free, sum.Covered = sum.Area+f.Area, sum.Free+f.Free, sum.Covered+f.Covered
+	}
+	sum.Coverage = known(sum.Covered/sum.Area, 10_000)
+	return sum
 }
 
 // A drill is one way of drilling.
@@ -256,22 +263,33 @@ func (o Operation) Known() string {
 	return ""
 }
 
+// Sums returns what is paid for and what comes on top, and at last the total, each under its name.
+func (c Cost) Sums() []CostLine {
+	out := slices.Clone(c.Lines)
+	if c.Shares.Contingency != "0 %" {
+		out = append(out, CostLine{"Contingency, " + c.Shares.Contingency, c.Contingency})
+	}
+	if c.Shares.Tax != "0 %" {
+		out = append(out, CostLine{"Tax, " + c.Shares.Tax, c.Tax})
+	}
+	return append(out, CostLine{"Total", c.Total})
+}
+
 // Table lists what is paid for, and the total.
 func (c Cost) Table() Table {
 	t := Table{Text: 1, Heads: []string{"", "Low", "Likely", "High"}, Sum: true}
-	add := func(name string, m Money) {
-		t.Rows = append(t.Rows, []string{name, c.Currency.Show(m.Low), c.Currency.Show(m.Likely), c.Currency.Show(m.High)})
+	for _, l := range c.Sums() {
+		t.Rows = append(t.Rows, []string{l.Name, c.Currency.Show(l.Low), c.Currency.Show(l.Likely), c.Currency.Show(l.High)})
 	}
-	for _, l := range c.Lines {
-		add(l.Name, l.Money)
+	return t
+}
+
+// StageTable lists what is due when.
+func (c Cost) StageTable() Table {
+	t := Table{Text: 1, Heads: []string{"When", "Due"}}
+	for _, s := range c.Stages {
+		t.Rows = append(t.Rows, []string{s.Name, c.Currency.Show(s.Due)})
 	}
-	if c.Shares.Contingency != "0 %" {
-		add("Contingency, "+c.Shares.Contingency, c.Contingency)
-	}
-	if c.Shares.Tax != "0 %" {
-		add("Tax, "+c.Shares.Tax, c.Tax)
-	}
-	add("Total", c.Total)
 	return t
 }
 

@@ -9,7 +9,9 @@ import (
 	"wallshoal/export/client"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
+	"wallshoal/export/making"
 	"wallshoal/export/makinggood"
+	"wallshoal/export/photo"
 	"wallshoal/wall/plane"
 )
 
@@ -26,17 +28,28 @@ func clientPaper(p Paper) Paper {
 
 // Client draws what the client sees: the whole room, and a page for every wall that carries pieces,
 // with the wall and the sides of what stands on it to scale, what hangs on them, and how many holes
-// each takes; then what is drilled in plain words, what making good takes, what the site provides, the
-// cautions, and what is to be signed. The error says why the work cannot be drawn.
-func Client(c draw.Canvas, w holemap.Work, p Print) error {
+// each takes; then what is drilled in plain words, what making good takes, what happens when, what the
+// site provides, the cautions, and what is to be signed. The error says why the work cannot be drawn.
+func Client(c draw.Canvas, w holemap.Work, p Print) error { return ClientWith(c, w, More{}, p) }
+
+// More is what the client's pages show besides the layout.
+type More struct {
+	Options SideBySide    // of the plan, after the room
+	Photos  []photo.View  // each after its wall
+	Made    making.Making // says what happens when
+}
+
+// ClientWith is Client, and shows more.
+func ClientWith(c draw.Canvas, w holemap.Work, more More, p Print) error {
 	var walls []*development
+	var indices []int // of their walls
 	for _, i := range Elevations(w.Site) {
 		d, err := develop(pen{c}, w, i, true)
 		if err != nil {
 			return err
 		}
 		if d.carries() {
-			walls = append(walls, d)
+			walls, indices = append(walls, d), append(indices, w.Site.Faces[i].Wall)
 		}
 	}
 	if len(walls) == 0 {
@@ -46,18 +59,50 @@ func Client(c draw.Canvas, w holemap.Work, p Print) error {
 	if err != nil {
 		return err
 	}
-	sum, err := client.Of(w, makinggood.Usual())
+	sum, err := client.Of(w, makinggood.UsualIn(w.Units))
 	if err != nil {
 		return err
 	}
-	book := clientBook{pen: pen{c}, view: around, sum: sum, paper: clientPaper(p.Paper)}
-	all := len(walls) + 1 + book.bookPages()
-	around.roomPage(pen{c}, scene, clientPaper(p.Paper), fmt.Sprintf("page 1 of %d", all))
-	for i, d := range walls {
-		clientPage(pen{c}, d, clientPaper(p.Paper), i+2, all)
+	book := clientBook{pen: pen{c}, view: around, sum: sum.Dated(more.Made), paper: clientPaper(p.Paper)}
+	parts, err := book.optionParts(more.Options)
+	if err != nil {
+		return err
 	}
-	book.number, book.all = len(walls)+1, all
+	book.all = 1 + len(parts) + len(walls) + len(more.Photos) + book.bookPages()
+	book.number = 1
+	around.roomPage(pen{c}, scene, clientPaper(p.Paper), fmt.Sprintf("page 1 of %d", book.all))
+	if err := book.optionPages(parts); err != nil {
+		return err
+	}
+	for i, d := range walls {
+		book.number++
+		clientPage(pen{c}, d, clientPaper(p.Paper), book.number, book.all)
+		if err := book.photos(w, more.Photos, func(wall int) bool { return wall == indices[i] }); err != nil {
+			return err
+		}
+	}
+	if err := book.photos(w, more.Photos, func(wall int) bool { return !slices.Contains(indices, wall) }); err != nil {
+		return err
+	}
 	book.pages()
+	return nil
+}
+
+// photos draws the photos of those walls that are asked for.
+func (b *clientBook) photos(w holemap.Work, all []photo.View, of func(wall int) bool) error {
+	for _, v := range all {
+		if !of(v.Wall) {
+			continue
+		}
+		b.number++
+		page := draw.Size{Width: b.paper.Height, Height: b.paper.Width}
+		if v.Picture.Height > v.Picture.Width {
+			page.Width, page.Height = page.Height, page.Width
+		}
+		if err := photo.Numbered(b.Canvas, w, v, page, fmt.Sprintf("page %d of %d", b.number, b.all)); err != nil {
+			return err
+		}
+	}
 	return nil
 }
 
@@ -180,22 +225,37 @@ func clientFaces(p pen, d *development, area plane.Rect) {
 // clientHoles lists the holes by bit and fixing, as many lines as there is room for.
 func clientHoles(p pen, v view, area plane.Rect) {
 	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, "How the holes are drilled", area.Width(), style{bold: true})
-	items := v.holeItems(nil)
-	if len(items) == 1 { // their number stands beside the pieces
-		items[0].lead = ""
+	order, counts := v.drills()
+	said := client.Summary{Units: v.work.Units}
+	indent := wide("0000", draw.Letter25, true) + 2
+	if len(order) == 1 { // their number stands beside the pieces
+		indent = 0
 	}
-	rows := countLines(area, countsRow)
-	for i, item := range items {
-		y := area.Min.Y + countsTop + countsRow*float64(i)
-		if i == rows-1 && len(items) > rows {
-			p.say(area.Min.X, y, draw.Letter25, fmt.Sprintf("and %d more ways", len(items)-i), area.Width(), style{})
+	rows, used := countLines(area, countsRow), 0
+	for i, d := range order {
+		lines := evenly(said.Says(client.Way{Bit: d.bit, Depth: d.depth, Fixing: d.fixing}), draw.Letter25, area.Width()-indent)
+		y := area.Min.Y + countsTop + countsRow*float64(used)
+		if used+len(lines) > rows || i < len(order)-1 && used+len(lines) == rows {
+			p.say(area.Min.X, y, draw.Letter25, fmt.Sprintf("and %d more ways", len(order)-i), area.Width(), style{})
 			return
 		}
-		indent := -2.0
-		if item.lead != "" {
-			indent = wide("0000", draw.Letter25, true)
+		if indent > 0 {
+			p.say(area.Min.X+indent-2, y, draw.Letter25, fmt.Sprint(counts[d]), 0, style{bold: true, align: draw.Right})
 		}
-		p.say(area.Min.X+indent, y, draw.Letter25, item.lead, 0, style{bold: true, align: draw.Right})
-		p.say(area.Min.X+indent+2, y, draw.Letter25, item.text, area.Width()-indent-2, style{})
+		for n, line := range lines {
+			p.say(area.Min.X+indent, y+countsRow*float64(n), draw.Letter25, line, 0, style{})
+		}
+		used += len(lines)
 	}
+}
+
+// evenly breaks text into as few lines as the width allows, of about the same length.
+func evenly(text string, height, width float64) []string {
+	lines := wrapped(text, height, width)
+	for w := wide(text, height, false) / float64(len(lines)); w < width; w += 1 {
+		if even := wrapped(text, height, w); len(even) <= len(lines) {
+			return even
+		}
+	}
+	return lines
 }

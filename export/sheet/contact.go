@@ -223,16 +223,34 @@ func (s contactSheet) measures(all []Measure, area plane.Rect) {
 	}
 }
 
-// miniatures draws the walls that carry pieces into an area, as pictures so small that they show
-// nothing but the wall, what stands on it and what hangs there: all at one scale, as large as fits.
+// miniatures draws the walls that carry pieces into an area, all at one scale, as large as fits.
 func (s contactSheet) miniatures(w holemap.Work, area plane.Rect) error {
+	walls, err := miniatures(s.pen, w, (*development).carries)
+	if err != nil {
+		return err
+	}
+	if len(walls) == 0 {
+		return ErrNoPieces
+	}
+	ratio := ratioFor(walls, area.Width(), area.Height())
+	corners, took := inRows(walls, area.Width(), ratio)
+	shift := area.Min.Add(plane.Point{X: (area.Width() - took.X) / 2, Y: (area.Height() - took.Y) / 2})
+	for i, p := range walls {
+		p.miniature(corners[i].Add(shift), ratio)
+	}
+	return nil
+}
+
+// miniatures returns pictures of the walls that are to be shown, so small that they show nothing but the
+// wall, what stands on it and what hangs there.
+func miniatures(p pen, w holemap.Work, shown func(*development) bool) ([]*picture, error) {
 	var walls []*picture
 	for _, i := range Elevations(w.Site) {
-		d, err := develop(s.pen, w, i, true)
+		d, err := develop(p, w, i, true)
 		if err != nil {
-			return err
+			return nil, err
 		}
-		if !d.carries() {
+		if !shown(d) {
 			continue
 		}
 		for _, p := range append([]*picture{d.main}, d.main.fronts...) {
@@ -240,20 +258,18 @@ func (s contactSheet) miniatures(w holemap.Work, area plane.Rect) error {
 		}
 		walls = append(walls, d.main)
 	}
-	if len(walls) == 0 {
-		return ErrNoPieces
-	}
+	return walls, nil
+}
+
+// ratioFor returns the scale, 1:ratio, at which pictures in rows fit into an area.
+func ratioFor(walls []*picture, width, height float64) float64 {
 	ratio := 1.0
-	corners, took := inRows(walls, area.Width(), ratio)
-	for (took.X > area.Width() || took.Y > area.Height()) && ratio < 1e6 {
+	_, took := inRows(walls, width, ratio)
+	for (took.X > width || took.Y > height) && ratio < 1e6 {
 		ratio *= 1.01
-		corners, took = inRows(walls, area.Width(), ratio)
+		_, took = inRows(walls, width, ratio)
 	}
-	shift := area.Min.Add(plane.Point{X: (area.Width() - took.X) / 2, Y: (area.Height() - took.Y) / 2})
-	for i, p := range walls {
-		p.miniature(corners[i].Add(shift), ratio)
-	}
-	return nil
+	return ratio
 }
 
 // inRows puts pictures at a scale of 1:ratio in rows of at most the given width, and returns their

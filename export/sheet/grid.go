@@ -25,6 +25,7 @@ type grid struct {
 type band struct {
 	top   float64   // on the face
 	lefts []float64 // of its sheets, from the left
+	tops  []float64 // of each sheet, a little off the line of the row to keep clear of a hole; nil where all start at the line
 	first int       // index of its first tile
 }
 
@@ -49,7 +50,11 @@ func (v view) gridFrom(p Print, usual func(format) grid) grid {
 	var best grid
 	var found verdict
 	for i, f := range p.formats() {
-		g, worth := v.gridOf(f, usual(f))
+		atMost := math.MaxInt
+		if i > 0 && found.lost == 0 {
+			atMost = found.sheets
+		}
+		g, worth := v.gridOf(f, usual(f), atMost)
 		if i == 0 || worth.compare(found) < 0 {
 			best, found = g, worth
 		}
@@ -57,10 +62,10 @@ func (v view) gridFrom(p Print, usual func(format) grid) grid {
 	return best
 }
 
-// gridOf is grid for sheets one way round. The wider the strips to the left and above, the nearer a
-// seam may be to a hole on its far side, and the less a sheet shows; so they are widened only where
-// some mark would have no room.
-func (v view) gridOf(f format, best grid) (grid, verdict) {
+// gridOf is grid for sheets one way round, where more than so many are of no use. The wider the strips
+// to the left and above, the nearer a seam may be to a hole on its far side, and the less a sheet
+// shows; so they are widened only where some mark would have no room.
+func (v view) gridOf(f format, best grid, atMost int) (grid, verdict) {
 	if len(v.holes) == 0 {
 		return best, verdict{}
 	}
@@ -77,7 +82,7 @@ func (v view) gridOf(f format, best grid) (grid, verdict) {
 		if width, height := f.room(); i > 0 && (found.lost == 0 || width-f.Overlap < leastWidth || height < leastTall) {
 			break
 		}
-		if g := v.fewest(v.plainGrid(f)); len(g.rows) > 0 {
+		if g := v.fewest(v.plainGrid(f), atMost); len(g.rows) > 0 {
 			if worth := v.judge(g); worth.compare(found) < 0 {
 				best, found = g, worth
 			}
@@ -121,38 +126,37 @@ func (g grid) axes(v view) (across, down axis) {
 	return across, down
 }
 
-// fewest returns a grid of the same sheets that is cut so that there are few: into rows that take few
-// each, and every row into its fewest sheets; one without rows where that cannot be had.
-func (v view) fewest(g grid) grid {
+// fewest returns a grid of the same sheets that is cut so that there are few, with few holes near their
+// seams; one without rows where that cannot be had, or takes more than so many.
+func (v view) fewest(g grid, atMost int) grid {
 	across, down := g.axes(v)
 	holes := make([]placed, len(v.holes))
 	for i, h := range v.holes {
 		holes[i] = placed{at: -h.At.Y, across: h.At.X, reach: math.Min(markReach(h.Bit), mostReach)}
 	}
-	along := func(a, b placed) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.across, b.across)) }
-	slices.SortFunc(holes, along)
-	tops := down.starts(holes, perRow(across))
+	search := newRowSearch(across, down, holes)
+	if !g.Paper.Roll {
+		search.rise, search.drop = 2*seamAir, g.Overlap-leastOverlap
+	}
+	lines, rows := search.best(atMost)
 	g.rows = nil
 	tiles := 0
-	for i, top := range tops {
-		row := holes[firstFrom(holes, top):]
-		if i+1 < len(tops) {
-			row = row[:firstFrom(row, tops[i+1])]
-		}
-		if len(row) == 0 {
+	for i, r := range rows {
+		if len(r.lefts) == 0 {
 			continue
 		}
-		turned := make([]placed, len(row))
-		for n, h := range row {
-			turned[n] = placed{at: h.across, across: h.at, reach: h.reach}
-		}
-		slices.SortFunc(turned, along)
-		b := band{top: -top, lefts: across.starts(turned, oneSheet), first: tiles}
-		if len(b.lefts) == 0 {
-			return grid{}
+		b := band{top: -lines[i], lefts: r.lefts, first: tiles}
+		if slices.ContainsFunc(r.tops, func(top float64) bool { return top != lines[i] }) {
+			for _, top := range r.tops {
+				b.tops = append(b.tops, -top)
+			}
 		}
 		if g.Paper.Roll {
-			b = g.hugged(b, across, down, row, turned)
+			end := math.Inf(1)
+			if i+1 < len(lines) {
+				end = lines[i+1]
+			}
+			b = g.hugged(b, across, down, search.between(lines[i], end))
 		}
 		tiles += len(b.lefts)
 		g.rows = append(g.rows, b)
@@ -171,18 +175,27 @@ func (g grid) row(y float64) int {
 	return sort.Search(len(g.rows), func(i int) bool { return g.rows[i].top < y }) - 1
 }
 
+// top returns where a sheet starts.
+func (g grid) top(row, column int) float64 {
+	if b := g.rows[row]; b.tops != nil {
+		return b.tops[column]
+	}
+	return g.rows[row].top
+}
+
 // cell returns the part of the face that is a tile's own: from its start to that of the next, or as
 // far as a sheet reaches.
 func (g grid) cell(row, column int) plane.Rect {
 	b := g.rows[row]
-	left, right, bottom := b.lefts[column], b.lefts[column]+g.pitchX, b.top-g.pitchY
+	left, right, top := b.lefts[column], b.lefts[column]+g.pitchX, g.top(row, column)
+	bottom := math.Max(top, b.top) - g.pitchY
 	if column+1 < len(b.lefts) {
 		right = math.Min(right, b.lefts[column+1])
 	}
 	if row+1 < len(g.rows) {
 		bottom = math.Max(bottom, g.rows[row+1].top)
 	}
-	return plane.Rect{Min: plane.Point{X: left, Y: bottom}, Max: plane.Point{X: right, Y: b.top}}
+	return plane.Rect{Min: plane.Point{X: left, Y: bottom}, Max: plane.Point{X: right, Y: top}}
 }
 
 // cellOf returns the index of the tile in whose cell a place lies, and whether there is one.

@@ -12,7 +12,7 @@ import (
 
 // How a hole map and the order of work that goes with it say one thing in the same words.
 const (
-	sheetsFirst   = "Put up all sheets of a face first, row by row, as its key says; then drill and hang stand by stand, in the order of work."
+	sheetsFirst   = "Put up all sheets of a face first, row by row, as its key says; then drill stand by stand, in the order of work, and hang what it says can hang there; the rest hangs in a second round, when all paper is down."
 	tapeWords     = "Before a sheet comes down, write the number of each piece on it and an arrow the way it heads on masking tape beside the piece's first hole."
 	platformWords = "a platform or a tower with guard rails, put up by people trained for it, for two people"
 )
@@ -39,7 +39,7 @@ func (k *keyPage) hangWords() string {
 	if k.print.HolesOnly {
 		shown = "an arrow the way it heads, both as the order of work gives them for the hole's number"
 	}
-	return "A sheet that stands share stays up until each has drilled it. When every hole of a sheet is drilled, turn the sheet back from its free edges and, before it comes off, stick masking tape on the wall beside the first hole of every piece: write on it the number of the piece and " + shown + "." +
+	return "A sheet stays up until its last stand has drilled it and no sheet lies on it any more: the order of work says when. Then turn the sheet back from its free edges and, before it comes off, stick masking tape on the wall beside the first hole of every piece: write on it the number of the piece and " + shown + "." +
 		lost + " Then lift the sheet and fix each piece to its holes, its head the way of the arrow. The order of work has the holes and the heading of every piece, should a tape be lost."
 }
 

@@ -134,7 +134,8 @@ func (l *leaf) landings() {
 	draws(l.Right, end.X, f.Min.Y, end.X, f.Max.Y)
 	for _, n := range l.Below {
 		from, to := l.across(n)
-		draws(n, from, end.Y, to, end.Y)
+		y := l.ToPage(plane.Point{Y: n.Edge}).Y
+		draws(n, from, y, to, y)
 	}
 }
 
@@ -155,13 +156,9 @@ func (l *leaf) landingWords() {
 		}
 		return n.Name + " is left out"
 	}
-	height := draw.Letter25
-	if f.Max.X-end.X < height+1.4 {
-		height = least
-	}
-	gap := math.Min(1.3, (f.Max.X-end.X-height)/2)
 	const step = 5.0
 	if text := words(l.Right); text != "" {
+		gap, height := landingLetters(f.Max.X - end.X)
 		long, x := wide(text, height, false)+1, end.X+gap+height/2
 		var places []plane.Rect
 		for _, y := range outwards((f.Min.Y+end.Y)/2, (end.Y-f.Min.Y-long)/2-registerReach, step) {
@@ -172,16 +169,28 @@ func (l *leaf) landingWords() {
 	for _, n := range l.Below {
 		text := words(n)
 		from, to := l.across(n)
+		edge := l.ToPage(plane.Point{Y: n.Edge}).Y
+		gap, height := landingLetters(f.Max.Y - edge)
 		if wide(text, height, false)+2*registerReach+1 > to-from {
 			text = n.Name
 		}
-		long, y := wide(text, height, false)+1, end.Y+gap+height/2
+		long, y := wide(text, height, false)+1, edge+gap+height/2
 		var places []plane.Rect
 		for _, x := range outwards((from+to)/2, (to-from-long)/2-registerReach, step) {
 			places = append(places, sized(plane.Point{X: x, Y: y}, long, height+0.4))
 		}
 		l.landingWord(places, text, height, 0)
 	}
+}
+
+// landingLetters returns how high the letters are in an overlap so wide, and how far they stand from the
+// landing line, mm.
+func landingLetters(room float64) (gap, height float64) {
+	height = draw.Letter25
+	if room < height+1.4 {
+		height = least
+	}
+	return math.Min(1.3, (room-height)/2), height
 }
 
 func (l *leaf) landingWord(places []plane.Rect, text string, height, turn float64) {
@@ -230,12 +239,12 @@ func (l *leaf) cutAway(box plane.Rect) bool {
 func (l *leaf) placeWords() (along, up, level string) {
 	at := l.mark
 	along = fmt.Sprintf("%s: %s from %s", l.markCorner(), l.length(at.X), l.print.end("left"))
-	if datum, upright := l.datum(); upright {
+	if line, upright := l.levelAt(at); upright {
 		up = fmt.Sprintf("%s above %s", l.length(l.heightOf(at)), l.zeroShort())
 		if floor, measured := l.floorUnder(at); measured {
 			up = fmt.Sprintf("%s above the floor right under it", l.length(l.heightOf(at)-floor))
 		}
-		return along, up, "datum is " + l.above(datum-at.Y)
+		return along, up, l.levelName(line) + " is " + l.above(line.y-at.Y)
 	}
 	return along, fmt.Sprintf("%s from %s", l.length(at.Y), l.footWords()), ""
 }

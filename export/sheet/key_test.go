@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"wallshoal/export/caution"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
 	"wallshoal/export/sheet"
@@ -145,5 +146,35 @@ func TestThePictureNamesEverySheet(t *testing.T) {
 			}
 		}
 		assert.Zero(t, missing, "of %d on %g mm", printed(tiles), long)
+	}
+}
+
+// A wall says how much of it burns, kept or not: where it is not, that is among the cautions.
+func TestTheKeySaysHowMuchOfAWallBurns(t *testing.T) {
+	for _, limit := range []float64{0.5, 0.0001} {
+		w := ferry(t)
+		w.Kinds = slices.Clone(w.Kinds)
+		for i := range w.Kinds {
+			w.Kinds[i].Combustible = true
+		}
+		limits := caution.UsualLimits()
+		limits.CombustibleShare = limit
+		var err error
+		w.Map, err = holemap.MakeWithin(w.Site, w.Kinds, w.Layout, limits)
+		require.NoError(t, err)
+		r := draw.NewRecord()
+		require.NoError(t, sheet.HoleMap(r, w, print("A4")))
+		var said []string
+		for _, m := range r.Marks {
+			if m.Kind == "text" {
+				said = append(said, m.Text.Say)
+			}
+		}
+		all := strings.ToLower(strings.Join(said, " "))
+		require.NotEmpty(t, w.Map.Shares)
+		for _, s := range w.Map.Shares {
+			assert.Contains(t, all, fmt.Sprintf("pieces that burn cover %.1f %% of this wall", 100*s.Of()))
+		}
+		assert.Equal(t, limit > 0.1, strings.Contains(all, "of this wall; the limit set is"))
 	}
 }

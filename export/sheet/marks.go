@@ -41,7 +41,6 @@ func (n near) any(p plane.Point, least float64) bool {
 // well apart from every cross and from one another. Of two that do not the upper, then the left one
 // stays. A sheet's marks and its neighbours' stay or go together.
 func (v view) settleMarks(tiles []Tile) {
-	const touch = 0.5 // mm
 	crosses := near{}
 	for _, h := range v.holes {
 		crosses.add(h.At)
@@ -102,7 +101,6 @@ func (n near) within(p plane.Point, far float64) bool {
 
 // markCorner names the corner of the sheet where its black mark stands.
 func (l *leaf) markCorner() string {
-	const touch = 0.5 // mm
 	left, right := l.print.sides()
 	for i, c := range cellCorners(l.Cell) {
 		if c.Distance(l.mark) < touch {

@@ -1,7 +1,9 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"wallshoal/export/draw"
 	"wallshoal/wall/plane"
@@ -11,10 +13,11 @@ import (
 const leastAlong = 190.0
 
 // hugged returns a row of sheets off a roll that start just before their first holes: drops with the
-// row, strips along each for itself. The holes are in order down and along.
-func (g grid) hugged(b band, across, down axis, byY, byX []placed) band {
+// row, strips along each for itself. The holes of the row are in order across.
+func (g grid) hugged(b band, across, down axis, byX []placed) band {
 	if !g.landscape {
-		b.top = math.Min(b.top, -down.down(byY[0].at-seamAir))
+		first := slices.MinFunc(byX, func(p, q placed) int { return cmp.Compare(p.across, q.across) })
+		b.top = math.Min(b.top, -down.down(first.across-seamAir))
 		return b
 	}
 	for i := range b.lefts {

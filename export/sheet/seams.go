@@ -26,7 +26,7 @@ type axis struct {
 	least float64 // the least that it is wide where the next one lands on it, mm
 	apart float64 // how far the paper of a band reaches from its start, mm
 	lip   float64 // how far paper can be drawn on before the start of a band, mm
-	thin  bool    // of candidates near one another one will do
+	thin  bool    // of candidates near one another one will do, however few there are
 }
 
 // A toll is what a way of cutting costs: marks that have no room on one of the sheets, then sheets,
@@ -68,11 +68,12 @@ func (a axis) candidates(holes []placed) []float64 {
 	last := holes[len(holes)-1].at
 	out = slices.CompactFunc(out, func(p, q float64) bool { return math.Abs(q-p) < a.step/2 })
 	out = slices.DeleteFunc(out, func(s float64) bool { return s > last || s < edge })
-	if !a.thin {
+	const few = 500
+	if !a.thin && len(out) <= few {
 		return out
 	}
 	// Of those near one another the cheapest stays, and of equals the last; the first in any case.
-	const parts = 48
+	const parts = 96
 	var kept []float64
 	var tolls []toll
 	bucket := math.Inf(-1)
@@ -96,14 +97,16 @@ func firstFrom(holes []placed, s float64) int {
 }
 
 // starts returns where bands start so that every hole lies in one, at the least toll; none where that
-// cannot be had. Holes are in order along the axis, and sheets says how many sheets a band takes for
-// some of them that follow on one another. From every candidate, the last first, each start of the
-// next band is tried within the reach of a sheet; of two that cost the same the earlier one is taken.
-func (a axis) starts(holes []placed, sheets func() func(placed) int) []float64 {
+// cannot be had. Holes are in order along the axis. From every candidate, the last first, each start of
+// the next band is tried within the reach of a sheet; of two that cost the same the earlier one is taken.
+func (a axis) starts(holes []placed) []float64 {
 	at := a.candidates(holes)
+	if one, does := a.oneBand(at, holes); does {
+		return []float64{one}
+	}
 	best, next := make([]toll, len(at)), make([]int, len(at))
 	for i := len(at) - 1; i >= 0; i-- {
-		best[i], next[i] = a.onwards(i, at, holes, best, sheets())
+		best[i], next[i] = a.onwards(i, at, holes, best)
 	}
 	start := -1
 	for i, s := range at {
@@ -118,10 +121,23 @@ func (a axis) starts(holes []placed, sheets func() func(placed) int) []float64 {
 	return out
 }
 
+// oneBand returns where a band starts that holds all holes, and whether there is one.
+func (a axis) oneBand(at []float64, holes []placed) (start float64, found bool) {
+	least := tollMost
+	for _, s := range at {
+		if s > holes[0].at || holes[len(holes)-1].at >= s+a.pitch {
+			continue
+		}
+		if t := a.near(s, firstFrom(holes, s), holes); t < least {
+			start, least, found = s, t, true
+		}
+	}
+	return start, found
+}
+
 // onwards returns the least toll of the bands from candidate i on, and which candidate starts the
-// next; one past the last where there is none. The count is told of one hole after the other, and
-// returns how many sheets they take by then.
-func (a axis) onwards(i int, at []float64, holes []placed, best []toll, count func(placed) int) (toll, int) {
+// next; one past the last where there is none.
+func (a axis) onwards(i int, at []float64, holes []placed, best []toll) (toll, int) {
 	s := at[i]
 	k := firstFrom(holes, s)
 	own := tollBand + a.near(s, k, holes)
@@ -131,12 +147,11 @@ func (a axis) onwards(i int, at []float64, holes []placed, best []toll, count fu
 			if holes[k].at >= s+a.pitch {
 				return plus(least, own), to
 			}
-			paid = toll(count(holes[k])) * tollSheet
+			paid = tollSheet
 		}
 		sum := paid
 		if t < len(at) {
-			wide := at[t] - s
-			if wide < a.least || wide > a.pitch+a.step/2 && wide <= a.apart || best[t] == tollMost {
+			if best[t] == tollMost || sum+best[t] >= least || !a.follows(s, at[t]) {
 				continue
 			}
 			sum += best[t]
@@ -182,32 +197,22 @@ func (a axis) near(s float64, k int, holes []placed) toll {
 // mostReach is how far the mark of any hole reaches that seams keep from, mm.
 const mostReach = 30.0
 
-// oneSheet counts the sheets of a band that is one sheet.
-func oneSheet() func(placed) int { return func(placed) int { return 1 } }
+// follows reports whether a band may start at t after one that starts at s: not where paper still
+// reaches that is no longer its own.
+func (a axis) follows(s, t float64) bool {
+	wide := t - s
+	return wide >= a.least && (wide <= a.pitch+a.step/2 || wide > a.apart)
+}
 
-// perRow returns a count of the sheets that a row takes: each starts before the first hole that the
-// ones to its left do not reach.
-func perRow(across axis) func() func(placed) int {
-	return func() func(placed) int {
-		var xs []float64
-		return func(h placed) int {
-			i, _ := slices.BinarySearch(xs, h.across)
-			xs = slices.Insert(xs, i, h.across)
-			n, start := 0, math.Inf(-1)
-			for _, x := range xs {
-				if x < start+across.pitch {
-					continue
-				}
-				if to := x - seamAir; to-start > across.apart {
-					start = to
-				} else {
-					start = math.Min(to, start+across.pitch)
-				}
-				n++
-			}
-			return n
+// leastBands returns how many bands places in order take at least.
+func (a axis) leastBands(xs []float64) int {
+	n, end := 0, math.Inf(-1)
+	for _, x := range xs {
+		if x >= end {
+			n, end = n+1, a.down(x)+a.pitch
 		}
 	}
+	return n
 }
 
 // bandOf returns the band that a place lies in, by the starts of the bands; -1 before the first.

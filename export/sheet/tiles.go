@@ -19,7 +19,9 @@ import (
 //
 // A sheet is cut along the left and the top of its cell, and laid over the sheets to its left and
 // above it, which show more than their cells to the right and below. So where cells touch every cut
-// edge comes to lie on a landing line, both on the lines of the grid.
+// edge comes to lie on a landing line. The sheets of a row start at one line, but for those that start a
+// little above or below it so as to keep clear of a hole; their cells may reach into those above them,
+// never to a hole of theirs.
 type Tile struct {
 	Name        string     // row letter and column number, after the face's number where several faces carry pieces
 	Face        int        // index into the faces of the site
@@ -47,6 +49,7 @@ type Neighbour struct {
 	Name     string  // empty where no cell follows on this one
 	Printed  bool    // it has holes
 	From, To float64 // what both cells share from left to right on the face, mm; of use above and below
+	Edge     float64 // where the sheet below starts on the face, mm; of use above and below
 }
 
 // ToPage returns where a point of the face lies on the page, in mm from its top-left corner, y
@@ -127,8 +130,8 @@ func (g grid) tile(row, column int) Tile {
 	cell := g.cell(row, column)
 	area := cell
 	area.Max.X += g.Overlap
-	area.Min.Y -= g.Overlap
 	_, tall := g.room()
+	area.Min.Y = math.Min(cell.Min.Y-g.Overlap, math.Max(g.lowestBelow(row, cell)-g.Overlap, area.Max.Y-tall))
 	area.Min.Y = math.Min(area.Min.Y, area.Max.Y-math.Min(rowTall, tall))
 	width, height := g.size()
 	corner := g.corner()
@@ -148,6 +151,24 @@ func (g grid) tile(row, column int) Tile {
 		Sheet:  draw.Size{Width: width, Height: height},
 	}
 }
+
+// lowestBelow returns where the lowest of the sheets starts that land on a cell from below, or where the
+// cell ends.
+func (g grid) lowestBelow(row int, cell plane.Rect) float64 {
+	lowest := cell.Min.Y
+	if row+1 == len(g.rows) || g.rows[row+1].tops == nil || g.rows[row+1].top < cell.Min.Y-touch {
+		return lowest
+	}
+	for i := range g.rows[row+1].lefts {
+		if c := g.cell(row+1, i); c.Min.X < cell.Max.X && c.Max.X > cell.Min.X {
+			lowest = math.Min(lowest, c.Max.Y)
+		}
+	}
+	return lowest
+}
+
+// touch is how far apart cells and marks may lie that belong together, mm.
+const touch = 0.5
 
 // share gives every tile that has holes of its own those that it shows, and the pieces.
 func (v view) share(tiles []Tile, g grid) {
@@ -179,12 +200,11 @@ func (v view) share(tiles []Tile, g grid) {
 	}
 }
 
-// introduce tells the tile with index i who its neighbours are: the tiles whose cells touch its own.
+// introduce tells the tile with index i who its neighbours are: beside it the tiles whose cells touch its
+// own, above and below those whose sheets start where paper of the upper one lies.
 func (g grid) introduce(tiles []Tile, i int) {
-	const touch = 0.5 // mm
 	t := &tiles[i]
-	corners := cellCorners(t.Cell)
-	t.Marks = corners
+	t.Marks = cellCorners(t.Cell)
 	g.about(t.Cell.Grow(touch), func(row, column int) {
 		n := tiles[g.rows[row].first+column]
 		from, to := math.Max(n.Cell.Min.X, t.Cell.Min.X), math.Min(n.Cell.Max.X, t.Cell.Max.X)
@@ -194,25 +214,42 @@ func (g grid) introduce(tiles []Tile, i int) {
 			t.Right = other
 		case row == t.Row && column == t.Column-1 && n.Cell.Max.X > t.Cell.Min.X-touch:
 			t.Left = other
-		case row == t.Row-1 && n.Cell.Min.Y < t.Cell.Max.Y+touch && to > from:
+		case row == t.Row-1 && to > from && n.lands(t.Cell.Max.Y):
+			other.Edge = t.Cell.Max.Y
 			t.Above = append(t.Above, other)
-		case row == t.Row+1 && n.Cell.Max.Y > t.Cell.Min.Y-touch && to > from:
+		case row == t.Row+1 && to > from && t.lands(n.Cell.Max.Y):
+			other.Edge = n.Cell.Max.Y
 			t.Below = append(t.Below, other)
 		default:
 			return
 		}
-		if !other.Printed || row == t.Row {
+		if !other.Printed {
 			return
 		}
-		// Marks of the rows above and below that stand on the line between show on both sheets.
 		for _, m := range cellCorners(n.Cell) {
 			near := func(q plane.Point) bool { return q.Distance(m) < touch }
-			on := math.Abs(m.Y-t.Cell.Max.Y) < touch && row < t.Row || math.Abs(m.Y-t.Cell.Min.Y) < touch && row > t.Row
-			if on && m.X > t.Cell.Min.X && m.X < t.Area.Max.X && !slices.ContainsFunc(t.Marks, near) {
+			if t.atSeam(m, row-t.Row) && !slices.ContainsFunc(t.Marks, near) {
 				t.Marks = append(t.Marks, m)
 			}
 		}
 	})
+}
+
+// lands reports whether a sheet of the row below that starts at this height lands on the tile.
+func (t Tile) lands(y float64) bool { return y > t.Area.Min.Y+leastOverlap-touch }
+
+// atSeam reports whether a mark of a neighbour one row above, in the same row or one row below, so many
+// rows down, stands where both sheets show it: between rows on either sheet's line, beside one another at
+// the upright line between them.
+func (t Tile) atSeam(m plane.Point, down int) bool {
+	within := m.X > t.Cell.Min.X && m.X < t.Area.Max.X
+	switch down {
+	case -1:
+		return within && m.Y < t.Cell.Max.Y+touch && m.Y > t.Cell.Max.Y-2*seamAir
+	case 1:
+		return within && m.Y > t.Area.Min.Y && m.Y < t.Cell.Min.Y+2*seamAir+touch
+	}
+	return m.Y < t.Cell.Max.Y+touch && m.Y > t.Area.Min.Y && (math.Abs(m.X-t.Cell.Min.X) < touch || math.Abs(m.X-t.Cell.Max.X) < touch)
 }
 
 // cellCorners returns the corners of a cell, from the top left by rows.

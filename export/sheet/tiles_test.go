@@ -126,11 +126,18 @@ func TestNeighboursKnowOneAnother(t *testing.T) {
 			require.GreaterOrEqual(t, i, 0, "%s knows %s", n.Name, tile.Name)
 			assert.Equal(t, [2]float64{n.From, n.To}, [2]float64{below.Above[i].From, below.Above[i].To})
 			assert.Less(t, n.From, n.To)
-			assert.InDelta(t, tile.Cell.Min.Y, below.Cell.Max.Y, 1e-9)
-			assert.InDelta(t, tile.Cell.Min.Y, below.Area.Max.Y, 1e-9)
+			assert.InDelta(t, tile.Cell.Min.Y, below.Cell.Max.Y, 16, "near the line of its row")
+			assert.InDelta(t, n.Edge, below.Area.Max.Y, 1e-9)
+			assert.GreaterOrEqual(t, n.Edge-4, tile.Area.Min.Y-1e-9, "there is paper for it to land on")
 		}
 		for _, other := range tiles {
-			assert.False(t, other.Name != tile.Name && other.Cell.Grow(-0.01).Overlaps(tile.Cell), "cells do not overlap")
+			c := other.Cell
+			if other.Row > tile.Row {
+				c.Max.Y = min(c.Max.Y, math.Max(tile.Cell.Min.Y, c.Max.Y-16))
+			} else if other.Row < tile.Row {
+				c.Min.Y = max(c.Min.Y, math.Min(tile.Cell.Max.Y, c.Min.Y+16))
+			}
+			assert.False(t, other.Name != tile.Name && c.Grow(-0.01).Overlaps(tile.Cell), "cells do not overlap but where a row starts higher")
 		}
 	}
 	assert.NotZero(t, rights)

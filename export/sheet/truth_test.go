@@ -264,7 +264,12 @@ func TestCutEdgesMeetTheirLandingLines(t *testing.T) {
 				tile.Cell.Min: tile.Left.Printed, tile.Cell.Max: tile.Right.Printed,
 				{X: tile.Cell.Min.X, Y: tile.Cell.Max.Y}: tile.Left.Printed, {X: tile.Cell.Max.X, Y: tile.Cell.Min.Y}: tile.Right.Printed,
 			} {
-				var all []plane.Point // with what has to keep away from a mark
+				beside := byName[tile.Left.Name]
+				if c.X == tile.Cell.Max.X {
+					beside = byName[tile.Right.Name]
+				}
+				shared = shared && beside.Area.Contains(c) // rows may start a little apart
+				var all []plane.Point                      // with what has to keep away from a mark
 				for _, h := range w.Map.Holes {
 					if h.Face == tile.Face {
 						all = append(all, h.At)

@@ -8,10 +8,17 @@ import (
 )
 
 // order puts the stands into the order of work: by access, the highest first, ceilings before walls,
-// and along the walls, by turns from left to right and back.
+// and along the walls, by turns from left to right and back. The last turn goes back, against the way in
+// which sheets are laid over one another, so that they can come down as it goes.
 func order(site wall.Site, stands []Stand) {
 	var sorted []Stand
-	back := false
+	passes := map[Access]bool{}
+	for _, s := range stands {
+		if !site.Room.Walls[site.Faces[s.Face].Wall].Ceiling {
+			passes[s.Access] = true
+		}
+	}
+	back := len(passes)%2 == 1
 	for _, a := range Accesses() {
 		var over, on []Stand
 		for _, s := range stands {

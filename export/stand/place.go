@@ -16,14 +16,16 @@ type Place struct {
 	Left    float64 // from the wall's left end, mm
 	Right   float64 // from its right end, mm
 	Off     float64 // under a ceiling, out from the wall, mm; else 0
+	Past    bool    // it is the end of the wall, and one stands past that
 	ToLeft  string  // which wall it meets at its left end; empty where none is joined there
 	ToRight string  // likewise
 }
 
-// A Foot is what is known of the floor at a place from the foot of the wall there.
+// A Foot is what is known of the floor at a place: from the floor that was measured along the wall there,
+// or from the foot of the wall.
 type Foot struct {
-	Height float64 // of the wall's foot above the plan's floor, mm
-	Steps  bool    // the foot rises or falls within the stride of a ladder
+	Height float64 // above the plan's 0, mm
+	Steps  bool    // the floor rises or falls within the stride of a ladder
 }
 
 // stride is how far to either side of its place a ladder or a platform takes room, mm (common
@@ -36,16 +38,19 @@ const steep = 0.5
 // overhead reports whether a face looks down on whoever works at it.
 func overhead(f wall.Face) bool { return f.Frame.Out.Z < -steep }
 
-// placeOf returns where one stands for s.
-func placeOf(site wall.Site, s Stand) Place {
-	face := site.Faces[s.Face]
-	at := face.Frame.At(s.Bounds.Centre())
+// placeOf returns where one stands to reach what is within a box on a face.
+func placeOf(site wall.Site, on int, box plane.Rect) Place {
+	face := site.Faces[on]
+	at := face.Frame.At(box.Centre())
 	if site.Room.Walls[face.Wall].Ceiling {
 		return underCeiling(site, at)
 	}
-	on := ownWall(site, face)
-	p := along(site, on, at)
-	p.Back = on.IsBack()
+	own := ownWall(site, face)
+	p := along(site, own, at)
+	if side := face.Frame.Out.Dot(own.Frame.Right); math.Abs(side) > steep && !own.IsBack() {
+		p = p.beside(side * arm)
+	}
+	p.Back = own.IsBack()
 	if p.Back {
 		p.ToLeft, p.ToRight = "", ""
 	}
@@ -77,20 +82,13 @@ func along(site wall.Site, on wall.Face, at space.Vec) Place {
 
 // underCeiling returns the place measured from the nearest wall that the place lies before.
 func underCeiling(site wall.Site, at space.Vec) Place {
-	best, found := Place{Wall: -1}, false
-	for _, f := range site.Faces {
-		if !f.IsWall() || site.Room.Walls[f.Wall].Ceiling {
-			continue
-		}
-		b := f.Whole.Bounds()
-		q, off := f.Frame.Local(at)
-		if off = hundredth(off); off < 0 || q.X < b.Min.X || q.X > b.Max.X || found && off >= best.Off {
-			continue
-		}
-		best, found = along(site, f, at), true
-		best.Off = off
+	face, off, found := site.Before(at)
+	if !found {
+		return Place{Wall: -1}
 	}
-	return best
+	p := along(site, site.Faces[face], at)
+	p.Off = off
+	return p
 }
 
 // joined returns the names of the walls that a wall meets at its left and its right end. A room that
@@ -122,34 +120,69 @@ func joined(room wall.Room, i int) (left, right string) {
 	return left, right
 }
 
-// underfoot returns the doors that open at the place of a stand that takes a ladder or a platform, and
-// what the foot of the wall says of the floor there.
-func underfoot(site wall.Site, s Stand) (doors []string, foot Foot) {
-	if s.Place.Wall < 0 || s.Place.Off > stride {
-		return nil, Foot{}
+// stair is how far out from a wall the stair that climbs along it is taken to reach, mm (common
+// practice).
+const stair = 1500
+
+// footOf returns what the foot of the wall says of the floor at a place.
+func footOf(site wall.Site, p Place) Foot {
+	if p.Wall < 0 {
+		return Foot{}
 	}
-	w := site.Room.Walls[s.Place.Wall]
-	x := s.Place.Left
-	if s.Place.Back {
-		x = s.Place.Right
+	w := site.Room.Walls[p.Wall]
+	x := p.x()
+	foot := Foot{Height: w.FootAt(x)}
+	if p.Off > stair {
+		return foot
 	}
-	foot.Height = footAt(w.Outline, x)
 	for _, by := range []float64{-stride, stride} {
 		// A stride that leads past the end of the wall says nothing of the floor.
-		if at := x + by; at > 0 && at < w.Outline.Bounds().Max.X {
-			foot.Steps = foot.Steps || math.Abs(footAt(w.Outline, at)-foot.Height) > 10
+		if at := x + by; at > 0 && at < w.Outline.Bounds().Max.X && math.Abs(w.FootAt(at)-foot.Height) > step {
+			foot.Steps = true
 		}
 	}
-	if s.Access == Floor {
-		return nil, foot
+	return foot
+}
+
+// step is the least by which the floor rises or falls over a stride for there to be steps, mm: more than
+// a worn floor does, and less than a ramp or a stair (common practice).
+const step = 20
+
+// x returns how far along the wall the place is, from the left end of its front.
+func (p Place) x() float64 {
+	if p.Back {
+		return p.Right
 	}
-	for _, o := range w.Obstructions {
+	return p.Left
+}
+
+// doorsAt returns the names of the doors that open where a ladder or a platform stands at a place.
+func doorsAt(site wall.Site, p Place) []string {
+	if p.Wall < 0 || p.Off > stride {
+		return nil
+	}
+	var doors []string
+	x := p.x()
+	for _, o := range site.Room.Walls[p.Wall].Obstructions {
 		b := o.Shape.Bounds()
 		if (o.Kind == wall.Door || o.Kind == wall.ExitDoor) && b.Min.X < x+stride && b.Max.X > x-stride {
 			doors = append(doors, o.Name)
 		}
 	}
-	return doors, foot
+	return doors
+}
+
+// arm is how far before a side of what stands on a wall one stands to work at it, mm (common practice).
+const arm = 400
+
+// beside returns the place so much farther along the wall, or at its end where that is past it.
+func (p Place) beside(mm float64) Place {
+	long := p.Left + p.Right
+	left := p.Left + mm
+	p.Past = left < 0 || left > long
+	p.Left = hundredth(math.Max(0, math.Min(long, left)))
+	p.Right = hundredth(long - p.Left)
+	return p
 }
 
 // What is in the way of whoever stands at a place, mm (common practice).
@@ -159,45 +192,40 @@ const (
 	knees     = 1000.0 // how high above the foot of the wall its underside is at most
 )
 
-// inTheWay returns the names of the things that stand on the wall where one would stand for s, other
-// than the one that s hangs on.
-func inTheWay(site wall.Site, s Stand) []string {
-	face := site.Faces[s.Face]
-	if s.Place.Wall < 0 || s.Place.Back {
+// An Obstacle is what stands on the wall where one would stand.
+type Obstacle struct {
+	Name  string
+	Fixed bool // it is no furniture, and cannot be moved
+	depth float64
+}
+
+// inTheWay returns what stands on the wall where one would stand at a place to work at a face, other than
+// the thing that has the face.
+func inTheWay(site wall.Site, on int, p Place, foot Foot) []Obstacle {
+	face := site.Faces[on]
+	if p.Wall < 0 || p.Back || p.Past {
 		return nil
 	}
-	w := site.Room.Walls[s.Place.Wall]
-	foot := footAt(w.Outline, s.Place.Left)
-	var out []string
-	for i, o := range w.Obstructions {
+	var out []Obstacle
+	for i, o := range site.Room.Walls[p.Wall].Obstructions {
 		b := o.Shape.Bounds()
-		own := face.Wall == s.Place.Wall && !face.IsWall() && face.Obstruction == i
-		if !own && o.Depth > math.Max(toes, s.Place.Off-shoulders) && b.Min.Y-foot < knees &&
-			b.Min.X < s.Place.Left+shoulders && b.Max.X > s.Place.Left-shoulders {
-			out = append(out, o.Name)
+		own := face.Wall == p.Wall && !face.IsWall() && face.Obstruction == i
+		if !own && o.Depth > math.Max(toes, p.Off-shoulders) && b.Min.Y-foot.Height < knees &&
+			b.Min.X < p.Left+shoulders && b.Max.X > p.Left-shoulders {
+			out = append(out, Obstacle{Name: o.Name, Fixed: o.Kind != wall.Fixture, depth: o.Depth})
 		}
 	}
 	return out
 }
 
-// footAt returns the height of the foot of an outline at x, to 0.01 mm; 0 where x is beside it.
-func footAt(outline plane.Ring, x float64) float64 {
-	low := math.Inf(1)
-	for i, a := range outline {
-		b := outline[(i+1)%len(outline)]
-		if math.Min(a.X, b.X) > x || math.Max(a.X, b.X) < x {
-			continue
-		}
-		y := math.Min(a.Y, b.Y)
-		if a.X != b.X {
-			y = a.Y + float64((b.Y-a.Y)*(x-a.X))/(b.X-a.X)
-		}
-		low = math.Min(low, y)
+// over returns by how much less high one reaches over what is in the way, mm: by as much as it is deep,
+// less what one leans anyway (common practice). What hangs on the thing itself is no farther away.
+func over(things []Obstacle) float64 {
+	most := 0.0
+	for _, o := range things {
+		most = math.Max(most, o.depth-toes)
 	}
-	if math.IsInf(low, 1) {
-		return 0
-	}
-	return hundredth(low)
+	return most
 }
 
 // hundredth rounds a length to 0.01 mm. Adding 0 turns a negative zero into zero.

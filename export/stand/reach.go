@@ -10,8 +10,8 @@ import (
 // Reach is how far one reaches. It differs from one person to another.
 type Reach struct {
 	Width  float64 // along the wall from one place, mm
-	Height float64 // above the floor without a ladder, mm; and up and down from one place
-	Ladder float64 // above the floor from a step ladder, mm; what is higher takes a platform
+	Height float64 // above the floor where one stands, without a ladder, mm; and up and down from one place
+	Ladder float64 // above that floor from a step ladder, mm; what is higher takes a platform
 }
 
 // The limits of a reach, mm.
@@ -49,13 +49,16 @@ func (r Reach) Problems(units measure.Unit) []wall.Problem {
 	return out
 }
 
-// access returns what one stands on to reach so high above the floor.
-func (r Reach) access(height float64) Access {
+// access returns what one stands on to reach so high above the floor there: nobody drills overhead from a
+// step ladder, nor sets one up across steps.
+func (r Reach) access(height float64, overhead, steps bool) Access {
 	switch {
-	case height > r.Ladder:
+	case height <= r.Height:
+		return Floor
+	case steps:
+		return StairPlatform
+	case overhead || height > r.Ladder:
 		return Platform
-	case height > r.Height:
-		return Ladder
 	}
-	return Floor
+	return Ladder
 }

@@ -13,6 +13,7 @@ import (
 
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
+	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
 
@@ -21,13 +22,14 @@ type Access string
 
 // What one can stand on, the highest first.
 const (
-	Platform Access = "platform" // a platform or a tower, put up and used by two people
-	Ladder   Access = "ladder"   // a step ladder, with somebody at its foot
-	Floor    Access = "floor"
+	Platform      Access = "platform"       // a platform or a tower, put up and used by two people
+	StairPlatform Access = "stair platform" // one that is made for stairs
+	Ladder        Access = "ladder"         // a step ladder, with somebody at its foot
+	Floor         Access = "floor"          // which may be steps
 )
 
 // Accesses returns all of them, the highest first.
-func Accesses() []Access { return []Access{Platform, Ladder, Floor} }
+func Accesses() []Access { return []Access{Platform, StairPlatform, Ladder, Floor} }
 
 // A Stand is the pieces that are hung from one place.
 type Stand struct {
@@ -36,7 +38,7 @@ type Stand struct {
 	Access   Access
 	Overhead bool       // the face looks down: a ceiling, an underside, the head of a recess
 	Bounds   plane.Rect // of its holes on the face
-	Low      float64    // height of its lowest hole above the floor, mm
+	Low      float64    // height of its lowest hole above the plan's 0, mm; see Above
 	High     float64    // of its highest
 	Place    Place
 	Pieces   []int // IDs, in hanging order
@@ -47,11 +49,18 @@ type Stand struct {
 	Waits    []Wait   // by piece
 	Doors    []string // that open where a ladder or a platform stands, by their names
 	Foot     Foot
-	Over     []string // what stands on the wall where one would stand, by name
+	Over     []Obstacle
+	Later    []int  // pieces that hang in a second round; none unless somebody says which, as sheet.Rounds does
+	Times    []Time // expected of the work there; none unless Timed
 }
 
 // Carry is the pieces of one kind that a stand needs.
 type Carry struct{ Kind, Pieces int }
+
+// Above returns how high the lowest and the highest hole are above the floor where one stands, mm.
+func (s Stand) Above() (low, high float64) {
+	return hundredth(s.Low - s.Foot.Height), hundredth(s.High - s.Foot.Height)
+}
 
 // A Fixing is how many of one sort a stand needs.
 type Fixing struct {
@@ -72,13 +81,16 @@ type Wait struct{ Piece, Stand int }
 // Plan returns the stands of a work in their order. Every piece is in exactly one.
 //
 // What is higher above the floor than can be reached from it is done first, by somebody who is fresh:
-// all from a platform, then all from a ladder, then all from the floor. Each goes along the walls,
+// all from a platform, then from one made for stairs, from a ladder, and last from the floor. How high
+// something is counts from the floor where one stands for it, as far as the plan knows that: see
+// wall.Wall.FootAt; over what stands in the way one reaches less high. Overhead and on steps nothing is done from a ladder. Each goes along the walls,
 // and the next comes back the other way, so that the ladder is moved little; ceilings come before
 // walls, row by row to and fro. Where two stands have one place the higher is first.
 //
 // The holes of a stand lie in a window as wide as the reach and on upright faces as high; on others,
 // which one reaches from under or over them, as deep as it is wide. Only a piece whose own holes lie
-// farther apart has a stand that is larger, for itself alone. The windows are laid in strips, which
+// farther apart has a stand that is larger, for itself alone. On a stair a window is divided until its
+// holes are within reach of the step under its middle, and none is below that. The windows are laid in strips, which
 // is at most three times the fewest that could be where no piece is more than a third as high as
 // the window, and the fewest where one strip holds all (see cover).
 //
@@ -98,7 +110,7 @@ func Plan(work holemap.Work, reach Reach) ([]Stand, error) {
 			n++
 		}
 		for _, group := range grouped(work, tasks[:n], reach) {
-			stands = append(stands, standOf(work, group))
+			stands = append(stands, standOf(work, group, reach))
 		}
 		tasks = tasks[n:]
 	}
@@ -126,7 +138,7 @@ type task struct {
 	scatter.Piece
 	holes     []holemap.Hole
 	box       plane.Rect // of its holes on the face
-	low, high float64    // of them above the floor, mm
+	low, high float64    // of them above the plan's 0, mm
 	access    Access
 }
 
@@ -158,7 +170,7 @@ func tasksOf(work holemap.Work, reach Reach) ([]task, error) {
 			z := frame.At(q).Z
 			t.low, t.high = math.Min(t.low, z), math.Max(t.high, z)
 		}
-		t.access = reach.access(t.high)
+		t.access = reach.from(work.Site, p.Face, t.box, t.high).access
 		tasks = append(tasks, t)
 	}
 	rank := Accesses()
@@ -185,23 +197,74 @@ func grouped(work holemap.Work, tasks []task, reach Reach) [][]task {
 		for i, n := range window {
 			group[i] = tasks[n]
 		}
-		out = append(out, group)
+		out = append(out, reached(work.Site, group, reach)...)
 	}
 	return out
 }
 
-// standOf returns the stand of pieces that are ordered by ID.
-func standOf(work holemap.Work, tasks []task) Stand {
-	s := Stand{
-		Face: tasks[0].Face, Access: tasks[0].access, Overhead: overhead(work.Site.Faces[tasks[0].Face]),
-		Bounds: tasks[0].box, Low: tasks[0].low, High: tasks[0].high,
+// A base is where one stands.
+type base struct {
+	place  Place
+	foot   Foot
+	over   []Obstacle
+	access Access
+}
+
+// from returns where one stands to reach what is within a box on a face, up to so high above the plan's 0.
+func (r Reach) from(site wall.Site, face int, box plane.Rect, high float64) base {
+	b := base{place: placeOf(site, face, box)}
+	b.foot = footOf(site, b.place)
+	b.over = inTheWay(site, face, b.place, b.foot)
+	b.access = r.access(hundredth(high-b.foot.Height+over(b.over)), overhead(site.Faces[face]), b.foot.Steps)
+	return b
+}
+
+// reached divides a group in two, along the face, until each part is reached from one place: on a stair
+// the floor in the middle is lower than under the upper end, from where alone that could be reached, and
+// higher than what is drilled at the lower end.
+func reached(site wall.Site, group []task, reach Reach) [][]task {
+	if len(group) == 1 {
+		return [][]task{group}
 	}
+	box, low, high := extent(group)
+	at := reach.from(site, group[0].Face, box, high)
+	rank := Accesses()
+	if slices.Index(rank, at.access) >= slices.Index(rank, group[0].access) && low >= at.foot.Height {
+		return [][]task{group}
+	}
+	var left, right []task
+	for _, t := range group {
+		if t.box.Centre().X < box.Centre().X {
+			left = append(left, t)
+		} else {
+			right = append(right, t)
+		}
+	}
+	if len(left) == 0 || len(right) == 0 {
+		left, right = group[:len(group)/2], group[len(group)/2:]
+	}
+	return append(reached(site, left, reach), reached(site, right, reach)...)
+}
+
+// extent returns what the holes of tasks take up on their face, and how low and high they are.
+func extent(tasks []task) (box plane.Rect, low, high float64) {
+	box, low, high = tasks[0].box, tasks[0].low, tasks[0].high
+	for _, t := range tasks[1:] {
+		box, low, high = box.Union(t.box), math.Min(low, t.low), math.Max(high, t.high)
+	}
+	return box, low, high
+}
+
+// standOf returns the stand of pieces that are ordered by ID.
+func standOf(work holemap.Work, tasks []task, reach Reach) Stand {
+	s := Stand{Face: tasks[0].Face, Overhead: overhead(work.Site.Faces[tasks[0].Face])}
+	s.Bounds, s.Low, s.High = extent(tasks)
+	at := reach.from(work.Site, s.Face, s.Bounds, s.High)
+	s.Place, s.Foot, s.Over, s.Access = at.place, at.foot, at.over, at.access
 	kinds := make([]int, len(work.Kinds))
 	fixings := map[string]int{}
 	bits := map[[2]float64]int{}
 	for _, t := range tasks {
-		s.Bounds = s.Bounds.Union(t.box)
-		s.Low, s.High = math.Min(s.Low, t.low), math.Max(s.High, t.high)
 		s.Pieces = append(s.Pieces, t.ID)
 		s.Holes += len(t.holes)
 		kinds[t.Kind]++
@@ -225,9 +288,9 @@ func standOf(work holemap.Work, tasks []task) Stand {
 	slices.SortFunc(s.Bits, func(a, b Bit) int {
 		return cmp.Or(cmp.Compare(a.Diameter, b.Diameter), cmp.Compare(a.Depth, b.Depth))
 	})
-	s.Place = placeOf(work.Site, s)
-	s.Doors, s.Foot = underfoot(work.Site, s)
-	s.Over = inTheWay(work.Site, s)
+	if s.Access != Floor {
+		s.Doors = doorsAt(work.Site, s.Place)
+	}
 	return s
 }
 

@@ -87,14 +87,20 @@ func TestEveryPieceIsInOneStandWithinReach(t *testing.T) {
 			}
 			assert.LessOrEqual(t, s.Bounds.Width(), reach.Width)
 			assert.LessOrEqual(t, s.Bounds.Height(), high)
+			if len(s.Over) > 0 {
+				continue
+			}
 			switch s.Access {
 			case Floor:
 				assert.LessOrEqual(t, s.High, reach.Height)
 			case Ladder:
 				assert.LessOrEqual(t, s.High, reach.Ladder)
 				assert.Greater(t, s.High, reach.Height)
+				assert.False(t, s.Overhead, "nobody drills upwards from a ladder")
 			case Platform:
-				assert.Greater(t, s.High, reach.Ladder)
+				assert.True(t, s.High > reach.Ladder || s.Overhead && s.High > reach.Height)
+			case StairPlatform:
+				t.Error("there are no steps")
 			}
 		}
 		assert.Equal(t, len(w.Map.Holes), holes)
@@ -228,13 +234,6 @@ func TestWhatLiesOverWaits(t *testing.T) {
 	assert.Empty(t, stands[1].Waits)
 }
 
-func TestTheFootOfAStair(t *testing.T) {
-	stair := plane.Ring{{}, {X: 1000}, {X: 3000, Y: 1500}, {X: 5000, Y: 1500}, {X: 5000, Y: 4000}, {Y: 4000}}
-	assert.Equal(t, 0.0, footAt(stair, 500))
-	assert.Equal(t, 750.0, footAt(stair, 2000))
-	assert.Equal(t, 1500.0, footAt(stair, 4000))
-}
-
 func TestAReachIsHeldToItsLimits(t *testing.T) {
 	assert.Empty(t, UsualReach().Problems(""))
 	for field, r := range map[string]Reach{
@@ -259,14 +258,17 @@ func TestWhatStandsWhereOneWouldStandIsNamed(t *testing.T) {
 	}}})
 	require.NoError(t, err)
 	w := workOf(t, site, []scatter.Piece{
-		{At: plane.Point{X: 1400, Y: 1500}, Kind: 1, Heading: 90}, {At: plane.Point{X: 4500, Y: 1500}, Kind: 1, Heading: 90},
+		{At: plane.Point{X: 1400, Y: 1700}, Kind: 1, Heading: 90}, {At: plane.Point{X: 4500, Y: 1700}, Kind: 1, Heading: 90},
 	})
 	stands, err := Plan(w, UsualReach())
 	require.NoError(t, err)
 	require.Len(t, stands, 2)
 	for _, s := range stands {
 		if s.Pieces[0] == 1 {
-			assert.Equal(t, []string{"bench"}, s.Over)
+			require.Len(t, s.Over, 1)
+			assert.Equal(t, "bench", s.Over[0].Name)
+			assert.False(t, s.Over[0].Fixed)
+			assert.Equal(t, Ladder, s.Access, "over 520 mm one does not reach as high")
 		} else {
 			assert.Empty(t, s.Over)
 		}

@@ -9,12 +9,14 @@ import (
 	"html/template"
 	"io"
 
+	"wallshoal/export/calendar"
 	"wallshoal/export/caution"
 	"wallshoal/export/client"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
 	"wallshoal/export/photo"
 	"wallshoal/export/sheet"
+	"wallshoal/wall/plane"
 )
 
 //go:embed page.html
@@ -36,10 +38,19 @@ type section struct {
 type page struct {
 	client.Summary
 	Room     figure
+	Options  *options // nil where the plan has none
 	Sections []section
+	Strip    figure // of days, where the summary has them
 	Groups   []group
+	Ticked   string
 	Advice   string
 	Standing string
+}
+
+// options are the options of the plan side by side.
+type options struct {
+	sheet.SideBySide
+	Figures []figure
 }
 
 // A group is the cautions of one severity.
@@ -48,14 +59,24 @@ type group struct {
 	Cautions []client.Caution
 }
 
-// Write writes the page, with the photos of its walls, and returns the first error: why the work cannot be drawn, or the writer's. The
-// same work gives the same bytes.
-func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View) error {
-	p := page{Summary: s, Advice: client.Advice, Standing: client.Standing}
+// Write writes the page, with the photos of its walls and the options of its plan, and returns the first
+// error: why the work cannot be drawn, or the writer's. The same work gives the same bytes.
+func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View, side sheet.SideBySide) error {
+	p := page{Summary: s, Ticked: client.Ticked, Advice: client.Advice, Standing: client.Standing}
 	var err error
 	p.Room, err = draws(s, "The room", "room", "The whole room as somebody sees it who stands there, and from above.", func(c draw.Canvas) error { return sheet.Room(c, w) })
 	if err != nil {
 		return err
+	}
+	if len(side.Works) > 0 {
+		p.Options = &options{SideBySide: side}
+		for i, name := range side.Table.Heads[1:] {
+			f, err := draws(s, name, fmt.Sprintf("o%d", i), side.Says[i], func(c draw.Canvas) error { return sheet.OptionPicture(c, side.Works, i) })
+			if err != nil {
+				return err
+			}
+			p.Options.Figures = append(p.Options.Figures, f)
+		}
 	}
 	for _, wall := range s.Walls {
 		one := section{Wall: wall}
@@ -84,6 +105,18 @@ func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View)
 		}
 		p.Sections = append(p.Sections, one)
 	}
+	if s.Dates != nil {
+		p.Strip, err = draws(s, "days", "days", "Dark: worked on. Hatched: waited for, while something comes, dries or sets.", func(c draw.Canvas) error {
+			const width, edge = 230.0, 2.0
+			tall := calendar.StripHeight(s.Dates.Bands, s.Dates.Marks)
+			c.Page(width, tall+2*edge)
+			calendar.Strip(c, plane.Rect{Min: plane.Point{X: edge, Y: edge}, Max: plane.Point{X: width - edge, Y: edge + tall}}, s.Dates.Bands, s.Dates.Marks)
+			return nil
+		})
+		if err != nil {
+			return err
+		}
+	}
 	for _, part := range []struct{ severity, heading string }{
 		{caution.Stop, "Stop: not to be hung like this"},
 		{caution.Ask, "To be found out before the first hole"},
@@ -99,7 +132,7 @@ func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View)
 			p.Groups = append(p.Groups, g)
 		}
 	}
-	t, err := template.New("page").Funcs(template.FuncMap{"count": client.Count}).Parse(layout)
+	t, err := template.New("page").Funcs(template.FuncMap{"count": client.Count, "next": func(i int) int { return i + 1 }}).Parse(layout)
 	if err != nil {
 		return fmt.Errorf("reading the layout of the page: %w", err)
 	}

@@ -92,14 +92,14 @@ func (j Job) LayFrom(ctx context.Context, start scatter.Start, seed uint64, step
 func (j Job) Work(layout scatter.Layout) (holemap.Work, error) {
 	limits := j.Plan.Cautions
 	limits.Keep = j.Plan.Composition.Distances()
-	limits.Reach = j.Plan.Install.Reach.Height
+	limits.Reach, limits.Ladder = j.Plan.Install.Reach.Height, j.Plan.Install.Reach.Ladder
 	holes, err := holemap.MakeWithin(j.Site, j.Plan.Kinds, layout, limits)
 	if err != nil {
 		return holemap.Work{}, err
 	}
 	return holemap.Work{
 		Title: j.Plan.Title, For: j.Plan.For, Place: j.Plan.Place, By: j.Plan.By, Date: j.Plan.Date,
-		Units: j.Plan.Units, Site: j.Site, Kinds: j.Plan.Kinds, Layout: layout, Map: holes,
+		Units: j.Plan.Units, Site: j.Site, Kinds: j.Plan.Kinds, Layout: layout, Map: holes, Fixings: j.Plan.Install.Fixings,
 	}, nil
 }
 

@@ -15,8 +15,11 @@ import (
 //	cable-edge:         how far from tops and corners of walls cables are taken to run; 150 mm
 //	cable-width:        how wide the band from a switch or socket is at least; as wide as that is
 //	cable-depth:        deepest hole, other than in board; 50 mm
-//	far-side:           a screen no thicker has the bands of what is on its other side; 100 mm
-//	board-depth:        deepest hole in plasterboard; 1-3/4 in
+//	far-side:           a wall no thicker has the bands of what is on its other side; 100 mm
+//	far-cover:          least wall between the end of a hole and the other side; 25 mm
+//	board-cover:        how thick the board of a plasterboard wall is; 1/2 in
+//	stud-cover:         how far behind the face of a stud cables lie at least; 1-1/4 in. The deepest hole
+//	                    in plasterboard is both together
 //	fire-rule:          slope, step or 150mm, see wall.FireRule; slope
 //	heat:               how near to flues, radiators and lamps what burns is flagged; 150 mm
 //	visible:            likewise to signs, alarms, call points and extinguishers; 300 mm
@@ -28,8 +31,14 @@ import (
 //	route-to:           up to which; 2030 mm
 //	route-out:          how far pieces may stand out between the two; 100 mm
 //	combustible-share:  of a wall, covered by pieces that burn; 10 %
-//	anchor-edge:        from a hole in masonry to an edge; by its depth and bit
-//	anchor-spacing:     between two holes in masonry; likewise
+//	low:                up to which height above the floor children, feet and brooms get at pieces; 900 mm
+//	low-out:            how far pieces may stand out below that; 10 mm
+//	sharp-to:           up to which height above the floor pieces may not be sharp; 2030 mm
+//	ladder-rule:        how a leaning ladder stands: up, 1 out for every 4 up; along, 1 out for every 4
+//	                    along it; or 75deg; up
+//	anchor-edge:        from an anchor in masonry to an edge; by its depth and bit
+//	anchor-spacing:     between two anchors in masonry; likewise
+//	anchor-from:        the narrowest hole whose fixing is taken for an anchor; 4 mm
 //	ratings:            a list, see RatingSection
 //	acknowledged:       a list, see AcknowledgedSection
 type CautionsSection = caution.Limits
@@ -62,9 +71,9 @@ func AcknowledgedField(i int) string { return fmt.Sprintf("cautions.acknowledged
 func (r *reader) cautions(v yamlfile.Value) (caution.Limits, wall.Rules) {
 	limits, rules := caution.UsualLimits(), wall.Rules{Units: r.units}
 	limits.Units = r.units
-	m, ok := v.Map("cable-edge", "cable-width", "cable-depth", "far-side", "board-depth", "fire-rule", "heat", "visible",
-		"detector", "sprinkler", "panel-width", "panel-top", "route-from", "route-to", "route-out", "combustible-share",
-		"anchor-edge", "anchor-spacing", "ratings", "acknowledged")
+	m, ok := v.Map("cable-edge", "cable-width", "cable-depth", "far-side", "far-cover", "board-cover", "stud-cover", "fire-rule", "heat",
+		"visible", "detector", "sprinkler", "panel-width", "panel-top", "route-from", "route-to", "route-out", "low", "low-out", "sharp-to",
+		"ladder-rule", "combustible-share", "anchor-edge", "anchor-spacing", "anchor-from", "ratings", "acknowledged")
 	if !ok {
 		return limits, rules
 	}
@@ -85,9 +94,15 @@ func (r *reader) cautions(v yamlfile.Value) (caution.Limits, wall.Rules) {
 		{"route-to", &rules.RouteTo},
 		{"route-out", &rules.RouteOut},
 		{"cable-depth", &limits.CableDepth},
-		{"board-depth", &limits.BoardDepth},
+		{"far-cover", &limits.FarCover},
+		{"board-cover", &limits.BoardCover},
+		{"stud-cover", &limits.StudCover},
+		{"low", &limits.Low},
+		{"low-out", &limits.LowOut},
+		{"sharp-to", &limits.SharpTo},
 		{"anchor-edge", &limits.AnchorEdge},
 		{"anchor-spacing", &limits.AnchorSpacing},
+		{"anchor-from", &limits.AnchorFrom},
 	} {
 		*f.figure = r.length(m.Get(f.key), "a distance", MinLength, wall.MaxDepth, *f.figure)
 	}
@@ -109,7 +124,18 @@ func (r *reader) cautions(v yamlfile.Value) (caution.Limits, wall.Rules) {
 	if fire, ok := m.Get("fire-rule").ChoiceMeant("a rule for fireplaces", other, texts(wall.FireRules())...); ok {
 		rules.Fire = wall.FireRule(fire)
 	}
+	if ladder, ok := m.Get("ladder-rule").ChoiceMeant("a rule for ladders", ladderWords(), texts(caution.LadderRules())...); ok {
+		limits.LadderRule = caution.LadderRule(ladder)
+	}
 	return limits, rules
+}
+
+// ladderWords returns other words for the rules for ladders, and which of ours they mean.
+func ladderWords() map[string]string {
+	return map[string]string{
+		"1 in 4": string(caution.LadderUp), "1:4": string(caution.LadderUp), "quarter": string(caution.LadderAlong),
+		"75": string(caution.LadderAngle), "75°": string(caution.LadderAngle), "75 degrees": string(caution.LadderAngle),
+	}
 }
 
 // decided reads what fixings hold and which cautions are acknowledged, of pieces and walls that are
@@ -141,17 +167,7 @@ func (r *reader) rating(v yamlfile.Value, kinds []scatter.Kind) (caution.Rating,
 	c := caution.Rating{Factor: caution.UsualFactor}
 	fixing := m.Get("fixing").Need("name it as the holes do")
 	if c.Fixing, ok = fixing.Text(maxFixing); ok {
-		var names []string
-		for _, k := range kinds {
-			for _, h := range k.Holes {
-				if !contains(names, h.Fixing) {
-					names = append(names, h.Fixing)
-				}
-			}
-		}
-		if !contains(names, c.Fixing) && !r.file.Faulty("pieces") {
-			fixing.Fault(yamlfile.Quote(c.Fixing)+" is the fixing of no hole", oneOf(c.Fixing, "fixings", names))
-		}
+		r.fixingOf(fixing, c.Fixing, kinds)
 	}
 	if factor, ok := m.Get("factor").Number("a factor of safety", 1, 100); ok {
 		c.Factor = factor

@@ -22,7 +22,9 @@ const everyCaution = `  cable-edge: 6 in
   cable-width: 90 mm
   cable-depth: 60 mm
   far-side: 4 in
-  board-depth: 1-7/8 in
+  far-cover: 1 in
+  board-cover: 5/8 in
+  stud-cover: 1-1/4 in
   fire-rule: 150mm
   heat: 200 mm
   visible: 1 ft
@@ -33,9 +35,14 @@ const everyCaution = `  cable-edge: 6 in
   route-from: 27 in
   route-to: 80 in
   route-out: 4 in
+  low: 3 ft
+  low-out: 1/2 in
+  sharp-to: 7 ft
+  ladder-rule: along
   combustible-share: 20 %
   anchor-edge: 60 mm
   anchor-spacing: 120 mm
+  anchor-from: 5 mm
   acknowledged:
     - {caution: heat, reason: "the radiator is off for good", by: building manager}`
 
@@ -48,7 +55,11 @@ func TestTheFiguresOfCautions(t *testing.T) {
 	}, p.Room.Rules)
 	assert.True(t, p.Units.Imperial())
 	c := p.Cautions
-	assert.Equal(t, []float64{0.2, 47.625, 60, 60, 120}, []float64{c.CombustibleShare, c.BoardDepth, c.CableDepth, c.AnchorEdge, c.AnchorSpacing})
+	assert.Equal(t, []float64{0.2, 15.875, 31.75, 25.4, 60, 60, 120, 5},
+		[]float64{c.CombustibleShare, c.BoardCover, c.StudCover, c.FarCover, c.CableDepth, c.AnchorEdge, c.AnchorSpacing, c.AnchorFrom})
+	assert.Equal(t, 47.625, c.BoardDepth(), "5/8 in of board and 1-1/4 in (NEC 300.4(A)(1)) are 1-7/8 in (computed)")
+	assert.Equal(t, []float64{914.4, 12.7, 2133.6}, []float64{c.Low, c.LowOut, c.SharpTo})
+	assert.Equal(t, caution.LadderAlong, c.LadderRule)
 	assert.Equal(t, []caution.Acknowledgement{{Code: "heat", Reason: "the radiator is off for good", By: "building manager"}}, c.Acknowledged)
 
 	p, err = plan.Read("p.yaml", []byte(sound))
@@ -61,16 +72,24 @@ func TestTheFiguresOfCautions(t *testing.T) {
 
 func TestFaultsInCautions(t *testing.T) {
 	for section, want := range map[string]string{
-		"  heat: 0":                                               "cautions.heat",
-		"  heat: warm":                                            "cautions.heat",
-		"  hear: 150 mm":                                          "did you mean heat?",
-		"  fire-rule: none":                                       "is not a rule for fireplaces",
-		"  combustible-share: 120 %":                              "cautions.combustible-share",
-		"  route-from: 90 in":                                     "ends below where it begins",
-		"  ratings: [{fixing: glue, holds: 50}]":                  "is the fixing of no hole",
-		"  acknowledged: [{caution: heat, by: me}]":               "cautions.acknowledged[0].reason",
-		"  acknowledged: [{caution: heat, reason: cold}]":         "cautions.acknowledged[0].by",
-		"  acknowledged: [{caution: heet, reason: cold, by: me}]": "did you mean heat?",
+		"  heat: 0":                                       "cautions.heat",
+		"  heat: warm":                                    "cautions.heat",
+		"  hear: 150 mm":                                  "did you mean heat?",
+		"  fire-rule: none":                               "is not a rule for fireplaces",
+		"  ladder-rule: steep":                            "is not a rule for ladders",
+		"  ladder-rule: 1 in 4":                           "did you mean up?",
+		"  board-depth: 2 in":                             "cautions.board-depth",
+		"  low: -1 ft":                                    "cautions.low",
+		"  sharp-to: high":                                "cautions.sharp-to",
+		"  far-cover: 0":                                  "cautions.far-cover",
+		"  stud-cover: 1 furlong":                         "cautions.stud-cover",
+		"  anchor-from: 4 pints":                          "cautions.anchor-from",
+		"  combustible-share: 120 %":                      "cautions.combustible-share",
+		"  route-from: 90 in":                             "ends below where it begins",
+		"  ratings: [{fixing: glue, holds: 50}]":          "is the fixing of no hole",
+		"  acknowledged: [{caution: heat, by: me}]":       "cautions.acknowledged[0].reason",
+		"  acknowledged: [{caution: heat, reason: cold}]": "cautions.acknowledged[0].by",
+		"  acknowledged: [{caution: heet, reason: cold, by: me}]":          "did you mean heat?",
 		"  acknowledged: [{caution: heat, wall: Roof, reason: a, by: me}]": "is not the name of a wall",
 	} {
 		_, err := plan.Read("p.yaml", cautious(section))

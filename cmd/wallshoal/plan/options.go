@@ -199,7 +199,7 @@ func (o *option) count(count int) {
 	case count > 0:
 		c.Count, c.Density.PerSquareMetre = count, 0
 		if count != o.plan.Composition.Count {
-			o.changed("%d pieces", count)
+			o.Changes = slices.Insert(o.Changes, 0, fmt.Sprintf("%d pieces", count)) // what is asked first
 		}
 	case c.Density.PerSquareMetre > 0 || o.asked.Get("count").Given() || !o.sound:
 	default: // the counts of the kinds say it

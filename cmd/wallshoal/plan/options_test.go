@@ -70,7 +70,7 @@ func TestAnOptionIsThePlanButForWhatItNames(t *testing.T) {
 	assert.Equal(t, want, options[1].Composition)
 	assert.Equal(t, p.Room, options[1].Room)
 	assert.Equal(t, p.Kinds, options[1].Kinds)
-	assert.Equal(t, []string{"spacing 120 mm", "gap 9 mm", "60 pieces"}, options[1].Changes)
+	assert.Equal(t, []string{"60 pieces", "spacing 120 mm", "gap 9 mm"}, options[1].Changes)
 	first := 1 + strings.Count(withOptions, "\n") + 1
 	assert.Equal(t, first, lines[plan.OptionField(0, "count")], "that of the option, which has no count")
 	assert.Equal(t, first+1, lines[plan.OptionField(1, "count")])

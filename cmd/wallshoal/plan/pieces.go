@@ -30,6 +30,7 @@ import (
 //	stand-off:    how far the piece stands out from the wall; needed
 //	weight:       grams
 //	combustible:  whether it burns; true if left out
+//	edges:        sharp where it has edges or points that can cut; blunt if left out
 //	colour:       "#rrggbb", in quotation marks; one of our own choosing if left out
 //	count:        exactly so many pieces of the kind, or
 //	share:        its part of the pieces that are left, against the other shares; 1 if both are left out
@@ -49,8 +50,10 @@ type PieceSection = scatter.Kind
 //	bit:     diameter of the drill bit
 //	depth:   how deep to drill
 //	fixing:  what goes in
+//	anchor:  how that holds in masonry: pin, by its fit alone; plug, of plastic; or expansion, of metal; by
+//	         the bit if left out
 //
-// All are needed.
+// All but the last are needed.
 type HoleSection = scatter.Hole
 
 // pieces reads the kinds of pieces and checks them.
@@ -87,7 +90,7 @@ type piece struct {
 
 func (r *reader) piece(v yamlfile.Value, i int) piece {
 	p := piece{field: v.Field()}
-	m, ok := v.Map("name", "code", "outline", "heads", "length", "holes", "stand-off", "weight", "combustible", "colour", "count", "share", "turned", "forms", "sizes")
+	m, ok := v.Map("name", "code", "outline", "heads", "length", "holes", "stand-off", "weight", "combustible", "edges", "colour", "count", "share", "turned", "forms", "sizes")
 	if !ok {
 		r.file.Spoil(v.Field())
 		return p
@@ -103,6 +106,8 @@ func (r *reader) piece(v yamlfile.Value, i int) piece {
 	if burns, ok := m.Get("combustible").Bool(); ok {
 		k.Combustible = burns
 	}
+	edges, _ := m.Get("edges").Choice("a sort of edges", "blunt", "sharp")
+	k.Sharp = edges == "sharp"
 	if c, ok := readColour(m.Get("colour")); ok {
 		k.Colour = c
 	}
@@ -253,7 +258,7 @@ func (r *reader) holes(v yamlfile.Value, down bool) ([]scatter.Hole, []plane.Poi
 	holes := make([]scatter.Hole, len(items))
 	at := make([]plane.Point, len(items))
 	for i, item := range items {
-		m, ok := item.Map("at", "bit", "depth", "fixing")
+		m, ok := item.Map("at", "bit", "depth", "fixing", "anchor")
 		if !ok {
 			r.file.Spoil(item.Field())
 			continue
@@ -269,6 +274,8 @@ func (r *reader) holes(v yamlfile.Value, down bool) ([]scatter.Hole, []plane.Poi
 		h.Bit = r.length(m.Get("bit").Need("give the diameter of the bit"), "a bit", scatter.MinBit, scatter.MaxBit, 0)
 		h.Depth = r.length(m.Get("depth").Need("say how deep to drill"), "a depth to drill", scatter.MinBit, scatter.MaxDrill, 0)
 		h.Fixing, _ = m.Get("fixing").Need("say what goes into the hole").Text(maxFixing)
+		anchor, _ := m.Get("anchor").Choice("a way to hold", texts(scatter.Anchors())...)
+		h.Anchor = scatter.Anchor(anchor)
 	}
 	return holes, at
 }

@@ -51,22 +51,28 @@ func (r *reader) obstruction(v yamlfile.Value, on plane.Ring) wall.Obstruction {
 		r.file.Spoil(v.Field())
 		return wall.Obstruction{}
 	}
-	kind, ok := m.Get("kind").Need("say what it is: "+joined(wall.ObstructionKinds())).Choice("a kind of obstruction", texts(wall.ObstructionKinds())...)
-	if !ok {
-		r.file.Spoil(m.Get("name").Field())
-	}
-	o := wall.Obstruction{Kind: wall.ObstructionKind(kind), Name: kind}
-	if name, ok := m.Get("name").Text(wall.MaxName); ok {
-		o.Name = name
-	}
+	var o wall.Obstruction
 	o.Depth = r.length(m.Get("depth"), "a depth", -wall.MaxDepth, wall.MaxDepth, 0)
-	o.Clearance = r.length(m.Get("clearance"), "a clearance", 0, MaxLength, wall.Rule(o.Kind).Clearance)
+	r.thing(&o, m, on)
 	o.Use = r.use(m.Get("use"))
 	if margin, ok := m.Get("margin").Length("a margin", r.units, 0, MaxLength); ok {
 		o.Margin = &margin
 	}
-	o.Shape, o.Round = r.place(m, "obstruction", on)
 	return o
+}
+
+// thing reads what something on a wall is and where.
+func (r *reader) thing(o *wall.Obstruction, m yamlfile.Map, on plane.Ring) {
+	kind, ok := m.Get("kind").Need("say what it is: "+joined(wall.ObstructionKinds())).Choice("a kind of obstruction", texts(wall.ObstructionKinds())...)
+	if !ok {
+		r.file.Spoil(m.Get("name").Field())
+	}
+	o.Kind, o.Name = wall.ObstructionKind(kind), kind
+	if name, ok := m.Get("name").Text(wall.MaxName); ok {
+		o.Name = name
+	}
+	o.Clearance = r.length(m.Get("clearance"), "a clearance", 0, MaxLength, wall.Rule(o.Kind).Clearance)
+	o.Shape, o.Round = r.place(m, "obstruction", on)
 }
 
 // use reads which sides of something carry pieces.

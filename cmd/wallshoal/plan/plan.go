@@ -3,7 +3,7 @@
 //
 // A plan is YAML: sections of keys and values. Lengths are numbers in the plan's units, or carry
 // their own: 2.4 m, 180mm, 7'-6 1/2". The sections are described at Plan, RoomSection,
-// WallSection, StudsSection, JointsSection, ObstructionSection, ZoneSection, PieceSection,
+// WallSection, StudsSection, JointsSection, FarSideSection, ObstructionSection, ZoneSection, PieceSection,
 // HoleSection, CompositionSection, CurrentSection, PrintSection, InstallSection, ReachSection,
 // HoursSection, OperationSection, CalendarSection, OffSection, SheetSection, SparesSection, MaterialSection,
 // RecipeSection, CostSection, CostLineSection and OptionSection, each of which lists the keys it
@@ -168,7 +168,7 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 	r.decided(top.Get("cautions"), p.Room, p.Kinds, &p.Cautions)
 	p.Composition = r.composition(top.Get("composition").Need("say how many pieces there are to be, and how they move"), p.Room, p.Kinds)
 	p.Print = r.print(top.Get("print"))
-	p.Install = r.install(top.Get("install"))
+	p.Install = r.install(top.Get("install"), p.Kinds)
 	p.Hours = r.hours(top.Get("hours"), p.Kinds)
 	p.Calendar = r.calendar(top.Get("calendar"), p.Date, top.Get("hours").Given())
 	p.Sheets = r.sheets(top.Get("sheets"), p.Kinds)

@@ -572,6 +572,7 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte(sound))
 	f.Add([]byte(hall))
 	f.Add([]byte(framed))
+	f.Add([]byte(strings.Replace(sound, "surface: brick", backed, 1)))
 	f.Add([]byte(sound + "\ninstall: {reach: {width: 900, height: 1.9 m, ladder: 9'}}\n"))
 	f.Add([]byte(strings.Replace(sound, soundFlow, everyCurrent, 1)))
 	f.Add([]byte(strings.Replace(sound, "  flow:\n", everyDensity+"  flow:\n", 1)))

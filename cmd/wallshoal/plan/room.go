@@ -26,7 +26,11 @@ type RoomSection = wall.Room
 //	outline:       a list of its corners, [x, y] from its left end and the floor
 //	floor:         where the floor is not level: how high it is above or below the wall's zero at several
 //	               places, [distance from the left end, height], from left to right; level if left out
-//	surface:       plasterboard, plaster (on lath), brick, block, concrete, timber, tile or stone; needed
+//	surface:       plasterboard, plaster (on lath), brick, block, concrete, timber, tile, stone or glass; needed
+//	thickness:     of the wall, from side to side; nothing is said of its other side by depth if left out
+//	behind:        what lies on its other side: room, outside, wet room, plant room or unknown; not said if
+//	               left out
+//	far-side:      a list of what is known to be on its other side, see FarSideSection
 //	turn:          to the next wall, in degrees: 90 an inside corner, -90 an outside corner, 0 straight
 //	               on; 90 if left out
 //	use:           false for a wall that takes no pieces and only holds its place in the room
@@ -49,7 +53,7 @@ type WallSection = wall.Wall
 //	            degrees; 0 if left out
 //	gap:        in place of at, how far after the end of the wall before it, which turns as that wall
 //	            says; 0 if left out
-//	thickness:  0 if left out
+//	thickness:  0 if left out; nothing is behind it but the room
 //	back:       true for a screen that carries pieces behind as well; false if left out
 type StandSection = wall.Stand
 
@@ -58,6 +62,9 @@ type StandSection = wall.Stand
 //
 //	name:          as the sheets show it; Ceiling if left out
 //	surface:       as a wall's; needed
+//	thickness:     of what is over the room, and
+//	behind:        what lies over it, as a wall's
+//	far-side:      as a wall's
 //	use:           false for a ceiling that takes no pieces
 //	margin:        in place of the room's
 //	studs:         the joists over it, see StudsSection
@@ -114,7 +121,7 @@ func (r *reader) size(v yamlfile.Value, noun string) float64 {
 
 // wall reads the wall with the given index, which is as usual says where it says nothing of its own.
 func (r *reader) wall(v yamlfile.Value, index int, usual wall.Wall) wall.Wall {
-	m, ok := v.Map(append([]string{"name", "length", "height", "outline", "floor", "surface", "turn", "use", "margin", "studs", "joints", "holes", "obstructions", "zones", "photo", "stands"}, standKeys...)...)
+	m, ok := v.Map(append([]string{"name", "length", "height", "outline", "floor", "surface", "turn", "use", "margin", "studs", "joints", "holes", "obstructions", "zones", "photo", "stands", "behind", "far-side"}, standKeys...)...)
 	if !ok {
 		r.file.Spoil(v.Field())
 		return wall.Wall{}
@@ -134,13 +141,22 @@ func (r *reader) wall(v yamlfile.Value, index int, usual wall.Wall) wall.Wall {
 		sound = nil
 	}
 	r.surfaceOf(&w, m, usual, sound)
+	if w.Alone == nil || r.file.Faulty(m.Get("stands").Field()) {
+		r.beyond(&w, m, sound)
+	} else {
+		for _, key := range []string{"behind", "far-side"} {
+			if v := m.Get(key); v.Given() {
+				v.Fault("is only used with a wall that is joined", "remove it: behind a wall that stands alone lies the room itself")
+			}
+		}
+	}
 	r.photo(m.Get("photo"), index, sound)
 	return w
 }
 
 // ceiling reads a ceiling, which is as usual says where it says nothing of its own.
 func (r *reader) ceiling(v yamlfile.Value, usual wall.Wall) wall.Wall {
-	m, ok := v.Map("name", "surface", "use", "margin", "studs", "joints", "holes", "obstructions", "zones")
+	m, ok := v.Map("name", "surface", "use", "margin", "studs", "joints", "holes", "obstructions", "zones", "thickness", "behind", "far-side")
 	if !ok {
 		r.file.Spoil(v.Field())
 		return wall.Wall{}
@@ -150,6 +166,7 @@ func (r *reader) ceiling(v yamlfile.Value, usual wall.Wall) wall.Wall {
 		w.Name = name
 	}
 	r.surfaceOf(&w, m, usual, nil)
+	r.beyond(&w, m, nil)
 	return w
 }
 
@@ -182,7 +199,7 @@ func (r *reader) stand(m yamlfile.Map) *wall.Stand {
 	how, _ := m.Get("stands").Choice("a way to stand", "joined", "alone")
 	if how != "alone" {
 		for _, key := range standKeys {
-			if v := m.Get(key); v.Given() && !r.file.Faulty(m.Get("stands").Field()) {
+			if v := m.Get(key); key != "thickness" && v.Given() && !r.file.Faulty(m.Get("stands").Field()) {
 				v.Fault("is only used with stands: alone", "write stands: alone, or remove it")
 			}
 		}

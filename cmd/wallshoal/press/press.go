@@ -40,6 +40,8 @@ type Press struct {
 	photos []photo.View
 	meter  Meter
 	cut    []scope.Sheets // of the hole map, once they are counted
+
+	options []option // of the plan, once they are laid
 }
 
 // A Meter is shown how far the work is.
@@ -78,6 +80,9 @@ func New(ctx context.Context, j job.Job, layout scatter.Layout, today time.Time,
 	if p.stands, err = stand.Plan(w, j.Plan.Install.Reach); err != nil {
 		return nil, err
 	}
+	if p.stands, err = sheet.Rounds(w, nil, p.stands, p.Print); err != nil {
+		return nil, err
+	}
 	cut, err := p.sheets()
 	if err != nil {
 		return nil, err
@@ -87,6 +92,9 @@ func New(ctx context.Context, j job.Job, layout scatter.Layout, today time.Time,
 		pages += c.Sheets
 	}
 	p.Made, err = j.Making(w, pages, today)
+	if p.Made.Work != nil {
+		p.stands = stand.Timed(p.stands, w.Kinds, *p.Made.Work)
+	}
 	return p, err
 }
 
@@ -96,17 +104,24 @@ func (p *Press) Files(ctx context.Context) []folder.File {
 	list := []folder.File{
 		{Name: "client.pdf", Write: p.PDF(ctx, "client sheets", p.client)},
 		{Name: "client.html", Write: p.table(func(out io.Writer, w holemap.Work) error {
-			s, err := client.Of(w, makinggood.Usual())
+			s, err := client.Of(w, makinggood.UsualIn(w.Units))
 			if err != nil {
 				return err
 			}
-			return webpage.Write(out, w, s, p.photos)
-		})},
-		{Name: HoleMapFile, Write: p.PDF(ctx, HoleMap, sheet.HoleMap)},
-		{Name: "order.pdf", Write: p.PDF(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
-			return sheet.Order(c, w, p.stands, print)
+			options, err := p.Options()
+			if err != nil {
+				return err
+			}
+			return webpage.Write(out, w, s.Dated(p.Made), p.photos, options)
 		})},
 	}
+	list = append(list, p.clientPages()...)
+	list = append(list,
+		folder.File{Name: HoleMapFile, Write: p.PDF(ctx, HoleMap, sheet.HoleMap)},
+		folder.File{Name: "order.pdf", Write: p.PDF(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
+			return sheet.Order(c, w, p.stands, print)
+		})},
+	)
 	for n, i := range sheet.Elevations(p.Work.Site) {
 		name := p.nameOf(i)
 		list = append(list, folder.File{
@@ -130,7 +145,7 @@ func (p *Press) Files(ctx context.Context) []folder.File {
 			return table.WritePieces(w, work, stand.Of(p.stands))
 		})},
 	)
-	return append(slices.Concat(list, p.MakingFiles(ctx), p.ScopeFiles()), folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)})
+	return append(slices.Concat(list, p.MakingFiles(ctx), p.OptionFiles(), p.ScopeFiles(ctx)), folder.File{Name: "layout.yaml", Write: p.table(layoutfile.Write)})
 }
 
 // photoPage returns the size of the page for a photo.
@@ -145,14 +160,40 @@ func (p *Press) photoPage(v photo.View) draw.Size {
 	return page
 }
 
-// client draws the pages for the client, and after them the photo where there is just one: a PDF holds no
-// two pictures as wide as one another.
+// client draws the pages for the client.
 func (p *Press) client(c draw.Canvas, w holemap.Work, print sheet.Print) error {
-	if err := sheet.Client(c, w, print); err != nil || len(p.photos) != 1 {
+	options, err := p.Options()
+	if err != nil {
 		return err
 	}
-	return photo.Page(c, w, p.photos[0], p.photoPage(p.photos[0]))
+	return sheet.ClientWith(c, w, sheet.More{Options: options, Photos: p.photos, Made: p.Made}, print)
 }
+
+// clientPages returns the pages for the client as files of their own. Their number shows only once they are
+// drawn; what keeps them from that is told when the first is written.
+func (p *Press) clientPages() []folder.File {
+	c := draw.NewSVGPages(p.about("for the client"))
+	err := p.client(c, p.Work, p.Print)
+	var pages [][]byte
+	if err == nil {
+		pages, err = c.Documents()
+	}
+	if err != nil {
+		return []folder.File{{Name: clientPage(0), Write: func(io.Writer) error { return err }}}
+	}
+	p.warn(c.Warnings())
+	list := make([]folder.File, len(pages))
+	for i, page := range pages {
+		list[i] = folder.File{Name: clientPage(i), Write: func(out io.Writer) error {
+			_, err := out.Write(page)
+			return err
+		}}
+	}
+	return list
+}
+
+// clientPage returns the name of the file of the page with an index.
+func clientPage(index int) string { return fmt.Sprintf("client-%02d.svg", index+1) }
 
 // nameOf returns the name of a face: that of its wall, and its own where it is not the wall itself.
 func (p *Press) nameOf(face int) string {

@@ -1,10 +1,15 @@
 package press
 
 import (
+	"context"
 	"io"
 
+	"wallshoal/export/draw"
 	"wallshoal/export/folder"
+	"wallshoal/export/holemap"
 	"wallshoal/export/scope"
+	"wallshoal/export/scopepage"
+	"wallshoal/export/sheet"
 )
 
 // Scoped counts the work.
@@ -14,11 +19,11 @@ func (p *Press) Scoped() (scope.Scope, error) {
 		return s, err
 	}
 	cut, err := p.sheets()
-	return s.Appraised(p.asked, p.found).Installed(p.Work, p.stands).Cut(cut).Made(p.Made), err
+	return p.beside(s.Appraised(p.asked, p.found).Installed(p.Work, p.stands).Cut(cut).Made(p.Made)), err
 }
 
 // ScopeFiles returns the scope for programs and for people.
-func (p *Press) ScopeFiles() []folder.File {
+func (p *Press) ScopeFiles(ctx context.Context) []folder.File {
 	write := func(as func(io.Writer, scope.Scope) error) func(io.Writer) error {
 		return func(out io.Writer) error {
 			s, err := p.Scoped()
@@ -31,5 +36,17 @@ func (p *Press) ScopeFiles() []folder.File {
 	return []folder.File{
 		{Name: "scope.json", Write: write(scope.WriteJSON)},
 		{Name: "scope.md", Write: write(func(out io.Writer, s scope.Scope) error { return scope.WriteMarkdown(out, p.Work, s) })},
+		{Name: "scope.pdf", Write: p.PDF(ctx, "scope", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
+			s, err := p.Scoped()
+			if err != nil {
+				return err
+			}
+			size := sheet.ReadingSize(print.Paper)
+			options, err := p.inserts(size)
+			if err != nil {
+				return err
+			}
+			return scopepage.Draw(c, w, s, p.Made, size, options...)
+		})},
 	}
 }

@@ -202,7 +202,7 @@ func (f *File) readable(data []byte, maxBytes int) bool {
 		return false
 	}
 	most := int(int64(MaxValues) * int64(max(maxBytes, MaxBytes)) / MaxBytes)
-	if n := separators(data); n > most {
+	if n := Separators(data); n > most {
 		f.add(1, 1, "", fmt.Sprintf("the file has more than %d values", most), "split the work over several plans")
 		return false
 	}
@@ -262,9 +262,9 @@ func Hidden(r rune) bool {
 	return false
 }
 
-// separators returns an upper bound of the number of values in data, found before anything is
+// Separators returns an upper bound of the number of values in data, found before anything is
 // built from it.
-func separators(data []byte) int {
+func Separators(data []byte) int {
 	n := 0
 	for _, c := range data {
 		switch c {

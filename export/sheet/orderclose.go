@@ -1,0 +1,303 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/stand"
+	"wallshoal/wall/plane"
+)
+
+// The letters of a close-up, mm: read at arm's length.
+const (
+	closeNumber = draw.Letter25 // of a piece and its kind
+	closeLeast  = 2.0           // likewise where there is less room, and of holes
+)
+
+// The close-up of a stand, mm on paper.
+const (
+	closeAir   = 9.0  // round its pieces, for what is written beside them
+	closeHead  = 8.0  // the lines over it
+	closePiece = 13.0 // as long as a piece is drawn on average, if there is room
+	closeAlone = 20.0 // likewise on a page of its own
+	closeSmall = 4.0  // shorter than that it goes onto a page of its own
+	closeLarge = 2.5  // the ratio of the largest scale
+	closeParts = 12   // into which a crowded one is divided
+)
+
+// What labels must keep off, so bad that none of it is covered, and what they would rather keep off.
+const (
+	worthClose = 1e4
+	worthLine  = 1.0
+	worthBy    = 0.05
+	tooMuch    = worthClose / 100
+)
+
+// A closeUp is a window of a stand drawn so large that every piece bears its number.
+type closeUp struct {
+	book *orderBook
+	view
+	mapping
+	stand  stand.Stand
+	window plane.Rect // on the face
+	area   plane.Rect // on the page
+	drawn  Scale
+	pieces []hung // of the stand, that it labels
+	labels []tag
+	free   *raster
+	lost   []int // pieces without a label, by ID
+}
+
+// A tag is what is written beside one piece.
+type tag struct {
+	piece  hung
+	box    plane.Rect
+	number string  // of the piece, with its kind
+	holes  string  // their numbers; empty where there are none
+	height float64 // of the letters of the number
+	beside bool    // the holes stand beside the number, not below it
+}
+
+// closeWindow returns what the pieces take up on the face.
+func (o *orderBook) closeWindow(pieces []hung) plane.Rect {
+	box := pieces[0].bounds
+	for _, h := range pieces[1:] {
+		box = box.Union(h.bounds)
+	}
+	return box
+}
+
+// hungAt returns the pieces of a stand with their outlines on the face.
+func (o *orderBook) hungAt(s stand.Stand) []hung {
+	out := make([]hung, 0, len(s.Pieces))
+	for _, id := range s.Pieces {
+		h := o.pieces[id]
+		h.ring = h.Outline(o.work.Kinds)
+		h.bounds = h.ring.Bounds()
+		out = append(out, h)
+	}
+	return out
+}
+
+// closeScales returns the scales at which a window fits a room on paper, the largest first.
+func (o *orderBook) closeScales(window plane.Rect, width, height float64) []Scale {
+	var out []Scale
+	scales := pictureScales(o.work.Units)
+	if !o.work.Units.Imperial() {
+		scales = append(scales, Scale{Ratio: 12})
+		slices.SortFunc(scales, func(a, b Scale) int { return cmp.Compare(a.Ratio, b.Ratio) })
+	}
+	for _, s := range scales {
+		fits := window.Width()/s.Ratio+2*closeAir <= width && window.Height()/s.Ratio+2*closeAir <= height
+		if fits && s.Ratio >= closeLarge {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// closeUpIn returns the close-up of pieces that fits a room on paper and has room for all labels: with
+// pieces about so long on paper, on average, larger where labels need it. Whole is false where there is none; then
+// it is the one with the fewest pieces that lack a label, if any fits at all.
+func (o *orderBook) closeUpIn(s stand.Stand, pieces []hung, width, height, piece float64) (best *closeUp, whole bool) {
+	window := o.closeWindow(pieces)
+	scales := o.closeScales(window, width, height)
+	if len(scales) == 0 {
+		return nil, false
+	}
+	long := 0.0
+	for _, h := range pieces {
+		long += lengthAlong(h.kind.Outline) / float64(len(pieces))
+	}
+	from := slices.IndexFunc(scales, func(s Scale) bool { return long/s.Ratio <= piece })
+	if from < 0 {
+		from = len(scales) - 1
+	}
+	for i := from; i >= 0; i-- {
+		c := o.closeUpAt(s, pieces, window, scales[i], width)
+		if best == nil || len(c.lost) < len(best.lost) {
+			best = c
+		}
+		if len(c.lost) == 0 {
+			return c, long/scales[i].Ratio >= closeSmall
+		}
+	}
+	return best, false
+}
+
+// closeUpAt lays out the close-up at a scale, with the top left of its area at 0, 0.
+func (o *orderBook) closeUpAt(s stand.Stand, pieces []hung, window plane.Rect, scale Scale, width float64) *closeUp {
+	c := &closeUp{book: o, view: o.views[s.Face], stand: s, window: window, drawn: scale, pieces: pieces}
+	high := window.Height()/scale.Ratio + 2*closeAir
+	c.area = plane.Rect{Max: plane.Point{X: width, Y: high}}
+	c.mapping = mapping{k: 1 / scale.Ratio}
+	c.origin = plane.Point{
+		X: (width-window.Width()*c.k)/2 - window.Min.X*c.k, Y: closeAir + window.Max.Y*c.k,
+	}
+	c.letter()
+	return c
+}
+
+// letter finds a place for the label of every piece, first for those that have the fewest.
+func (c *closeUp) letter() {
+	c.free = newRaster(c.area.Grow(-0.5))
+	for _, r := range c.mapping.rings(c.view.rings) {
+		c.takeLine(worthLine, append(slices.Clone(r), r[0])...)
+	}
+	for _, t := range c.things {
+		r := c.ring(t.Shape)
+		c.takeLine(worthLine, append(slices.Clone(r), r[0])...)
+	}
+	for _, h := range c.view.pieces {
+		worth := worthBy
+		if slices.Contains(c.stand.Pieces, h.ID) {
+			worth = worthClose
+			tip, _ := c.tip(h)
+			c.takeLine(worthClose, c.at(h.At), tip)
+		}
+		c.takeRing(c.ring(h.ring), worth)
+	}
+	type choice struct {
+		h     hung
+		forms []tag
+		free  int
+	}
+	var choices []choice
+	for _, h := range c.pieces {
+		choice := choice{h: h, forms: c.forms(h)}
+		for _, l := range choice.forms {
+			if c.free.cost(l.box, tooMuch) < tooMuch {
+				choice.free++
+			}
+		}
+		choices = append(choices, choice)
+	}
+	slices.SortStableFunc(choices, func(a, b choice) int { return cmp.Or(cmp.Compare(a.free, b.free), cmp.Compare(a.h.ID, b.h.ID)) })
+	for _, choice := range choices {
+		best, cost := tag{}, math.Inf(1)
+		for n, l := range choice.forms {
+			if !c.free.within.Contains(l.box.Min) || !c.free.within.Contains(l.box.Max) {
+				continue
+			}
+			// Close to others it might be taken for theirs.
+			here := c.free.cost(l.box, tooMuch)
+			if here >= tooMuch {
+				continue
+			}
+			here += c.free.cost(l.box.Grow(0.7), 10*worthClose)*1e-4 + float64(n)*1e-3
+			if here < cost {
+				best, cost = l, here
+			}
+		}
+		if math.IsInf(cost, 1) {
+			c.lost = append(c.lost, choice.h.ID)
+			continue
+		}
+		c.free.take(best.box.Grow(0.3), worthClose)
+		c.labels = append(c.labels, best)
+	}
+	slices.Sort(c.lost)
+}
+
+// tip returns where the arrow of a piece ends, and the way it heads on the page.
+func (c *closeUp) tip(h hung) (tip, way plane.Point) {
+	way = c.way(h.Heading)
+	ahead := 0.0
+	for _, p := range c.ring(h.ring) {
+		ahead = math.Max(ahead, p.Sub(c.at(h.At)).Dot(way))
+	}
+	return c.at(h.At).Add(way.Scale(ahead + 3)), way
+}
+
+// takeRing keeps labels off a shape, square by square.
+func (c *closeUp) takeRing(r plane.Ring, worth float64) {
+	const side = 1.0
+	b := r.Bounds()
+	if !b.Overlaps(c.area) {
+		return
+	}
+	for y := b.Min.Y; y < b.Max.Y; y += side {
+		for x := b.Min.X; x < b.Max.X; x += side {
+			if r.Contains(plane.Point{X: x + side/2, Y: y + side/2}) {
+				c.free.take(plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + side, Y: y + side}}, worth)
+			}
+		}
+	}
+	c.takeLine(worth, append(slices.Clone(r), r[0])...)
+}
+
+// takeLine keeps labels off a line.
+func (c *closeUp) takeLine(worth float64, points ...plane.Point) {
+	for i, a := range points[:len(points)-1] {
+		b := points[i+1]
+		if !(plane.Ring{a, b}).Bounds().Grow(1).Overlaps(c.area) {
+			continue
+		}
+		parts := math.Ceil(a.Distance(b))
+		for n := range int(parts) {
+			c.free.take(sized(a.Lerp(b, (float64(n)+0.5)/parts), 0.9, 0.9), worth)
+		}
+	}
+}
+
+// forms returns the ways to label a piece, the best first: its holes below its number or beside it, in
+// large letters or small, at any side of it.
+func (c *closeUp) forms(h hung) []tag {
+	number := fmt.Sprintf("%d %s", h.ID, h.kind.Code)
+	holes := holeNumbers(c.book.holes[h.ID])
+	at := c.at(h.At)
+	_, heads := c.tip(h)
+	ways := waysFrom(heads)
+	ahead := make([]float64, len(ways)) // how far the piece reaches each way
+	for i, way := range ways {
+		for _, p := range c.ring(h.ring) {
+			ahead[i] = math.Max(ahead[i], p.Sub(at).Dot(way))
+		}
+	}
+	out := make([]tag, 0, 8*len(ways))
+	for _, height := range []float64{closeNumber, closeLeast} {
+		for _, beside := range []bool{false, true} {
+			l := tag{piece: h, number: number, holes: holes, height: height, beside: beside}
+			if holes == "" && beside {
+				continue
+			}
+			width, high := l.size()
+			for i, way := range ways {
+				for _, gap := range []float64{0.6, 1.4} {
+					far := ahead[i] + gap + (math.Abs(way.X)*width+math.Abs(way.Y)*high)/2
+					l.box = sized(at.Add(way.Scale(far)), width, high)
+					out = append(out, l)
+				}
+			}
+		}
+	}
+	return out
+}
+
+// waysFrom returns the ways in which a label can lie off a piece that heads so, as steps of length 1 on the
+// page, the best first: level and upright, square to the piece, and between them.
+func waysFrom(heads plane.Point) []plane.Point {
+	out := []plane.Point{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}, {X: -heads.Y, Y: heads.X}, {X: heads.Y, Y: -heads.X}}
+	for turn := range 16 {
+		if turn%4 != 0 {
+			sin, cos := math.Sincos(float64(turn) * math.Pi / 8)
+			out = append(out, plane.Point{X: cos, Y: sin})
+		}
+	}
+	return out
+}
+
+// size returns the width and height of a label.
+func (l tag) size() (width, height float64) {
+	number, holes := wide(l.number, l.height, true), wide(l.holes, closeLeast, false)
+	switch {
+	case l.holes == "":
+		return number + 0.6, l.height + 0.6
+	case l.beside:
+		return number + 1.4 + holes + 0.6, l.height + 0.6
+	}
+	return math.Max(number, holes) + 0.6, l.height + 0.9 + closeLeast + 0.6
+}

@@ -1,0 +1,227 @@
+package sheet
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"wallshoal/export/draw"
+	"wallshoal/export/stand"
+	"wallshoal/wall/plane"
+)
+
+// closeUps draws the close-up of a stand on pages of its own: one where that has room for all labels,
+// else parts, as many as it takes. Parts are tall or wide as the stand is.
+func (o *orderBook) closeUps(s stand.Stand, pieces []hung) {
+	width, height := o.area.Width(), o.area.Height()-draw.Letter35-4-closeHead
+	var parts []*closeUp
+	least, since := math.MaxInt, 0
+	for n := 1; n <= closeParts && least > 0 && since < 3; n++ {
+		var tried []*closeUp
+		lost := 0
+		for _, part := range inParts(pieces, n) {
+			c, _ := o.closeUpIn(s, part, width, height/float64(min(n, 2)), closeAlone)
+			if c == nil {
+				lost += len(part)
+				continue
+			}
+			tried, lost = append(tried, c), lost+len(c.lost)
+		}
+		since++
+		if lost < least {
+			parts, least, since = tried, lost, 0
+		}
+	}
+	for i, c := range parts {
+		if i == 0 || o.y+c.area.Height()+closeHead > o.area.Max.Y {
+			o.End()
+			o.page(fmt.Sprintf("Stand %d, close up", s.Number))
+			o.Group(fmt.Sprintf("stand %d", s.Number))
+		}
+		c.put()
+	}
+	o.y = o.area.Max.Y
+}
+
+// inParts divides pieces into n runs of about as many each, along the longer side of what they take up.
+func inParts(pieces []hung, n int) [][]hung {
+	if n >= len(pieces) {
+		n = len(pieces)
+	}
+	box := pieces[0].bounds
+	for _, h := range pieces {
+		box = box.Union(h.bounds)
+	}
+	sorted := sortedAlong(pieces, box.Width() > box.Height())
+	var out [][]hung
+	for i := range n {
+		out = append(out, sorted[i*len(sorted)/n:(i+1)*len(sorted)/n])
+	}
+	return out
+}
+
+// sortedAlong returns pieces from left to right, or from the top.
+func sortedAlong(pieces []hung, across bool) []hung {
+	return slices.SortedFunc(slices.Values(pieces), func(a, b hung) int {
+		if across {
+			return cmp.Or(cmp.Compare(a.At.X, b.At.X), cmp.Compare(a.ID, b.ID))
+		}
+		return cmp.Or(cmp.Compare(b.At.Y, a.At.Y), cmp.Compare(a.ID, b.ID))
+	})
+}
+
+// put draws the close-up at the left edge of the page from o.y on.
+func (c *closeUp) put() {
+	o := c.book
+	caption := "Close up, " + scaleWords(c.drawn)[len("SCALE "):] + ": number and kind of each piece, the numbers of its holes, and an arrow the way it heads"
+	if c.view.wall.Ceiling || !c.isWall() {
+		caption += ". " + strings.ToUpper(c.twelve()[:1]) + c.twelve()[1:]
+	}
+	lines := wrapped(caption, tickSmall, o.area.Width())
+	for i, line := range lines {
+		o.say(o.area.Min.X, o.y+tickSmall+float64(i)*tickSmall*1.6, tickSmall, line, 0, style{colour: quiet})
+	}
+	top := plane.Point{X: o.area.Min.X, Y: o.y + closeHead - 1}
+	c.origin = c.origin.Add(top)
+	c.area = plane.Rect{Min: c.area.Min.Add(top), Max: c.area.Max.Add(top)}
+	o.Group("close-up")
+	c.ground()
+	c.hang()
+	c.write(top)
+	c.edges(top)
+	c.names(top)
+	o.End()
+	o.y = c.area.Max.Y + 1
+}
+
+// ground draws what of the face lies in the close-up: its edge, what stands on it, and pieces of other
+// stands.
+func (c *closeUp) ground() {
+	c.book.Clip(corners(c.area))
+	c.book.Polygon(c.mapping.rings(c.view.rings), draw.Paint{Fill: draw.Solid(draw.White), Stroke: medium})
+	for _, t := range c.things {
+		c.book.Polygon([]plane.Ring{c.ring(t.Shape)}, draw.Paint{Fill: draw.Solid(draw.Grey(235)), Stroke: shade(thin, soft)})
+	}
+	for _, h := range c.view.pieces {
+		c.book.Polygon([]plane.Ring{c.ring(h.ring)}, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: faint}})
+	}
+	c.book.Unclip()
+	c.book.box(c.area, draw.Paint{Stroke: shade(hair, faint)})
+}
+
+// hang draws the pieces of the stand: their shapes, the ways they head, and their holes.
+func (c *closeUp) hang() {
+	for _, h := range c.pieces {
+		o := c.book
+		o.Polygon([]plane.Ring{c.ring(h.ring)}, draw.Paint{Fill: draw.Solid(draw.Grey(225)), Stroke: medium})
+		tip, way := c.tip(h)
+		o.Line(c.at(h.At), tip.Sub(way.Scale(1)), medium)
+		o.arrow(tip, way, 2.2, ink)
+		for i := range h.kind.Holes {
+			o.Circle(c.at(h.HoleAt(c.work.Kinds, i)), 0.55, draw.Paint{Fill: draw.Solid(draw.White), Stroke: thin})
+		}
+	}
+}
+
+// write writes the labels, and below them which pieces are too crowded for one.
+func (c *closeUp) write(by plane.Point) {
+	o := c.book
+	for _, l := range c.labels {
+		box := plane.Rect{Min: l.box.Min.Add(by), Max: l.box.Max.Add(by)}
+		o.Group(fmt.Sprintf("label %d", l.piece.ID))
+		knockout(o, box)
+		x, y := box.Min.X+0.3, box.Min.Y+0.3+l.height
+		switch {
+		case l.holes == "" || l.beside:
+			o.say(x, y, l.height, l.number, 0, style{bold: true})
+			o.say(box.Max.X-0.3, y, closeLeast, l.holes, 0, style{align: draw.Right})
+		default:
+			o.say(box.Centre().X, y, l.height, l.number, 0, style{bold: true, align: draw.Centre})
+			o.say(box.Centre().X, y+0.9+closeLeast, closeLeast, l.holes, 0, style{align: draw.Centre})
+		}
+		o.End()
+	}
+	if len(c.lost) > 0 {
+		text := fmt.Sprintf("Too close to others to be labelled: %s. Find them by the numbers of their holes.", holeNumbers(c.lost))
+		o.say(c.area.Min.X, math.Min(c.area.Max.Y+least+0.6, o.area.Max.Y), least, text, o.area.Width(), style{})
+		c.area.Max.Y += least + 1
+	}
+}
+
+// names writes what things on the face are called into what is seen of them, where they are free.
+func (c *closeUp) names(by plane.Point) {
+	for _, t := range c.things {
+		box := c.mapping.box(t.Shape.Bounds())
+		if !box.Overlaps(c.area) {
+			continue
+		}
+		seen := meet(box, c.area).Grow(-0.8)
+		inside := func(p plane.Point) bool { return t.Shape.Contains(c.back(p)) }
+		for _, n := range notesFor(t.Name, closeLeast, seen.Width(), seen.Height(), seen.Width(), 2) {
+			width, height := n.size()
+			places := slices.DeleteFunc(scatterIn(seen, width, height), func(b plane.Rect) bool { return !cornersWithin(b, inside) })
+			for i, p := range places {
+				places[i] = plane.Rect{Min: p.Min.Sub(by), Max: p.Max.Sub(by)}
+			}
+			if place, cost, found := c.free.best(places, tooMuch); found && cost < worthLine {
+				c.free.take(place, worthClose)
+				c.book.note(n, plane.Rect{Min: place.Min.Add(by), Max: place.Max.Add(by)}, quiet)
+				break
+			}
+		}
+	}
+}
+
+// edges says which edge of a side of something is at the wall, and which is the front one.
+func (c *closeUp) edges(by plane.Point) {
+	frame, found := c.wallFrame()
+	if !found || math.Abs(c.face.Frame.Out.Dot(frame.Out)) > level {
+		return
+	}
+	b := c.bounds
+	far := 0.0
+	for _, p := range corners(b) {
+		_, off := frame.Local(c.face.Frame.At(p))
+		far = math.Max(far, off)
+	}
+	for _, edge := range [][2]plane.Point{
+		{b.Min, {X: b.Max.X, Y: b.Min.Y}}, {{X: b.Min.X, Y: b.Max.Y}, b.Max}, {b.Min, {X: b.Min.X, Y: b.Max.Y}}, {{X: b.Max.X, Y: b.Min.Y}, b.Max},
+	} {
+		_, one := frame.Local(c.face.Frame.At(edge[0]))
+		_, other := frame.Local(c.face.Frame.At(edge[1]))
+		switch {
+		case math.Max(one, other) < 1:
+			c.edgeWord(by, edge, "at the wall")
+		case math.Min(one, other) > far-1:
+			c.edgeWord(by, edge, "front edge")
+		}
+	}
+}
+
+// edgeWord writes a word beside an edge of the face, where that covers nothing.
+func (c *closeUp) edgeWord(by plane.Point, edge [2]plane.Point, word string) {
+	a, b := c.at(edge[0]).Sub(by), c.at(edge[1]).Sub(by)
+	n := note{lines: []string{word}, height: closeNumber, turned: math.Abs(b.Y-a.Y) > math.Abs(b.X-a.X)}
+	width, height := n.size()
+	side := plane.Point{Y: height/2 + 0.4}
+	if n.turned {
+		side = plane.Point{X: width/2 + 0.4}
+	}
+	var places []plane.Rect
+	const steps = 40
+	for i := range steps {
+		// From the middle of the edge to its ends.
+		t := 0.5 + float64((i+1)/2)/steps*math.Pow(-1, float64(i))
+		for _, way := range []float64{1, -1} {
+			places = append(places, sized(a.Lerp(b, t).Add(side.Scale(way)), width, height))
+		}
+	}
+	if box, cost, found := c.free.best(places, tooMuch); found && cost < tooMuch {
+		c.free.take(box, worthClose)
+		box = plane.Rect{Min: box.Min.Add(by), Max: box.Max.Add(by)}
+		knockout(c.book, box)
+		c.book.note(n, box, ink)
+	}
+}
