@@ -239,12 +239,12 @@ func (l *leaf) cutAway(box plane.Rect) bool {
 func (l *leaf) placeWords() (along, up, level string) {
 	at := l.mark
 	along = fmt.Sprintf("%s: %s from %s", l.markCorner(), l.length(at.X), l.print.end("left"))
-	if datum, upright := l.datum(); upright {
+	if line, upright := l.levelAt(at); upright {
 		up = fmt.Sprintf("%s above %s", l.length(l.heightOf(at)), l.zeroShort())
 		if floor, measured := l.floorUnder(at); measured {
 			up = fmt.Sprintf("%s above the floor right under it", l.length(l.heightOf(at)-floor))
 		}
-		return along, up, "datum is " + l.above(datum-at.Y)
+		return along, up, l.levelName(line) + " is " + l.above(line.y-at.Y)
 	}
 	return along, fmt.Sprintf("%s from %s", l.length(at.Y), l.footWords()), ""
 }

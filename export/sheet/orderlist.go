@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"wallshoal/export/caution"
@@ -167,12 +168,30 @@ func (o *orderBook) cautions() {
 		{"Sheets.", sheetsFirst + " " + tapeWords + " " + o.belongs()},
 		{"Reach", "counts from the floor at the stand, as far as the plan knows it at the foot of the wall: measure it there before you set anything up."},
 	}
-	items = append(items, o.crew()...)
+	items = append(slices.Concat(items, o.fixings()), o.crew()...)
 	within := o.area
 	within.Min.Y = o.y
 	flow := columnFlow{pen: o.pen, columns: []plane.Rect{within}, more: func() []plane.Rect { o.page(""); return []plane.Rect{o.area} }}
 	flow.write([]block{{heading: "Before you begin", items: items}})
 	o.y = flow.y + 3
+}
+
+// fixings says how each fixing is put in, as far as the plan knows.
+func (o *orderBook) fixings() []item {
+	var out []item
+	seen := map[string]bool{}
+	for _, h := range o.work.Map.Holes {
+		if seen[h.Fixing] {
+			continue
+		}
+		seen[h.Fixing] = true
+		how := o.work.HowTo(h.Fixing)
+		if how == "" {
+			how = "how it is put in, and the piece onto it, the plan does not say: ask whoever made the pieces before the first one."
+		}
+		out = append(out, item{h.Fixing + ":", how})
+	}
+	return out
 }
 
 // crew says how many people the stands take, and what with.

@@ -69,6 +69,7 @@ func (o *orderBook) words(s stand.Stand) []item {
 	for _, f := range s.Fixings {
 		out = append(out, item{"Fixing", fmt.Sprintf("%d × %s", f.Count, f.Name)})
 	}
+	out = append(out, item{"Stands out", o.standsOut(s)})
 	out = append(out, o.met(s)...)
 	out = append(out, o.sheetWords(s)...)
 	if len(s.Waits) > 0 {
@@ -106,6 +107,24 @@ func (o *orderBook) reach(s stand.Stand) string {
 		off = v.length(-s.Foot.Height) + " below "
 	}
 	return fmt.Sprintf("%s above the floor where you stand, which is %s%s", text, off, v.zeroShort())
+}
+
+// standsOut says how far the kinds of a stand stand out of the face.
+func (o *orderBook) standsOut(s stand.Stand) string {
+	codes := map[float64][]string{}
+	var offs []float64
+	for _, c := range s.Carry {
+		k := o.work.Kinds[c.Kind]
+		if codes[k.StandOff] == nil {
+			offs = append(offs, k.StandOff)
+		}
+		codes[k.StandOff] = append(codes[k.StandOff], k.Code)
+	}
+	var out []string
+	for _, off := range offs {
+		out = append(out, strings.Join(codes[off], ", ")+" "+o.views[s.Face].length(off))
+	}
+	return strings.Join(out, "; ")
 }
 
 // where says in words where one stands for s.

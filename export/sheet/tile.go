@@ -39,7 +39,7 @@ func (l *leaf) draw() {
 		l.built()
 		l.outlinesOfPieces()
 	}
-	l.level()
+	l.levelLines()
 	l.plumb()
 	l.landings()
 	l.reserve()
@@ -174,19 +174,6 @@ func (l *leaf) heading(p hung) {
 
 // lengthAlong returns how long an outline is the way it heads.
 func lengthAlong(r plane.Ring) float64 { return r.Bounds().Width() }
-
-// level draws the datum where it crosses the sheet.
-func (l *leaf) level() {
-	y, upright := l.datum()
-	if !upright || y < l.Area.Min.Y || y > l.Area.Max.Y {
-		return
-	}
-	at := l.ToPage(plane.Point{Y: y}).Y
-	l.Group("datum")
-	l.line(l.Frame.Min.X, at, l.Frame.Max.X, at, draw.Stroke{Width: draw.Width035, Dash: draw.DashDot})
-	l.End()
-	l.spots.take(plane.Rect{Min: plane.Point{X: l.Frame.Min.X, Y: at - 0.4}, Max: plane.Point{X: l.Frame.Max.X, Y: at + 0.4}}, worthDatum)
-}
 
 // reserve keeps labels off crosses and register marks.
 func (l *leaf) reserve() {

@@ -68,7 +68,7 @@ const (
 // labels writes the number and the bit beside every cross, and then what each piece is. What has
 // to move away from its place is tied to it by a thin line.
 func (l *leaf) labels() {
-	l.datumLabel()
+	l.levelLabels()
 	for _, i := range l.Holes {
 		l.holeLabel(l.work.Map.Holes[i])
 	}
@@ -81,29 +81,6 @@ func (l *leaf) labels() {
 			l.pieceLabel(p)
 		}
 	}
-}
-
-func (l *leaf) datumLabel() {
-	y, upright := l.datum()
-	if !upright || y < l.Area.Min.Y || y > l.Area.Max.Y {
-		return
-	}
-	at := l.ToPage(plane.Point{Y: y})
-	text := "DATUM " + l.length(l.work.Site.Room.Datum)
-	width := wide(text, bitHeight, true)
-	var candidates []plane.Rect
-	for _, side := range []float64{-1, 1} {
-		for x := l.Frame.Min.X + 9; x+width < l.visible().Max.X-9; x += 6 {
-			candidates = append(candidates, sized(plane.Point{X: x + width/2, Y: at.Y + side*(bitHeight/2+1.2)}, width+1, bitHeight+1))
-		}
-	}
-	box, _, found := l.spots.best(candidates)
-	if !found {
-		return
-	}
-	l.spots.take(box, worthLabel)
-	knockout(l, box)
-	l.say(box.Min.X+0.5, box.Max.Y-0.5, bitHeight, text, 0, style{bold: true})
 }
 
 func (l *leaf) holeLabel(h holemap.Hole) {
