@@ -40,7 +40,10 @@ func (k *keyFace) wallWithTiles() {
 	k.Unclip()
 	k.levelsAcross()
 	k.rowNames()
-	k.namesInside()
+	s, aside := k.namesInside()
+	for _, t := range aside {
+		k.nameAside(s, t)
+	}
 }
 
 // shownPieces returns the pieces that the picture shows.
@@ -136,9 +139,9 @@ func (k *keyFace) rowNames() {
 }
 
 // namesInside names what stands on the face and the printed tiles, on white, where that covers no
-// piece, hole or edge. It returns how many names of tiles had no room in their cells.
-func (k *keyFace) namesInside() (aside int) {
-	s := newSpots(k.box())
+// piece, hole or edge. It returns the tiles whose names had no room in their cells, and what is taken.
+func (k *keyFace) namesInside() (s *spots, aside []Tile) {
+	s = newSpots(k.box())
 	for _, p := range k.shownPieces() {
 		s.take(k.mapping.box(p.bounds), 1)
 	}
@@ -167,7 +170,12 @@ func (k *keyFace) namesInside() (aside int) {
 	if k.window == (plane.Rect{}) {
 		k.partNames(s)
 	}
-	return k.tileNames(s)
+	for _, t := range k.tiles {
+		if k.names(t) && !k.nameWithin(s, t) {
+			aside = append(aside, t)
+		}
+	}
+	return s, aside
 }
 
 // takeAlong keeps labels off a line.
@@ -197,26 +205,11 @@ func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
 	}
 }
 
-// tileNames names the printed tiles: in their cells where the names leave air round them and cover no
-// hole, else close by, with a line to the cell. It returns how many have no room in their cells.
-func (k *keyFace) tileNames(s *spots) int {
-	var left []Tile
-	for _, t := range k.tiles {
-		if k.names(t) && !k.nameWithin(s, t) {
-			left = append(left, t)
-		}
-	}
-	for _, t := range left {
-		k.nameAside(s, t)
-	}
-	return len(left)
-}
-
 // nameRim is the air round the name of a tile in the picture, mm.
 const nameRim = 0.5
 
-// nameWithin names a tile in its cell, and reports whether there was room: first beside what is
-// drawn there, then over pieces, never over a hole.
+// nameWithin names a tile in its cell, and reports whether there was room, so that the name leaves air
+// round it: first beside what is drawn there, then over pieces, never over a hole.
 func (k *keyFace) nameWithin(s *spots, t Tile) bool {
 	tries := []struct{ height, rim, most float64 }{
 		{draw.Letter25, nameRim, worthHole / 10}, {least, nameRim, worthHole / 10},

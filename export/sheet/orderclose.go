@@ -122,10 +122,21 @@ func (o *orderBook) closeUpIn(s stand.Stand, pieces []hung, width, height, piece
 			best = c
 		}
 		if len(c.lost) == 0 {
-			return c, long/scales[i].Ratio >= closeSmall
+			return c, long/scales[i].Ratio >= closeSmall && c.small() <= len(pieces)/4
 		}
 	}
 	return best, false
+}
+
+// small returns how many labels have the small letters.
+func (c *closeUp) small() int {
+	n := 0
+	for _, l := range c.labels {
+		if l.height < closeNumber {
+			n++
+		}
+	}
+	return n
 }
 
 // closeUpAt lays out the close-up at a scale, with the top left of its area at 0, 0.

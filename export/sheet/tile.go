@@ -148,20 +148,42 @@ func (l *leaf) outlinesOfPieces() {
 	for _, i := range l.Tile.pieces {
 		p := l.view.pieces[i]
 		l.Group(fmt.Sprintf("piece %d", p.ID))
-		l.Polygon([]plane.Ring{l.mapping().ring(p.ring)}, draw.Paint{Stroke: shade(thin, soft)})
+		ring := l.mapping().ring(p.ring)
+		l.Polygon([]plane.Ring{ring}, draw.Paint{Stroke: shade(thin, soft)})
+		for i, a := range ring {
+			for _, box := range boxesAlong(a, ring[(i+1)%len(ring)]) {
+				l.spots.take(box.Grow(0.2), worthOutline)
+			}
+		}
 		l.heading(p)
 		l.End()
 	}
 }
 
 // heading draws the arrow of a piece from behind its middle nearly to the end that leads, clear of
-// the crosses that most pieces have about their middle.
+// the crosses that most pieces have about their middle. Where the sheet ends before, so does the arrow;
+// where that leaves none, one stands in what the sheet shows of the piece.
 func (l *leaf) heading(p hung) {
 	sin, cos := math.Sincos(p.Heading.Angle())
 	way := plane.Point{X: cos, Y: -sin}
 	b := p.kind.Outline.Bounds()
 	middle := l.ToPage(p.At)
 	tip, tail := middle.Add(way.Scale(b.Max.X*0.85)), middle.Add(way.Scale(b.Min.X*0.4))
+	const rim, short = 1.0, 5.0
+	room := l.Frame.Grow(-rim)
+	from, to, shown := within(tail, tip, room)
+	if !shown || from.Distance(to) < math.Min(short, tail.Distance(tip)) {
+		part := l.mapping().box(p.bounds)
+		if !part.Overlaps(room) {
+			return
+		}
+		c := meet(part, room).Centre()
+		from, to, shown = within(c.Sub(way.Scale(short)), c.Add(way.Scale(short)), room)
+		if !shown {
+			return
+		}
+	}
+	tail, tip = from, to
 	l.Line(tail, tip, shade(thin, soft))
 	l.arrow(tip, way, math.Min(3, b.Width()/4), soft)
 	const parts = 12
