@@ -20,6 +20,7 @@
 package scatter
 
 import (
+	"fmt"
 	"wallshoal/scatter/heading"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
@@ -69,6 +70,9 @@ func Anchors() []Anchor { return []Anchor{Pin, Plug, Expansion} }
 
 // A Colour is an opaque colour of the sRGB space.
 type Colour struct{ R, G, B uint8 }
+
+// Hex returns the colour as style sheets write it, like #6f8ea3.
+func (c Colour) Hex() string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
 
 // A Piece is one piece in its place.
 type Piece struct {

@@ -66,7 +66,7 @@ func commands(d desk) *cobra.Command {
 	}
 	root.CompletionOptions.HiddenDefaultCmd = true
 	root.SetHelpCommand(&cobra.Command{Hidden: true, Use: "no-help"})
-	root.AddCommand(newDemo(d), newNew(d), newCheck(d), newLay(d), newPack(d), newTemplate(d), newTakeDown(d), newScope(d))
+	root.AddCommand(newDemo(d), newNew(d), newCheck(d), newLay(d), newPack(d), newTemplate(d), newTakeDown(d), newScope(d), newView(d))
 	for _, c := range root.Commands() {
 		c.DisableFlagsInUseLine = true // the usage shows those that are needed
 	}

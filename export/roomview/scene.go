@@ -127,32 +127,7 @@ func (s *Scene) hang() error {
 // coarse returns the ring without the corners that no picture of a whole room shows.
 func coarse(r plane.Ring) plane.Ring {
 	b := r.Bounds()
-	slack := math.Max(b.Width(), b.Height()) / 250
-	if len(r) < 8 {
-		return r
-	}
-	half := len(r) / 2
-	out := append(straightened(r[:half+1], slack), straightened(append(slices.Clone(r[half:]), r[0]), slack)...)
-	if len(out) < 3 {
-		return r
-	}
-	return out
-}
-
-// straightened returns the line without its last point and without the points that lie within
-// slack of what is left (Douglas and Peucker 1973).
-func straightened(line []plane.Point, slack float64) []plane.Point {
-	last := len(line) - 1
-	far, where := 0.0, 0
-	for i := 1; i < last; i++ {
-		if d := plane.SegmentDistance(line[i], line[0], line[last]); d > far {
-			far, where = d, i
-		}
-	}
-	if far <= slack {
-		return []plane.Point{line[0]}
-	}
-	return append(straightened(line[:where+1], slack), straightened(line[where:], slack)...)
+	return r.Simplify(math.Max(b.Width(), b.Height()) / 250)
 }
 
 // fit puts onto the faces what is flat and fixed to the walls, and what can be seen at the front of

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"reflect"
 	"strings"
 
 	"wallshoal/cmd/wallshoal/plan"
@@ -31,15 +32,23 @@ func Read(name string, data []byte) (Job, error) { return ReadBeside(name, data,
 // ReadBeside makes a job of the text of a plan; name is what its faults call the file, and beside are
 // the files in its folder, nil where it has none.
 func ReadBeside(name string, data []byte, beside fs.FS) (Job, error) {
+	return Job{}.Reread(name, data, beside)
+}
+
+// Reread is ReadBeside of another text of the same plan. Where the room is the same it is not surveyed
+// again.
+func (j Job) Reread(name string, data []byte, beside fs.FS) (Job, error) {
 	p, err := plan.ReadBeside(name, data, beside)
 	if err != nil {
 		return Job{}, err
 	}
-	site, err := wall.Survey(p.Room)
-	if err != nil {
-		return Job{}, err
+	site := j.Site
+	if len(site.Faces) == 0 || !reflect.DeepEqual(p.Room, j.Plan.Room) {
+		if site, err = wall.Survey(p.Room); err != nil {
+			return Job{}, err
+		}
 	}
-	j := Job{Name: name, Plan: p, Site: site}
+	j = Job{Name: name, Plan: p, Site: site}
 	if err := j.readLog(beside); err != nil {
 		return j, err
 	}

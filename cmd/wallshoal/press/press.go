@@ -51,6 +51,18 @@ type Meter interface {
 	Clear()
 }
 
+// Silent is a Meter that shows nothing.
+type Silent struct{}
+
+// Begin implements Meter.
+func (Silent) Begin(string) {}
+
+// Step implements Meter.
+func (Silent) Step(int, int) {}
+
+// Clear implements Meter.
+func (Silent) Clear() {}
+
 // HoleMap is the subject of the hole map, and HoleMapFile its file.
 const (
 	HoleMap     = "hole map"

@@ -1,0 +1,408 @@
+// Package easel holds an open plan while somebody composes: its text as it is being changed, the
+// layout that comes of it, every step back to where it began, and what lies on the disk meanwhile.
+//
+// What is shown is a value that never changes once made. The easel makes a new one at every step and
+// numbers it.
+package easel
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+
+	"wallshoal/cmd/wallshoal/job"
+	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/cmd/wallshoal/plan"
+	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/folder"
+	"wallshoal/export/holemap"
+	"wallshoal/scatter"
+)
+
+// A Shown is a plan and a layout of it as they are at one moment.
+type Shown struct {
+	Revision int // another for every other plan and layout
+	Text     []byte
+	Job      job.Job
+	Work     holemap.Work
+	Flaws    []scatter.Finding // in which the layout is not as the plan asks
+}
+
+// A Status is how what is shown stands to what was before, and to the files.
+type Status struct {
+	Revision   int
+	Saved      bool // the files hold what is shown
+	Undo, Redo bool // there is a step back, and one forth again
+	Outside    Outside
+	Faults     yamlfile.Faults // of the file as it is now, where Outside is Faulty
+}
+
+// Outside is what somebody else did to the plan's file since it was last read or written here.
+type Outside string
+
+// Nothing; a change while there were changes here too; the file is gone; or a change that left the plan
+// with faults.
+const (
+	Same    Outside = ""
+	Changed Outside = "changed"
+	Gone    Outside = "gone"
+	Faulty  Outside = "faults"
+)
+
+// ErrOutside says that a file was changed by somebody else, and is not written over.
+var ErrOutside = errors.New("was changed outside meanwhile, and is left as it is")
+
+// ErrOvertaken says that a change was given up for a later one.
+var ErrOvertaken = errors.New("a later change took its place")
+
+// An Easel holds one open plan. Its methods may be called from several goroutines.
+type Easel struct {
+	path, layoutPath string
+	folder           *os.Root // of the plan
+
+	hurry sync.Mutex // guards what follows
+	stop  context.CancelCauseFunc
+	doing string // the gesture of the change that is being made; empty for none
+
+	lock     sync.Mutex // guards what follows; a change holds it from beginning to end
+	shown    *Shown
+	steps    []step
+	at       int // the step that is shown
+	revision int
+	disk     disk
+	outside  Outside
+	faults   yamlfile.Faults
+}
+
+// A step is one state in the history.
+type step struct {
+	text    []byte
+	layout  scatter.Layout
+	gesture string // what made it; a step of the same gesture takes its place
+	byHand  bool   // the layout is not simply what the plan comes to
+}
+
+// Open opens the plan at path, and the layout that lies beside it if there is one; layout names
+// another. The caller closes the easel. The error is yamlfile.Faults where the plan or the layout is at fault.
+func Open(ctx context.Context, path, layout string) (*Easel, error) {
+	root, err := os.OpenRoot(filepath.Dir(path))
+	if err != nil {
+		return nil, fmt.Errorf("%q cannot be read: %w", filepath.Dir(path), job.Cause(err))
+	}
+	e := &Easel{path: path, layoutPath: layout, folder: root}
+	if layout == "" {
+		e.layoutPath = LayoutBeside(path)
+	}
+	if err := e.open(ctx, layout != ""); err != nil {
+		return nil, errors.Join(err, root.Close())
+	}
+	return e, nil
+}
+
+// Close ends the work on the plan. What was not saved is gone.
+func (e *Easel) Close() error { return e.folder.Close() }
+
+// LayoutBeside returns where the layout of a plan lies unless another place is named.
+func LayoutBeside(path string) string {
+	return strings.TrimSuffix(path, filepath.Ext(path)) + ".layout.yaml"
+}
+
+func (e *Easel) open(ctx context.Context, needLayout bool) error {
+	var err error
+	if e.disk, err = e.readDisk(); err != nil {
+		return err
+	}
+	if e.disk.plan == nil {
+		return fmt.Errorf("%q cannot be read: %w", e.path, fs.ErrNotExist)
+	}
+	if needLayout && e.disk.layout == nil {
+		return fmt.Errorf("%q cannot be read: %w", e.layoutPath, fs.ErrNotExist)
+	}
+	j, err := e.read(e.disk.plan)
+	if err != nil {
+		return err
+	}
+	s := step{text: e.disk.plan}
+	if e.disk.layout != nil {
+		s.layout, _, err = layoutfile.Read(filepath.Base(e.layoutPath), e.disk.layout, j.Site, j.Plan.Kinds)
+		s.byHand = true
+	} else {
+		s.layout, err = j.LayFrom(ctx, scatter.Start{}, j.Plan.Seed, nil)
+	}
+	if err != nil {
+		return err
+	}
+	shown, err := e.show(s, j)
+	if err != nil {
+		return err
+	}
+	e.steps, e.shown = []step{s}, shown
+	return nil
+}
+
+// read makes a job of the text of the plan.
+func (e *Easel) read(text []byte) (job.Job, error) {
+	var before job.Job
+	if e.shown != nil {
+		before = e.shown.Job
+	}
+	return before.Reread(filepath.Base(e.path), text, e.folder.FS())
+}
+
+// show returns a step as it is shown, under a number of its own.
+func (e *Easel) show(s step, j job.Job) (*Shown, error) {
+	w, err := j.Work(s.layout)
+	if err != nil {
+		return nil, err
+	}
+	flaws, err := scatter.Inspect(j.Site, j.Plan.Kinds, j.Plan.Composition, s.layout, j.Plan.Units)
+	if err != nil {
+		return nil, err
+	}
+	e.revision++
+	return &Shown{Revision: e.revision, Text: s.text, Job: j, Work: w, Flaws: flaws}, nil
+}
+
+// Name returns the names of the plan's file and of its layout's.
+func (e *Easel) Name() (planFile, layoutFile string) { return e.path, e.layoutPath }
+
+// Beside returns the folder of the plan.
+func (e *Easel) Beside() string { return filepath.Dir(e.path) }
+
+// Now returns what is shown and how it stands.
+func (e *Easel) Now() (*Shown, Status) {
+	e.lock.Lock()
+	defer e.lock.Unlock()
+	return e.shown, e.status()
+}
+
+func (e *Easel) status() Status {
+	return Status{
+		Revision: e.shown.Revision, Saved: e.saved(), Undo: e.at > 0, Redo: e.at < len(e.steps)-1,
+		Outside: e.outside, Faults: e.faults,
+	}
+}
+
+// saved reports whether the files hold what is shown.
+func (e *Easel) saved() bool {
+	s := e.steps[e.at]
+	if !bytes.Equal(s.text, e.disk.plan) {
+		return false
+	}
+	if !s.byHand && e.disk.layout == nil {
+		return true
+	}
+	return bytes.Equal(e.layoutText(e.shown), e.disk.layout)
+}
+
+func (e *Easel) layoutText(s *Shown) []byte {
+	var text bytes.Buffer
+	if err := layoutfile.Write(&text, s.Work); err != nil {
+		return nil // a place that is no number, which reading and laying do not give
+	}
+	return text.Bytes()
+}
+
+// begin marks a change as being made, gives up one of the same gesture that still is, and waits for the
+// easel. The returned function ends it.
+func (e *Easel) begin(ctx context.Context, gesture string) (context.Context, func()) {
+	ctx, stop := context.WithCancelCause(ctx)
+	e.hurry.Lock()
+	if e.stop != nil && gesture != "" && e.doing == gesture {
+		e.stop(ErrOvertaken)
+	}
+	e.stop, e.doing = stop, gesture
+	e.hurry.Unlock()
+	e.lock.Lock()
+	return ctx, func() {
+		e.lock.Unlock()
+		stop(nil)
+	}
+}
+
+// overtaken returns ErrOvertaken for an error that comes of a change given up for a later one.
+func overtaken(ctx context.Context, err error) error {
+	if err != nil && errors.Is(context.Cause(ctx), ErrOvertaken) {
+		return ErrOvertaken
+	}
+	return err
+}
+
+// take makes s the step that is shown: a new one, or in the place of the one before where both are
+// of one gesture. What was to be done again is gone.
+func (e *Easel) take(s step, shown *Shown) {
+	e.shown = shown
+	if s.gesture != "" && e.at > 0 && e.steps[e.at].gesture == s.gesture {
+		e.at--
+	}
+	e.at++
+	e.steps = append(e.steps[:e.at:e.at], s)
+}
+
+// An Edit returns the text of the plan that is shown with a change made in it.
+type Edit func(shown *Shown) ([]byte, error)
+
+// Change changes the text of the plan as edit does, and composes it anew round the pieces that are
+// locked. Changes of one gesture, if it has a name, are one step. Where the plan comes to have faults, or
+// has no room for its pieces, nothing changes and the error is yamlfile.Faults.
+func (e *Easel) Change(ctx context.Context, gesture string, edit Edit) error {
+	ctx, end := e.begin(ctx, gesture)
+	defer end()
+	if ctx.Err() != nil {
+		return overtaken(ctx, context.Cause(ctx))
+	}
+	text, err := edit(e.shown)
+	if err != nil {
+		return err
+	}
+	return overtaken(ctx, e.retake(ctx, text, gesture))
+}
+
+// retake composes a text anew round the pieces that are locked, and makes that the step shown.
+func (e *Easel) retake(ctx context.Context, text []byte, gesture string) error {
+	if bytes.Equal(text, e.shown.Text) {
+		return nil
+	}
+	shown, s, err := e.compose(ctx, text, gesture)
+	if err != nil {
+		return err
+	}
+	e.take(s, shown)
+	return nil
+}
+
+// compose composes a text round the pieces that are locked.
+func (e *Easel) compose(ctx context.Context, text []byte, gesture string) (*Shown, step, error) {
+	j, err := e.read(text)
+	if err != nil {
+		return nil, step{}, err
+	}
+	kept := carried(locked(e.shown.Work.Layout.Pieces), e.shown.Job, j)
+	s := step{text: text, gesture: gesture, byHand: len(kept) > 0}
+	if s.layout, err = j.LayFrom(ctx, scatter.Start{Kept: kept}, j.Plan.Seed, nil); err != nil {
+		return nil, step{}, err
+	}
+	shown, err := e.show(s, j)
+	return shown, s, err
+}
+
+// Try composes what edit makes of the plan, and shows it without making it a step. Take makes it one.
+func (e *Easel) Try(ctx context.Context, edit Edit) (*Shown, error) {
+	e.lock.Lock()
+	defer e.lock.Unlock()
+	text, err := edit(e.shown)
+	if err != nil {
+		return nil, err
+	}
+	shown, _, err := e.compose(ctx, text, "")
+	return shown, err
+}
+
+// Take makes what Try showed the step that is shown.
+func (e *Easel) Take(tried *Shown) error {
+	e.lock.Lock()
+	defer e.lock.Unlock()
+	s := step{text: tried.Text, layout: tried.Work.Layout, byHand: len(locked(tried.Work.Layout.Pieces)) > 0}
+	shown, err := e.show(s, tried.Job)
+	if err != nil {
+		return err
+	}
+	e.take(s, shown)
+	return nil
+}
+
+// Undo goes a step back, and Redo one forth again. Where there is none nothing happens.
+func (e *Easel) Undo() error { return e.walk(-1) }
+
+// Redo is the other way of Undo.
+func (e *Easel) Redo() error { return e.walk(+1) }
+
+func (e *Easel) walk(by int) error {
+	e.lock.Lock()
+	defer e.lock.Unlock()
+	to := e.at + by
+	if to < 0 || to >= len(e.steps) {
+		return nil
+	}
+	s := e.steps[to]
+	j := e.shown.Job
+	if !bytes.Equal(s.text, e.shown.Text) {
+		var err error
+		if j, err = e.read(s.text); err != nil {
+			return err // what lies beside the plan has changed
+		}
+	}
+	shown, err := e.show(s, j)
+	if err != nil {
+		return err
+	}
+	e.at, e.shown = to, shown
+	return nil
+}
+
+// Save writes the plan, and the layout where hands were at it or where it has a file. Where a file was
+// changed by somebody else meanwhile it is left as it is, and the error is ErrOutside, unless over
+// says to write over it.
+func (e *Easel) Save(ctx context.Context, over bool) error {
+	e.lock.Lock()
+	defer e.lock.Unlock()
+	found, err := e.readDisk()
+	if err != nil {
+		return err
+	}
+	s := e.steps[e.at]
+	var layout []byte
+	if s.byHand || found.layout != nil {
+		layout = e.layoutText(e.shown)
+	}
+	writesPlan := !bytes.Equal(s.text, found.plan)
+	writesLayout := layout != nil && !bytes.Equal(layout, found.layout)
+	switch {
+	case over:
+	case writesPlan && !bytes.Equal(found.plan, e.disk.plan):
+		return fmt.Errorf("%s %w", filepath.Base(e.path), ErrOutside)
+	case writesLayout && !bytes.Equal(found.layout, e.disk.layout):
+		return fmt.Errorf("%s %w", filepath.Base(e.layoutPath), ErrOutside)
+	}
+	// The layout first: beside a plan that is not yet written it still can be read.
+	if writesLayout {
+		if err := folder.ReplaceFile(ctx, e.layoutPath, contents(layout)); err != nil {
+			return err
+		}
+		found.layout = layout
+	}
+	if writesPlan {
+		if err := folder.ReplaceFile(ctx, e.path, contents(s.text)); err != nil {
+			return err
+		}
+		found.plan = s.text
+	}
+	e.disk, e.outside, e.faults = found, Same, nil
+	return nil
+}
+
+// MaxBytes is the length of the longest plan that can be opened.
+const MaxBytes = plan.MaxBytes
+
+// Option composes an option of the plan, by its name, and shows it without making it a step. Its text is
+// that of the plan: an option is not written into it, and cannot be taken.
+func (e *Easel) Option(ctx context.Context, name string) (*Shown, error) {
+	e.lock.Lock()
+	defer e.lock.Unlock()
+	i := slices.IndexFunc(e.shown.Job.Plan.Options, func(o plan.OptionSection) bool { return o.Name == name })
+	if i < 0 {
+		return nil, fmt.Errorf("the plan has no option %q", name)
+	}
+	j, layout, err := e.shown.Job.LayOption(ctx, i, e.shown.Job.Plan.Seed)
+	if err != nil {
+		return nil, err
+	}
+	return e.show(step{text: e.shown.Text, layout: layout}, j)
+}

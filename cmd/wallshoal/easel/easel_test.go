@@ -1,0 +1,389 @@
+package easel
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/examples"
+	"wallshoal/scatter"
+	"wallshoal/scatter/heading"
+	"wallshoal/wall/plane"
+)
+
+// small is a plan of a few pieces on two walls.
+const small = `title: Small
+seed: 3
+room:
+  datum: 1500 # the line
+  walls:
+    - {name: One, length: 2000, height: 2500, surface: brick, turn: 90}
+    - {name: Two, length: 1500, height: 2500, surface: brick}
+pieces:
+  - name: Disc
+    code: D
+    outline: {ellipse: [60, 40]}
+    holes: [{at: [0, 0], bit: 5, depth: 30, fixing: pin}]
+    stand-off: 5
+  - name: Bar
+    code: B
+    outline: {rectangle: [70, 20]}
+    holes: [{at: [0, 0], bit: 5, depth: 30, fixing: pin}]
+    stand-off: 5
+composition:
+  count: 30
+  spacing: 120
+`
+
+func opened(t *testing.T) (*Easel, string) {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "hall.yaml")
+	require.NoError(t, os.WriteFile(path, []byte(small), 0o644))
+	e, err := Open(t.Context(), path, "")
+	require.NoError(t, err)
+	t.Cleanup(func() { _ = e.Close() })
+	return e, path
+}
+
+func replacing(old, new string) Edit {
+	return func(shown *Shown) ([]byte, error) { return bytes.ReplaceAll(shown.Text, []byte(old), []byte(new)), nil }
+}
+
+func pieces(e *Easel) []scatter.Piece {
+	shown, _ := e.Now()
+	return shown.Work.Layout.Pieces
+}
+
+func placed(id, face int, x, y, turn float64) Move {
+	return Move{Do: Place, ID: id, Face: &face, At: &plane.Point{X: x, Y: y}, Heading: new(heading.Bearing(turn))}
+}
+
+func TestAChangeComposesAnewAndCanBeUndone(t *testing.T) {
+	e, _ := opened(t)
+	before := pieces(e)
+	require.Len(t, before, 30)
+	require.NoError(t, e.Change(t.Context(), "", replacing("count: 30", "count: 20")))
+	_, status := e.Now()
+	assert.True(t, status.Undo)
+	assert.False(t, status.Redo)
+	assert.False(t, status.Saved)
+	require.Len(t, pieces(e), 20)
+	require.NoError(t, e.Undo())
+	assert.Equal(t, before, pieces(e))
+	_, status = e.Now()
+	assert.True(t, status.Redo)
+	assert.True(t, status.Saved)
+	require.NoError(t, e.Redo())
+	assert.Len(t, pieces(e), 20)
+	require.NoError(t, e.Redo(), "there is none, and nothing happens")
+	assert.Len(t, pieces(e), 20)
+}
+
+// Undo has no end: as many steps back as there were, to the last bit.
+func TestUndoHasNoEnd(t *testing.T) {
+	e, _ := opened(t)
+	first := pieces(e)
+	const steps = 300
+	for i := range steps {
+		require.NoError(t, e.Hand(t.Context(), "", []Move{placed(1, 0, 300+float64(i), 700, 10)}, false))
+	}
+	for range steps {
+		require.NoError(t, e.Undo())
+	}
+	assert.Equal(t, first, pieces(e))
+	_, status := e.Now()
+	assert.False(t, status.Undo)
+}
+
+func TestChangesOfOneGestureAreOneStep(t *testing.T) {
+	e, _ := opened(t)
+	for _, n := range []string{"29", "28", "27"} {
+		shown, _ := e.Now()
+		require.NoError(t, e.Change(t.Context(), "drag", replacing(fmt.Sprintf("count: %d", len(shown.Work.Layout.Pieces)), "count: "+n)))
+	}
+	require.Len(t, pieces(e), 27)
+	require.NoError(t, e.Undo())
+	assert.Len(t, pieces(e), 30)
+	_, status := e.Now()
+	assert.False(t, status.Undo)
+}
+
+// A change that gives the plan faults, or asks for more than there is room for, changes nothing.
+func TestAChangeWithFaultsChangesNothing(t *testing.T) {
+	e, _ := opened(t)
+	before, status := e.Now()
+	for _, wrong := range []string{"count: none", "count: 9999"} {
+		err := e.Change(t.Context(), "", replacing("count: 30", wrong))
+		var faults yamlfile.Faults
+		require.ErrorAs(t, err, &faults)
+		assert.Equal(t, "composition.count", faults[0].Field)
+		after, now := e.Now()
+		assert.Same(t, before, after)
+		assert.Equal(t, status, now)
+	}
+}
+
+// What was placed by hand stays where it is when a knob is turned, and the rest flows round it.
+func TestWhatIsLockedStays(t *testing.T) {
+	e, _ := opened(t)
+	require.NoError(t, e.Hand(t.Context(), "", []Move{placed(5, 1, 700.123, 1300, 45), {Do: Lock, ID: 9}}, false))
+	nine := pieces(e)[8]
+	require.True(t, nine.Locked)
+	for _, change := range []string{"count: 40", "count: 12"} {
+		shown, _ := e.Now()
+		require.NoError(t, e.Change(t.Context(), "", replacing(fmt.Sprintf("count: %d", len(shown.Work.Layout.Pieces)), change)))
+		var found []scatter.Piece
+		for _, p := range pieces(e) {
+			if p.Locked {
+				found = append(found, p)
+			}
+		}
+		require.Len(t, found, 2)
+		assert.Equal(t, scatter.Piece{ID: 5, Kind: found[0].Kind, Face: 1, At: plane.Point{X: 700.12, Y: 1300}, Heading: 45, Locked: true}, found[0])
+		assert.Equal(t, nine, found[1])
+	}
+}
+
+func TestHands(t *testing.T) {
+	e, _ := opened(t)
+	before := pieces(e)
+	hand := func(flow bool, moves ...Move) error { return e.Hand(t.Context(), "", moves, flow) }
+
+	require.NoError(t, hand(false, Move{Do: Delete, ID: 3}))
+	assert.Len(t, pieces(e), 29)
+	shown, _ := e.Now()
+	require.NotEmpty(t, shown.Flaws, "there are fewer than the plan asks")
+
+	require.NoError(t, hand(false, Move{Do: Add, Face: new(1), At: &plane.Point{X: 200, Y: 300}}))
+	last := pieces(e)[29]
+	assert.Equal(t, scatter.Piece{ID: 31, Face: 1, At: plane.Point{X: 200, Y: 300}, Locked: true}, last)
+
+	a, b := pieces(e)[0], pieces(e)[1]
+	require.NoError(t, hand(false, Move{Do: Swap, ID: a.ID, With: b.ID}))
+	assert.Equal(t, [2]int{b.Kind, a.Kind}, [2]int{pieces(e)[0].Kind, pieces(e)[1].Kind})
+	assert.Equal(t, a.At, pieces(e)[0].At)
+
+	require.NoError(t, hand(true, Move{Do: Unlock, ID: 31}))
+	assert.Len(t, pieces(e), 30, "laid anew round what is locked")
+
+	for range 4 {
+		require.NoError(t, e.Undo())
+	}
+	assert.Equal(t, before, pieces(e))
+
+	for name, m := range map[string]Move{
+		"no such piece":  {Do: Delete, ID: 99},
+		"no such face":   placed(1, 7, 0, 0, 0),
+		"far away":       placed(1, 0, 1e9, 0, 0),
+		"nothing at all": {Do: "burn", ID: 1},
+		"no such kind":   {Do: Place, ID: 1, Kind: new(2)},
+		"no place":       {Do: Add},
+		"with nothing":   {Do: Swap, ID: 1, With: 99},
+	} {
+		assert.Error(t, hand(false, m), name)
+		assert.Equal(t, before, pieces(e), name)
+	}
+}
+
+// Judge says what a move would collide with, and moves nothing.
+func TestJudge(t *testing.T) {
+	e, _ := opened(t)
+	on := pieces(e)[1]
+	found, err := e.Judge(placed(1, on.Face, on.At.X+5, on.At.Y, 0))
+	require.NoError(t, err)
+	require.NotEmpty(t, found)
+	for _, f := range found {
+		assert.Contains(t, []int{f.Piece, f.Other}, 1)
+	}
+	found, err = e.Judge(placed(1, 0, -50, 700, 0))
+	require.NoError(t, err)
+	assert.NotEmpty(t, found, "beyond the end of the wall")
+	same := pieces(e)[0]
+	found, err = e.Judge(placed(1, same.Face, same.At.X, same.At.Y, float64(same.Heading)))
+	require.NoError(t, err)
+	assert.Empty(t, found, "where it lies")
+	_, status := e.Now()
+	assert.False(t, status.Undo)
+}
+
+func TestSaveAndOpenAgain(t *testing.T) {
+	e, path := opened(t)
+	require.NoError(t, e.Change(t.Context(), "", replacing("count: 30", "count: 31")))
+	require.NoError(t, e.Save(t.Context(), false))
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, strings.ReplaceAll(small, "count: 30", "count: 31"), string(text))
+	assert.NoFileExists(t, LayoutBeside(path), "nobody laid hands on it")
+
+	require.NoError(t, e.Hand(t.Context(), "", []Move{placed(5, 1, 700, 1300, 45)}, false))
+	_, status := e.Now()
+	assert.False(t, status.Saved)
+	require.NoError(t, e.Save(t.Context(), false))
+	_, status = e.Now()
+	assert.True(t, status.Saved)
+
+	again, err := Open(t.Context(), path, "")
+	require.NoError(t, err)
+	t.Cleanup(func() { _ = again.Close() })
+	assert.Equal(t, pieces(e), pieces(again))
+	_, status = again.Now()
+	assert.True(t, status.Saved)
+}
+
+// A file that somebody else changed is not written over unless that is asked for.
+func TestNeverOverAnothersChange(t *testing.T) {
+	e, path := opened(t)
+	require.NoError(t, e.Change(t.Context(), "", replacing("count: 30", "count: 31")))
+	theirs := strings.ReplaceAll(small, "Small", "Theirs")
+	require.NoError(t, os.WriteFile(path, []byte(theirs), 0o644))
+	require.ErrorIs(t, e.Save(t.Context(), false), ErrOutside)
+	text, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, theirs, string(text))
+
+	changed, err := e.Look(t.Context())
+	require.NoError(t, err)
+	assert.True(t, changed)
+	_, status := e.Now()
+	assert.Equal(t, Changed, status.Outside)
+
+	require.NoError(t, e.Settle(t.Context(), true))
+	shown, status := e.Now()
+	assert.Equal(t, theirs, string(shown.Text))
+	assert.Equal(t, Same, status.Outside)
+	require.NoError(t, e.Undo())
+	shown, _ = e.Now()
+	assert.Contains(t, string(shown.Text), "count: 31", "ours is a step back")
+
+	require.NoError(t, os.WriteFile(path, []byte(small), 0o644))
+	require.ErrorIs(t, e.Save(t.Context(), false), ErrOutside)
+	require.NoError(t, e.Save(t.Context(), true))
+	text, err = os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Contains(t, string(text), "count: 31")
+
+	require.NoError(t, os.WriteFile(LayoutBeside(path), []byte("seed: 1\npieces: []\n"), 0o644))
+	require.NoError(t, e.Hand(t.Context(), "", []Move{placed(5, 1, 700, 1300, 45)}, false))
+	require.ErrorIs(t, e.Save(t.Context(), false), ErrOutside, "nor another's layout")
+}
+
+// A change of the file is taken by itself where there is none here; with faults it shows them and the
+// last good picture.
+func TestLook(t *testing.T) {
+	e, path := opened(t)
+	first, _ := e.Now()
+	changed, err := e.Look(t.Context())
+	require.NoError(t, err)
+	assert.False(t, changed)
+
+	write := func(text string) Status {
+		require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+		changed, err := e.Look(t.Context())
+		require.NoError(t, err)
+		assert.True(t, changed)
+		_, status := e.Now()
+		return status
+	}
+	status := write("title: [")
+	assert.Equal(t, Faulty, status.Outside)
+	assert.NotEmpty(t, status.Faults)
+	shown, _ := e.Now()
+	assert.Same(t, first, shown)
+
+	status = write(strings.ReplaceAll(small, "count: 30", "count: 9000"))
+	assert.Equal(t, Faulty, status.Outside, "no room for so many")
+	require.NotEmpty(t, status.Faults)
+	assert.Equal(t, "composition.count", status.Faults[0].Field)
+
+	status = write(strings.ReplaceAll(small, "count: 30", "count: 25"))
+	assert.Equal(t, Same, status.Outside)
+	assert.True(t, status.Saved)
+	assert.Len(t, pieces(e), 25)
+	require.NoError(t, e.Undo())
+	assert.Len(t, pieces(e), 30)
+
+	require.NoError(t, os.Remove(path))
+	_, err = e.Look(t.Context())
+	require.NoError(t, err)
+	_, status = e.Now()
+	assert.Equal(t, Gone, status.Outside)
+}
+
+// Many at once do not harm one another, and a later change of a gesture overtakes an earlier one.
+func TestManyAtOnce(t *testing.T) {
+	e, _ := opened(t)
+	var all sync.WaitGroup
+	for i := range 20 {
+		all.Go(func() {
+			switch i % 4 {
+			case 0:
+				err := e.Change(context.Background(), "drag", replacing("seed: ", "seed: 1"))
+				if err != nil {
+					assert.ErrorIs(t, err, ErrOvertaken)
+				}
+			case 1:
+				assert.NoError(t, e.Hand(context.Background(), "", []Move{{Do: Lock, ID: 1 + i}}, false))
+			case 2:
+				_, err := e.Judge(Move{Do: Place, ID: 1})
+				assert.NoError(t, err)
+			default:
+				assert.NoError(t, e.Undo())
+				e.Now()
+			}
+		})
+	}
+	all.Wait()
+}
+
+func TestTryAndTake(t *testing.T) {
+	e, _ := opened(t)
+	tried, err := e.Try(t.Context(), replacing("seed: 3", "seed: 4"))
+	require.NoError(t, err)
+	shown, status := e.Now()
+	assert.NotEqual(t, shown.Work.Layout.Pieces, tried.Work.Layout.Pieces)
+	assert.NotEqual(t, shown.Revision, tried.Revision)
+	assert.False(t, status.Undo)
+	require.NoError(t, e.Take(tried))
+	assert.Equal(t, tried.Work.Layout.Pieces, pieces(e))
+	require.NoError(t, e.Undo())
+	assert.Equal(t, shown.Work.Layout.Pieces, pieces(e))
+}
+
+func TestOpenTellsWhatIsWrong(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "hall.yaml")
+	_, err := Open(t.Context(), path, "")
+	require.Error(t, err)
+	require.NoError(t, os.WriteFile(path, []byte("title: 3"), 0o644))
+	_, err = Open(t.Context(), path, "")
+	var faults yamlfile.Faults
+	require.ErrorAs(t, err, &faults)
+	require.NoError(t, os.WriteFile(path, []byte(small), 0o644))
+	_, err = Open(t.Context(), path, filepath.Join(dir, "none.yaml"))
+	require.Error(t, err)
+	require.NoError(t, os.WriteFile(LayoutBeside(path), []byte("pieces: 3"), 0o644))
+	_, err = Open(t.Context(), path, "")
+	require.ErrorAs(t, err, &faults)
+}
+
+// BenchmarkChange turns a knob: the plan is read, composed and judged anew.
+func BenchmarkChange(b *testing.B) {
+	path := filepath.Join(b.TempDir(), "ferry.yaml")
+	require.NoError(b, os.WriteFile(path, []byte(examples.Ferry), 0o644))
+	e, err := Open(b.Context(), path, "")
+	require.NoError(b, err)
+	b.Cleanup(func() { _ = e.Close() })
+	spacings := []string{"spacing: 96", "spacing: 95"}
+	for i := 0; b.Loop(); i++ {
+		require.NoError(b, e.Change(b.Context(), "drag", replacing(spacings[i%2], spacings[(i+1)%2])))
+	}
+}

@@ -1,0 +1,262 @@
+package knob
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"gopkg.in/yaml.v3"
+
+	"wallshoal/export/sheet"
+	"wallshoal/scatter/mixing"
+	"wallshoal/wall"
+)
+
+// The fields that knobs are for, by what of the work they change.
+
+func (b *board) count() {
+	b.group = "how many"
+	count := b.job.Plan.Composition.Count
+	if b.node("composition.density.base") == nil {
+		b.add(Knob{ID: "composition.count", Label: "pieces", Type: Whole, Min: 1, Max: float64(max(2*count, 50)), Step: 1, Help: "pieces in all"}, strconv.Itoa(count))
+	}
+	b.add(Knob{ID: "seed", Label: "seed", Type: Whole, Min: 0, Max: 100, Step: 1, Help: "another seed, another work by the same rules"}, "1")
+	for i, f := range b.items("pieces") {
+		if b.node(f+".count") != nil {
+			b.add(Knob{ID: f + ".count", Label: b.kind(i) + ", pieces", Type: Whole, Min: 0, Max: float64(max(count, 10)), Step: 1, Help: "exactly so many of this kind"}, "")
+			continue
+		}
+		b.add(Knob{ID: f + ".share", Label: b.kind(i) + ", share", Type: Number, Min: 0.1, Max: 10, Step: 0.1, Help: "against the shares of the other kinds"}, "1")
+	}
+}
+
+// kind names a piece of the plan, of which there can be several kinds.
+func (b *board) kind(i int) string {
+	if n := b.node(fmt.Sprintf("pieces[%d].name", i)); n != nil {
+		return n.Value
+	}
+	return fmt.Sprintf("kind %d", i+1)
+}
+
+func (b *board) closeness() {
+	b.group = "how close"
+	c := b.job.Plan.Composition
+	b.add(b.length("composition.spacing", "spacing", 5, max(400, 2*c.Spacing), "least distance between the centres of two pieces"), "")
+	if b.node("composition.overlap") != nil {
+		b.add(Knob{ID: "composition.overlap", Label: "overlap", Type: Percent, Min: 0, Max: 90, Step: 1, Help: "share of a piece's outline that another may cover"}, "0")
+	} else {
+		b.add(b.length("composition.gap", "gap", 0, max(100, 2*c.Gap), "least distance between the outlines of two pieces"), b.show(c.Gap))
+	}
+	b.add(b.length("composition.seating.move", "give way", 0, 100, "how far a piece may move for its holes to fall where they may be drilled"), b.show(c.Seating.Move))
+	b.add(b.length("composition.seating.holes", "between holes", 0, 100, "least distance between holes of different pieces"), b.show(c.Seating.Holes))
+}
+
+func (b *board) density() {
+	b.group = "where it gathers"
+	const d = "composition.density"
+	gathered := b.items(d + ".gather")
+	for i, f := range gathered {
+		title := numbered("gathering", i, len(gathered))
+		b.place(f+".round", title, "the work gathers round it: drag it on the wall")
+		b.path(f+".along", title, "the work gathers along it: drag its points on the wall")
+		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.1, Max: 12, Step: 0.1, Help: "so many times as dense there as far away"}, "1")
+		b.add(b.length(f+".reach", title+", reach", 50, 3000, "at this distance half of it is left"), b.show(500))
+	}
+	if len(gathered) == 0 {
+		b.lacking(d+".gather.round", "gathering", "the work gathers round a place: put it on the wall")
+	}
+	for i, f := range b.items(d + ".bands") {
+		title := numbered("band", i, len(b.items(d+".bands")))
+		b.add(b.length(f+".from", title+", from", 0, 4000, "height above the floor"), b.show(0))
+		b.add(b.length(f+".to", title+", to", 0, 4000, "height above the floor"), b.show(4000))
+		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.1, Max: 12, Step: 0.1, Help: "so many times as dense in the band as beside it"}, "1")
+	}
+	for i, f := range b.items(d + ".fade") {
+		title := numbered("fade", i, len(b.items(d+".fade")))
+		b.add(b.length(f+".over", title+", over", 10, 3000, "how far away it begins to thin out"), b.show(500))
+		b.add(Knob{ID: f + ".rest", Label: title + ", rest", Type: Percent, Min: 0, Max: 100, Step: 1, Help: "what is left of the density there"}, "0 %")
+	}
+	b.add(b.length(d+".clumps.size", "clumps, size", 100, 3000, "from the middle of a group to the next"), "")
+	if b.node(d+".clumps") != nil {
+		b.add(Knob{ID: d + ".clumps.strength", Label: "clumps, strength", Type: Number, Min: 1, Max: 20, Step: 0.5, Help: "how tight the groups are"}, "6")
+		b.add(Knob{ID: d + ".clumps.seed", Label: "clumps, seed", Type: Whole, Min: 0, Max: 100, Step: 1, Help: "another seed, other groups"}, "1")
+	}
+	b.add(Knob{ID: d + ".drift", Label: "drift", Type: Number, Min: 0.1, Max: 10, Step: 0.1, Help: "so many times as dense at the end of the flow as at its beginning"}, "1")
+}
+
+func numbered(word string, i, of int) string {
+	if of == 1 {
+		return word
+	}
+	return fmt.Sprintf("%s %d", word, i+1)
+}
+
+func (b *board) flow() {
+	b.group = "which way"
+	currents := b.items("composition.flow")
+	for i, f := range currents {
+		title := numbered("current", i, len(currents))
+		b.place(f+".toward", title+": towards", "the flow runs to this place: drag it on the wall")
+		b.place(f+".away", title+": away from", "the flow runs from this place: drag it on the wall")
+		b.place(f+".swirl", title+": swirl", "the flow runs round this place: drag it on the wall")
+		b.path(f+".along", title+": along", "the flow runs along it: drag its points on the wall")
+		if n := b.node(f + ".sweep"); n != nil {
+			field := f + ".sweep"
+			if n.Kind == yaml.MappingNode {
+				field += ".heading"
+			}
+			if b.node(field) != nil {
+				b.add(Knob{ID: field, Label: title + ": sweep", Type: Degrees, Min: 0, Max: 359, Step: 1, Help: "one way, in degrees clockwise from straight up"}, "90")
+			}
+		}
+		if b.node(f+".meander") != nil {
+			b.add(b.length(f+".meander.size", title+": meander", 50, 5000, "in bends of about that size"), "")
+		}
+		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.05, Max: 5, Step: 0.05, Help: "against the other currents"}, "1")
+		if b.node(f+".reach") != nil {
+			b.add(b.length(f+".reach", title+", reach", 50, 5000, "the distance at which it is half as strong"), "")
+		}
+	}
+	if len(currents) == 0 {
+		b.lacking("composition.flow[0].toward", "flow towards", "the flow runs to a place: put it on the wall")
+	}
+	b.add(Knob{ID: "composition.part", Label: "goes round things", Type: Switch, Help: "the flow parts round what is in its way"}, "false")
+}
+
+func (b *board) headings() {
+	b.group = "how mixed"
+	b.add(Knob{ID: "composition.spread", Label: "spread", Type: Degrees, Min: 0, Max: 60, Step: 1, Help: "how far headings stray from the flow: two of three are within"}, "12")
+	b.add(Knob{ID: "composition.strays", Label: "strays", Type: Percent, Min: 0, Max: 30, Step: 0.5, Help: "pieces that head anywhere"}, "0 %")
+	if b.node("composition.second") != nil {
+		b.add(Knob{ID: "composition.second.turn", Label: "second way, turn", Type: Degrees, Min: -180, Max: 180, Step: 1, Help: "turned so far from the flow"}, "0")
+		b.add(Knob{ID: "composition.second.share", Label: "second way, share", Type: Percent, Min: 0, Max: 50, Step: 1, Help: "so many head the second way"}, "0 %")
+	}
+	b.add(Knob{ID: "composition.differ", Label: "differ", Type: Degrees, Min: 0, Max: 60, Step: 1, Help: "a piece's heading from those of its nearest three"}, "0")
+}
+
+func (b *board) mixing() {
+	if n := b.node("composition.mix"); n != nil && n.Kind == yaml.MappingNode {
+		b.add(Knob{ID: "composition.mix.families", Label: "families of", Type: Whole, Min: 2, Max: 20, Step: 1, Help: "so many equals hang together"}, "")
+		return
+	}
+	b.add(Knob{ID: "composition.mix", Label: "kinds", Type: Choice, Values: []string{string(mixing.Scattered), string(mixing.Drifting), families},
+		Help: "scattered: equals apart; drifting: one kind gives way to the next along the flow; families of five"}, string(mixing.Scattered))
+}
+
+// families is the choice of a mix that the plan writes as a map.
+const families = "families"
+
+func (b *board) walls() {
+	b.group = "wall"
+	highest := 0.0
+	for _, w := range b.job.Plan.Room.Walls {
+		highest = max(highest, w.Outline.Bounds().Max.Y)
+	}
+	b.add(b.length(datumField, "datum", 0, highest, "the level line that every height is set out from"), b.show(b.job.Plan.Room.Datum))
+	for i, w := range b.job.Plan.Room.Walls {
+		if !w.Ceiling {
+			b.add(Knob{ID: fmt.Sprintf("room.walls[%d].use", i), Label: w.Name, Type: Switch, Help: "carries pieces"}, "true")
+		}
+	}
+}
+
+const datumField = "room.datum"
+
+func (b *board) print() {
+	b.group = "paper"
+	p := b.job.Plan.Print
+	b.add(Knob{ID: "print.paper", Label: "paper", Type: Choice, Values: sheet.PaperNames(), Help: "what the hole map is printed on"}, p.Paper.Name)
+	way := "portrait"
+	switch {
+	case p.Auto:
+		way = "auto"
+	case p.Landscape:
+		way = "landscape"
+	}
+	b.add(Knob{ID: "print.orientation", Label: "orientation", Type: Choice, Values: []string{"auto", "portrait", "landscape"}, Help: "auto takes whichever needs fewer sheets"}, way)
+	b.add(b.length("print.overlap", "overlap of sheets", 0, 40, "what neighbouring sheets share"), b.show(p.Overlap))
+}
+
+// lacking adds a knob of a place that the plan does not name yet: the middle of the first face that
+// carries pieces, until it is put somewhere.
+func (b *board) lacking(field, label, help string) {
+	for i, f := range b.job.Site.Faces {
+		if f.Used {
+			b.knobs = append(b.knobs, Knob{
+				ID: field, Group: b.group, Label: label, Type: Place, Help: help,
+				Spots: []Spot{{Face: i, At: f.Outline.Bounds().Centre()}},
+			})
+			return
+		}
+	}
+}
+
+// face returns the face that a map names by its wall and its face.
+func (b *board) face(n *yaml.Node) (int, bool) {
+	if n == nil || n.Kind != yaml.MappingNode {
+		return 0, false
+	}
+	name := wall.WallFace
+	var of string
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		switch n.Content[i].Value {
+		case "wall":
+			of = n.Content[i+1].Value
+		case "face":
+			name = n.Content[i+1].Value
+		}
+	}
+	for i, f := range b.job.Site.Faces {
+		if wall.FoldName(b.job.Site.Room.Walls[f.Wall].Name) == wall.FoldName(of) && wall.FoldName(f.Name) == wall.FoldName(name) {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// place adds the knob of a place on a wall or a face. One in the room is none.
+func (b *board) place(field, label, help string) {
+	n := b.node(field)
+	face, ok := b.face(n)
+	if !ok {
+		return
+	}
+	at, ok := b.point(b.node(field + ".at"))
+	if !ok {
+		return
+	}
+	b.knobs = append(b.knobs, Knob{ID: field, Group: b.group, Label: label, Type: Place, Given: true, Help: help, Spots: []Spot{{face, at}},
+		Value: b.spots([]Spot{{face, at}}), Unit: string(b.units)})
+}
+
+// path adds the knob of a path on one wall or face.
+func (b *board) path(field, label, help string) {
+	n := b.node(field)
+	face, ok := b.face(n)
+	points := b.node(field + ".points")
+	if !ok || points == nil || points.Kind != yaml.SequenceNode {
+		return
+	}
+	var spots []Spot
+	for _, p := range points.Content {
+		at, ok := b.point(p)
+		if !ok {
+			return
+		}
+		spots = append(spots, Spot{face, at})
+	}
+	b.knobs = append(b.knobs, Knob{ID: field, Group: b.group, Label: label, Type: Path, Given: true, Help: help, Spots: spots,
+		Value: b.spots(spots), Unit: string(b.units)})
+}
+
+// spots writes places as Change reads them.
+func (b *board) spots(spots []Spot) string {
+	parts := make([]string, len(spots))
+	for i, s := range spots {
+		parts[i] = fmt.Sprintf("%d %s %s", s.Face, trimmed(s.At.X), trimmed(s.At.Y))
+	}
+	return strings.Join(parts, "; ")
+}
+
+func trimmed(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64) }

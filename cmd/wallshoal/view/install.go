@@ -1,0 +1,272 @@
+package view
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"wallshoal/cmd/wallshoal/easel"
+	"wallshoal/cmd/wallshoal/progress"
+	"wallshoal/export/holemap"
+	"wallshoal/export/hours"
+	"wallshoal/export/stand"
+	"wallshoal/scatter"
+	"wallshoal/wall/measure"
+)
+
+// What the hours of hanging are kept as, where the plan has no log of its own.
+const (
+	hoursFile = "jobs.csv"
+	operation = "drill and hang"
+)
+
+// standsState is how far the hanging is.
+type standsState struct {
+	Fingerprint string       `json:"fingerprint"`
+	File        string       `json:"file"`
+	Hanging     int          `json:"hanging"`
+	Pieces      int          `json:"pieces"`
+	Others      []string     `json:"others"` // fingerprints of other layouts by which something was hung
+	Rehang      []int        `json:"rehang"` // pieces in whose holes something else hangs
+	Damaged     int          `json:"damaged"`
+	Stands      []standState `json:"stands"`
+}
+
+type standState struct {
+	Number  int          `json:"number"`
+	Title   string       `json:"title"`
+	Access  string       `json:"access"`
+	Low     string       `json:"low"`
+	High    string       `json:"high"`
+	Minutes float64      `json:"minutes"`
+	Begun   string       `json:"begun"`
+	Done    bool         `json:"done"`
+	Carry   []string     `json:"carry"`
+	Pieces  []pieceState `json:"pieces"`
+}
+
+type pieceState struct {
+	ID      int         `json:"id"`
+	Code    string      `json:"code"`
+	Kind    string      `json:"kind"`
+	Up      bool        `json:"up"`
+	Heading float64     `json:"heading"`
+	Holes   []holeState `json:"holes"`
+}
+
+type holeState struct {
+	Number    int      `json:"number"`
+	FromLeft  string   `json:"fromLeft"`
+	FromDatum string   `json:"fromDatum"`
+	Up        string   `json:"up"` // from the lower edge of the face
+	Floor     string   `json:"aboveFloor"`
+	Bit       string   `json:"bit"`
+	Depth     string   `json:"depth"`
+	Fixing    string   `json:"fixing"`
+	Cautions  []string `json:"cautions"`
+}
+
+// progressPath returns where it is kept how far the hanging is: beside the plan.
+func (s *server) progressPath() string {
+	planFile, _ := s.easel.Name()
+	return strings.TrimSuffix(planFile, filepath.Ext(planFile)) + ".progress"
+}
+
+// installing returns the progress file, which is opened when it is first needed.
+func (s *server) installing(ctx context.Context) (*progress.Log, error) {
+	s.hanging.Lock()
+	defer s.hanging.Unlock()
+	if s.progressLog != nil {
+		return s.progressLog, nil
+	}
+	log, err := progress.Open(ctx, s.progressPath())
+	if err == nil {
+		s.progressLog = log
+	}
+	return log, err
+}
+
+// stands answers with the order of work and what of it is done. A look makes no file.
+func (s *server) stands(w http.ResponseWriter, r *http.Request) {
+	var record progress.Record
+	if _, err := os.Lstat(s.progressPath()); !errors.Is(err, os.ErrNotExist) {
+		log, err := s.installing(r.Context())
+		if err != nil {
+			fail(w, err)
+			return
+		}
+		record = log.Record()
+	}
+	shown, _ := s.easel.Now()
+	st, err := s.standing(shown, record)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	answer(w, http.StatusOK, st)
+}
+
+func (s *server) standing(shown *easel.Shown, record progress.Record) (standsState, error) {
+	work := shown.Work
+	planned, err := stand.Plan(work, shown.Job.Plan.Install.Reach)
+	if err != nil {
+		return standsState{}, err
+	}
+	standing := record.Against(work.Map.Fingerprint, progress.Pieces(work))
+	st := standsState{
+		Fingerprint: work.Map.Fingerprint, File: filepath.Base(s.progressPath()), Hanging: len(standing.Hanging), Pieces: len(work.Layout.Pieces),
+		Others: append([]string{}, standing.Others...), Rehang: []int{}, Damaged: record.Lost, Stands: []standState{},
+	}
+	for _, again := range standing.Rehang {
+		st.Rehang = append(st.Rehang, again.Number)
+	}
+	holes := map[int][]holemap.Hole{}
+	for _, h := range work.Map.Holes {
+		holes[h.Piece] = append(holes[h.Piece], h)
+	}
+	for _, p := range planned {
+		one := standState{
+			Number: p.Number, Title: work.Site.Title(p.Face), Access: string(p.Access),
+			Low: measure.Format(p.Low, work.Units), High: measure.Format(p.High, work.Units), Carry: []string{}, Pieces: []pieceState{},
+		}
+		for _, c := range p.Carry {
+			one.Carry = append(one.Carry, fmt.Sprintf("%d × %s %s", c.Pieces, work.Kinds[c.Kind].Code, work.Kinds[c.Kind].Name))
+		}
+		for _, id := range p.Pieces {
+			i := slices.IndexFunc(work.Layout.Pieces, func(p scatter.Piece) bool { return p.ID == id })
+			piece := work.Layout.Pieces[i]
+			kind := work.Kinds[piece.Kind]
+			ps := pieceState{ID: id, Code: kind.Code, Kind: kind.Name, Heading: float64(piece.Heading), Up: slices.Contains(standing.Hanging, id), Holes: []holeState{}}
+			for _, h := range holes[id] {
+				ps.Holes = append(ps.Holes, holeOf(work, h))
+			}
+			one.Pieces = append(one.Pieces, ps)
+		}
+		for _, done := range record.Stands {
+			if done.Layout == work.Map.Fingerprint && done.Number == p.Number {
+				one.Minutes, one.Done = done.Minutes(), done.Done
+				if done.Hands > 0 {
+					one.Begun = done.Begun.Format(time.RFC3339)
+				}
+			}
+		}
+		st.Stands = append(st.Stands, one)
+	}
+	return st, nil
+}
+
+func holeOf(work holemap.Work, h holemap.Hole) holeState {
+	show := func(mm float64) string { return measure.Format(mm, work.Units) }
+	floor := work.Site.FloorBelow(h.Face, h.At)
+	above := work.Site.Faces[h.Face].Frame.At(h.At).Z - floor
+	return holeState{
+		Number: h.Number, FromLeft: show(h.At.X), FromDatum: show(h.FromDatum), Up: show(h.At.Y), Floor: show(above),
+		Bit: measure.Precise(h.Bit, work.Units), Depth: measure.Precise(h.Depth, work.Units), Fixing: h.Fixing, Cautions: append([]string{}, h.Cautions...),
+	}
+}
+
+// progress keeps that pieces went up or came down, or that somebody began or ended at a stand.
+func (s *server) progress(w http.ResponseWriter, r *http.Request) {
+	var asked struct {
+		Do     string `json:"do"`
+		Pieces []int  `json:"pieces"`
+		Stand  int    `json:"stand"`
+		Hands  int    `json:"hands"`
+	}
+	if !read(w, r, &asked) || !few(w, len(asked.Pieces), mostHanded) {
+		return
+	}
+	log, err := s.installing(r.Context())
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	shown, _ := s.easel.Now()
+	if err := s.kept(shown, log, asked.Do, asked.Pieces, asked.Stand, max(asked.Hands, 1)); err != nil {
+		fail(w, err)
+		return
+	}
+	s.crier.cry("event: progress\ndata: {}\n\n")
+	s.stands(w, r)
+}
+
+func (s *server) kept(shown *easel.Shown, log *progress.Log, do string, ids []int, number, hands int) error {
+	now, print := s.o.Now(), shown.Work.Map.Fingerprint
+	switch do {
+	case "up", "down":
+		all := progress.Pieces(shown.Work)
+		var pieces []progress.Piece
+		for _, id := range ids {
+			i := slices.IndexFunc(all, func(p progress.Piece) bool { return p.Number == id })
+			if i < 0 {
+				return fmt.Errorf("there is no piece %d", id)
+			}
+			pieces = append(pieces, all[i])
+		}
+		if do == "up" {
+			return log.Up(now, print, pieces...)
+		}
+		return log.Down(now, print, pieces...)
+	case "begin", "pause", "end":
+		planned, err := stand.Plan(shown.Work, shown.Job.Plan.Install.Reach)
+		if err != nil {
+			return err
+		}
+		i := slices.IndexFunc(planned, func(p stand.Stand) bool { return p.Number == number })
+		switch {
+		case i < 0:
+			return fmt.Errorf("there is no stand %d", number)
+		case do == "begin":
+			return log.Begin(now, print, number, hands)
+		case do == "pause":
+			return log.Pause(now, print, number)
+		}
+		return log.End(now, print, number, len(planned[i].Pieces), planned[i].Holes)
+	}
+	return fmt.Errorf("%q is nothing that is kept", do)
+}
+
+// log adds what the finished stands took to the log of hours.
+func (s *server) log(w http.ResponseWriter, r *http.Request) {
+	if !read(w, r, &struct{}{}) {
+		return
+	}
+	log, err := s.installing(r.Context())
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	shown, _ := s.easel.Now()
+	rows, notes, err := log.Record().Hours(shown.Work.Title, operation, hours.Piece, false)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	name := hoursFile
+	if h := shown.Job.Plan.Hours; h != nil && h.Log != "" {
+		name = h.Log
+	}
+	path := filepath.Join(s.easel.Beside(), filepath.FromSlash(name))
+	if !filepath.IsLocal(name) {
+		fail(w, fmt.Errorf("%q leads out of the folder of the plan", name))
+		return
+	}
+	if len(rows) > 0 {
+		seen, err := os.ReadFile(path)
+		if err != nil && !errors.Is(err, os.ErrNotExist) {
+			fail(w, err)
+			return
+		}
+		if err := progress.WriteHours(r.Context(), path, seen, rows); err != nil {
+			fail(w, err)
+			return
+		}
+	}
+	answer(w, http.StatusOK, map[string]any{"file": name, "rows": len(rows), "notes": append([]string{}, notes...)})
+}

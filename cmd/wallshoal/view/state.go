@@ -1,0 +1,176 @@
+package view
+
+import (
+	"path/filepath"
+
+	"wallshoal/cmd/wallshoal/easel"
+	"wallshoal/cmd/wallshoal/knob"
+	"wallshoal/export/sheet"
+	"wallshoal/scatter"
+	"wallshoal/scatter/heading"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
+)
+
+// A state is what the page shows beside the pictures.
+type state struct {
+	Revision    int         `json:"revision"`
+	Title       string      `json:"title"`
+	File        string      `json:"file"`
+	LayoutFile  string      `json:"layoutFile"`
+	Units       string      `json:"units"`
+	Saved       bool        `json:"saved"`
+	Undo        bool        `json:"undo"`
+	Redo        bool        `json:"redo"`
+	Outside     string      `json:"outside"`
+	Faults      []fault     `json:"faults"`
+	Seed        uint64      `json:"seed"`
+	PieceCount  int         `json:"pieceCount"`
+	HoleCount   int         `json:"holeCount"`
+	Fingerprint string      `json:"fingerprint"`
+	Faces       []faceState `json:"faces"`
+	Kinds       []kindState `json:"kinds"`
+	Pieces      []pieceHung `json:"pieces"`
+	Flaws       []flawFound `json:"flaws"`
+	Knobs       []knobState `json:"knobs"`
+	Options     []string    `json:"options"`
+}
+
+type point [2]float64
+
+type faceState struct {
+	Index   int        `json:"index"`
+	Title   string     `json:"title"`
+	Wall    string     `json:"wall"`
+	Face    string     `json:"face"`
+	Used    bool       `json:"used"`
+	Ceiling bool       `json:"ceiling"`
+	Frame   [4]float64 `json:"frame"`
+	Outline [][]point  `json:"outline"`
+}
+
+type kindState struct {
+	Index   int     `json:"index"`
+	Code    string  `json:"code"`
+	Name    string  `json:"name"`
+	Colour  string  `json:"colour"`
+	Outline []point `json:"outline"`
+	Holes   []point `json:"holes"`
+}
+
+type pieceHung struct {
+	ID      int     `json:"id"`
+	Kind    int     `json:"kind"`
+	Face    int     `json:"face"`
+	At      point   `json:"at"`
+	Heading float64 `json:"heading"`
+	Locked  bool    `json:"locked"`
+}
+
+type flawFound struct {
+	Piece int    `json:"piece"`
+	Other int    `json:"other"`
+	Wrong string `json:"wrong"`
+	Fix   string `json:"fix"`
+	Hole  bool   `json:"hole"`
+}
+
+type knobState struct {
+	ID      string   `json:"id"`
+	Group   string   `json:"group"`
+	Label   string   `json:"label"`
+	Type    string   `json:"type"`
+	Value   string   `json:"value"`
+	Number  *float64 `json:"number"`
+	Min     float64  `json:"min"`
+	Max     float64  `json:"max"`
+	Step    float64  `json:"step"`
+	Unit    string   `json:"unit"`
+	Choices []string `json:"choices"`
+	Given   bool     `json:"given"`
+	Help    string   `json:"help"`
+	Places  []spot   `json:"places"`
+}
+
+type spot struct {
+	Face int   `json:"face"`
+	At   point `json:"at"`
+}
+
+// stateOf returns what is shown as the page reads it.
+func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
+	w := shown.Work
+	planFile, layoutFile := s.easel.Name()
+	st := state{
+		Revision: shown.Revision, Title: w.Title, File: filepath.Base(planFile), LayoutFile: filepath.Base(layoutFile), Units: string(w.Units),
+		Saved: status.Saved, Undo: status.Undo, Redo: status.Redo, Outside: string(status.Outside), Faults: faultsOf(status.Faults),
+		Seed: w.Layout.Seed, PieceCount: len(w.Layout.Pieces), HoleCount: len(w.Map.Holes), Fingerprint: w.Map.Fingerprint,
+		Faces: []faceState{}, Kinds: []kindState{}, Pieces: []pieceHung{}, Flaws: flawsOf(shown.Flaws), Knobs: []knobState{}, Options: []string{},
+	}
+	for i, f := range w.Site.Faces {
+		frame := sheet.ScreenFrame(w, i)
+		st.Faces = append(st.Faces, faceState{
+			Index: i, Title: w.Site.Title(i), Wall: w.Site.Room.Walls[f.Wall].Name, Face: f.Name, Used: f.Used,
+			Ceiling: w.Site.Room.Walls[f.Wall].Ceiling, Frame: [4]float64{frame.Min.X, frame.Min.Y, frame.Max.X, frame.Max.Y}, Outline: outline(f),
+		})
+	}
+	up := heading.Bearing(0).Angle()
+	for i, k := range w.Kinds {
+		ks := kindState{Index: i, Code: k.Code, Name: k.Name, Colour: k.Colour.Hex(), Outline: points(k.Outline.Place(plane.Point{}, up))}
+		for _, h := range k.Holes {
+			ks.Holes = append(ks.Holes, points(plane.Ring{h.At}.Place(plane.Point{}, up))...)
+		}
+		st.Kinds = append(st.Kinds, ks)
+	}
+	for _, p := range w.Layout.Pieces {
+		st.Pieces = append(st.Pieces, pieceHung{p.ID, p.Kind, p.Face, point{p.At.X, p.At.Y}, float64(p.Heading), p.Locked})
+	}
+	for _, k := range knob.Of(shown.Job, shown.Text) {
+		st.Knobs = append(st.Knobs, knobOf(k))
+	}
+	for _, o := range shown.Job.Plan.Options {
+		st.Options = append(st.Options, o.Name)
+	}
+	return st
+}
+
+func knobOf(k knob.Knob) knobState {
+	ks := knobState{
+		ID: k.ID, Group: k.Group, Label: k.Label, Type: string(k.Type), Value: k.Value, Min: k.Min, Max: k.Max, Step: k.Step,
+		Unit: k.Unit, Choices: k.Values, Given: k.Given, Help: k.Help, Places: []spot{},
+	}
+	if k.Known {
+		ks.Number = &k.Number
+	}
+	for _, p := range k.Spots {
+		ks.Places = append(ks.Places, spot{p.Face, point{p.At.X, p.At.Y}})
+	}
+	return ks
+}
+
+func flawsOf(found []scatter.Finding) []flawFound {
+	flaws := []flawFound{}
+	for _, f := range found {
+		flaws = append(flaws, flawFound{f.Piece, f.Other, f.Wrong, f.Fix, f.Flaw == scatter.BadHole})
+	}
+	return flaws
+}
+
+func outline(f wall.Face) [][]point {
+	rings := [][]point{}
+	for _, p := range f.Outline.Polygons() {
+		rings = append(rings, points(p.Outer))
+		for _, h := range p.Holes {
+			rings = append(rings, points(h))
+		}
+	}
+	return rings
+}
+
+func points(r plane.Ring) []point {
+	ps := make([]point, len(r))
+	for i, p := range r {
+		ps[i] = point{p.X, p.Y}
+	}
+	return ps
+}
