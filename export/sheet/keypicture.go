@@ -170,8 +170,9 @@ func (k *keyFace) namesInside() (s *spots, aside []Tile) {
 	if k.window == (plane.Rect{}) {
 		k.partNames(s)
 	}
+	height := k.nameHeight()
 	for _, t := range k.tiles {
-		if k.names(t) && !k.nameWithin(s, t) {
+		if k.names(t) && !k.nameWithin(s, t, height) {
 			aside = append(aside, t)
 		}
 	}
@@ -205,16 +206,24 @@ func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
 	}
 }
 
+// nameHeight returns how high the names of the tiles are: all alike, small where one has no room otherwise.
+func (k *keyFace) nameHeight() float64 {
+	for _, t := range k.tiles {
+		c := k.mapping.box(t.Cell).Grow(-2 * nameRim)
+		if k.names(t) && (c.Width() < wide(t.Name, draw.Letter25, true) || c.Height() < draw.Letter25) {
+			return least
+		}
+	}
+	return draw.Letter25
+}
+
 // nameRim is the air round the name of a tile in the picture, mm.
 const nameRim = 0.5
 
 // nameWithin names a tile in its cell, and reports whether there was room, so that the name leaves air
 // round it: first beside what is drawn there, then over pieces, never over a hole.
-func (k *keyFace) nameWithin(s *spots, t Tile) bool {
-	tries := []struct{ height, rim, most float64 }{
-		{draw.Letter25, nameRim, worthHole / 10}, {least, nameRim, worthHole / 10},
-		{draw.Letter25, nameRim / 2, worthHole / 3}, {least, nameRim / 2, worthHole / 3},
-	}
+func (k *keyFace) nameWithin(s *spots, t Tile, height float64) bool {
+	tries := []struct{ height, rim, most float64 }{{height, nameRim, worthHole / 10}, {height, nameRim / 2, worthHole / 3}}
 	for _, try := range tries {
 		c := k.mapping.box(t.Cell).Grow(-try.rim)
 		width, height := wide(t.Name, try.height, true)+2*try.rim, try.height+2*try.rim
