@@ -40,9 +40,12 @@ func (k *keyFace) wallWithTiles() {
 	k.Unclip()
 	k.levelsAcross()
 	k.rowNames()
-	s, aside := k.namesInside()
+	s, aside, things := k.namesInside()
 	for _, t := range aside {
 		k.nameAside(s, t)
+	}
+	for _, o := range things {
+		k.thingAside(s, o)
 	}
 }
 
@@ -139,8 +142,9 @@ func (k *keyFace) rowNames() {
 }
 
 // namesInside names what stands on the face and the printed tiles, on white, where that covers no
-// piece, hole or edge. It returns the tiles whose names had no room in their cells, and what is taken.
-func (k *keyFace) namesInside() (s *spots, aside []Tile) {
+// piece, hole or edge. It returns the tiles whose names had no room in their cells, the things
+// that had none, and what is taken.
+func (k *keyFace) namesInside() (s *spots, aside []Tile, things []wall.Obstruction) {
 	s = newSpots(k.box())
 	for _, p := range k.shownPieces() {
 		s.take(k.mapping.box(p.bounds), 1)
@@ -164,7 +168,9 @@ func (k *keyFace) namesInside() (s *spots, aside []Tile) {
 		takeAlong(s, k.mapping.ring(o.Shape))
 	}
 	for _, o := range k.things {
-		k.thingName(s, o)
+		if !k.thingName(s, o) {
+			things = append(things, o)
+		}
 	}
 	k.wallNames(k.pen, k.mapping, s, false)
 	if k.window == (plane.Rect{}) {
@@ -176,7 +182,7 @@ func (k *keyFace) namesInside() (s *spots, aside []Tile) {
 			aside = append(aside, t)
 		}
 	}
-	return s, aside
+	return s, aside, things
 }
 
 // takeAlong keeps labels off a line.
@@ -190,8 +196,37 @@ func takeAlong(s *spots, r plane.Ring) {
 	}
 }
 
-// thingName writes the name of a thing into it, where it is free.
-func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
+// thingAside names a thing close to it, where that covers nothing.
+func (k *keyFace) thingAside(s *spots, o wall.Obstruction) {
+	const gap, rounds, rim = 1.0, 5, 0.3
+	box := k.mapping.box(o.Shape.Bounds())
+	if !box.Overlaps(s.within) {
+		return
+	}
+	box = meet(box, s.within)
+	at := box.Centre()
+	if !o.Shape.Contains(k.mapping.back(at)) {
+		at = k.mapping.at(o.Shape[0])
+	}
+	width, height := wide(o.Name, least, false)+2*rim, least+2*rim
+	places := around(at, width, height, gap, rounds)
+	for _, x := range outwards(at.X, box.Width()/2, 3) {
+		places = append(places, sized(plane.Point{X: x, Y: box.Min.Y - gap - height/2}, width, height), sized(plane.Point{X: x, Y: box.Max.Y + gap + height/2}, width, height))
+	}
+	name, cost, found := s.best(places)
+	if !found || cost > 0 {
+		return
+	}
+	s.take(name, worthHole)
+	knockout(k, name)
+	if end := nearest(name, at); end.Distance(at) > gap {
+		k.Line(end, at, shade(hair, quiet))
+	}
+	k.say(name.Min.X+rim, name.Max.Y-rim, least, o.Name, 0, style{colour: quiet})
+}
+
+// thingName writes the name of a thing into it, where it is free, and reports whether it is.
+func (k *keyFace) thingName(s *spots, o wall.Obstruction) bool {
 	area := k.mapping.box(o.Shape.Bounds()).Grow(-0.5)
 	inside := func(p plane.Point) bool { return o.Shape.Contains(k.mapping.back(p)) }
 	for _, n := range notesFor(o.Name, least, area.Width(), area.Height(), area.Width(), 2) {
@@ -201,9 +236,10 @@ func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
 			s.take(box, 1)
 			knockout(k, box)
 			k.note(n, box, quiet)
-			return
+			return true
 		}
 	}
+	return false
 }
 
 // nameHeight returns how high the names of the tiles are: all alike, small where one has no room otherwise.
