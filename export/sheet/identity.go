@@ -13,22 +13,36 @@ import (
 // is, of which layout, and where its black mark belongs. It keeps off crosses, and off what is cut
 // away; where a narrow strip of the wall is all there is it is written narrower, or says less.
 func (l *leaf) identity() {
-	const narrow = 24.0
+	widths := []float64{62, 40, 24} // mm, of lines that are broken
 	along, up, datum := l.placeWords()
 	lines := slices.DeleteFunc([]string{along, up, datum, l.fromRight()}, func(s string) bool { return s == "" })
-	var wrap []string
-	for _, text := range lines {
-		wrap = append(wrap, wrapped(text, draw.Letter25, narrow)...)
+	wraps := make([][]string, len(widths))
+	for i, width := range widths {
+		for _, text := range lines {
+			wraps[i] = append(wraps[i], wrapped(text, draw.Letter25, width)...)
+		}
 	}
 	print := l.work.Map.Fingerprint
 	if l.added {
 		more := []string{"added: cut it out all round,", "and lay it over the others"}
-		lines, wrap = append(lines, more...), append(wrap, more...)
+		lines = append(lines, more...)
+		for i := range wraps {
+			wraps[i] = append(wraps[i], more...)
+		}
 	}
 	if l.print.Mirror {
-		lines, wrap = append(lines, "MIRRORED"), append(wrap, "MIRRORED")
+		lines = append(lines, "MIRRORED")
+		for i := range wraps {
+			wraps[i] = append(wraps[i], "MIRRORED")
+		}
 	}
-	blocks := []identity{{l.Name, print, l.itself, "", lines}, {l.Name, "", l.itself, print, wrap}, {l.Name, "", "", "", nil}}
+	blocks := []identity{{l.Name, print, l.itself, "", lines}}
+	for i, wrap := range wraps {
+		if i == 0 || len(wrap) > len(wraps[i-1]) {
+			blocks = append(blocks, identity{l.Name, "", l.itself, print, wrap})
+		}
+	}
+	blocks = append(blocks, identity{l.Name, "", "", "", nil})
 	for _, b := range blocks {
 		if box, found := l.roomiest(l.placesFor(b)); found {
 			l.identify(b, box)

@@ -183,13 +183,13 @@ func (p *picture) draw() {
 		f.hang()
 		p.End()
 	}
+	p.names()
 	p.codes()
 	for _, f := range p.fronts {
 		p.Group("face " + f.face.Name)
 		f.codes()
 		p.End()
 	}
-	p.names()
 	p.End()
 	p.Group("dimensions")
 	p.dimensions()
@@ -355,22 +355,48 @@ func (p *picture) heading(h hung) {
 // The letters of the codes on pieces, mm: as large as fits, within these.
 const (
 	codeMost  = draw.Letter25
-	codeLeast = 1.0
+	codeLeast = least
+	codeApart = 2.5 // how long pieces are on paper, on average, for codes to be of use
 )
 
-// codes writes the code of its kind on or beside every piece, where pieces are large enough on
-// paper for it to be read.
+// codes writes the code of its kind on or beside every piece for which there is room: close by first, and
+// then on a line from where there is some.
 func (p *picture) codes() {
-	size := math.Min(codeMost, p.pieceSize*0.25)
-	if size < codeLeast {
+	if p.tiny || p.pieceSize < codeApart || p.calm && p.pieceSize < 4*codeLeast {
 		return
 	}
+	size := math.Min(codeMost, math.Max(codeLeast, p.pieceSize*0.25))
+	var left []hung
 	for _, h := range p.pieces {
-		p.code(h, size)
+		if !p.code(h, size) {
+			left = append(left, h)
+		}
+	}
+	for _, h := range left {
+		p.codeAside(h, size)
 	}
 }
 
-func (p *picture) code(h hung, size float64) {
+// codeAside writes the code of a piece where there is free room about it, tied to it by a line.
+func (p *picture) codeAside(h hung, size float64) {
+	const rounds = 4
+	at, half := p.mapping.at(h.At), h.kind.Outline.Bounds().Height()/2*p.k
+	width := wide(h.kind.Code, size, true)
+	box, cost, found := p.spots.best(around(at, width, size, half+size, rounds))
+	if !found || cost > mostCovered*width*size/4 {
+		return
+	}
+	p.spots.take(box, worthText)
+	end := nearest(box, at)
+	for _, b := range boxesAlong(at, end) {
+		p.spots.take(b.Grow(0.1), 1)
+	}
+	p.Line(at, end, shade(draw.Stroke{Width: draw.Width013 / 2}, quiet))
+	p.say(box.Min.X, box.Max.Y, size, h.kind.Code, 0, style{bold: true, colour: quiet})
+}
+
+// code writes the code of a piece on it or close beside it, and reports whether there was room.
+func (p *picture) code(h hung, size float64) bool {
 	width := wide(h.kind.Code, size, true)
 	at := p.mapping.at(h.At)
 	across := h.kind.Outline.Bounds().Height() * p.k
@@ -380,7 +406,7 @@ func (p *picture) code(h hung, size float64) {
 			colour = draw.White
 		}
 		p.say(at.X, at.Y+size/2, size, h.kind.Code, 0, style{align: draw.Centre, bold: true, colour: colour})
-		return
+		return true
 	}
 	half := h.kind.Outline.Bounds().Height() / 2 * p.k
 	ahead := p.way(h.Heading)
@@ -393,13 +419,13 @@ func (p *picture) code(h hung, size float64) {
 			candidates = append(candidates, sized(at.Add(side.Scale(way*reach)).Add(shift), width, size))
 		}
 	}
-	// Where two codes would lie over one another the later one is left out: its shape tells.
 	box, cost, found := p.spots.best(candidates)
 	if !found || cost > mostCovered*width*size {
-		return
+		return false
 	}
 	p.spots.take(box, worthText)
 	p.say(box.Min.X, box.Max.Y, size, h.kind.Code, 0, style{bold: true, colour: quiet})
+	return true
 }
 
 // names writes what stands on the face: in it where there is room, else beside it.

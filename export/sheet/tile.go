@@ -98,8 +98,8 @@ func (l *leaf) zones() {
 		}
 		rings := l.mapping().rings(ringsOf(z.Shape))
 		l.Group("zone " + z.Name)
-		draw.Hatch(l, rings, l.Frame, pitch, angle, shade(hair, faint))
-		l.Polygon(rings, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: faint, Dash: draw.Dashed}})
+		draw.Hatch(l, rings, l.Frame, pitch, angle, hatching)
+		l.Polygon(rings, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: hatching.Colour, Dash: draw.Dashed}})
 		l.End()
 	}
 }
