@@ -191,7 +191,7 @@ export class Hand extends EventTarget {
       }
       return begun;
     };
-    setTimeout(() => { this.pieces.pointed = false; }, 0);
+    addEventListener('pointerup', () => setTimeout(() => { this.pieces.pointed = false; }, 50), { once: true });
   }
 
   /**

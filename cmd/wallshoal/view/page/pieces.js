@@ -50,12 +50,14 @@ export class Pieces extends EventTarget {
       this.clear();
     });
     picture.addEventListener('shown', () => this.draw());
+    picture.camera.addEventListener('look', () => this.lockAll());
     this.list.addEventListener('focusin', (/** @type {FocusEvent} */ e) => {
       const id = this.idOf(e.target);
+      if (this.pointed) return; // a click picks by itself
       if (id && !this.isPicked(id)) this.pick(id);
-      // Focus by Tab may lie outside of what is seen; a click never does.
+      // What Tab leads to may lie outside of what is seen.
       const piece = id && this.get(id);
-      if (piece && !this.pointed) picture.camera.reveal(picture.board(piece.at));
+      if (piece) picture.camera.reveal(picture.board(piece.at));
     });
     this.list.addEventListener('keydown', (/** @type {KeyboardEvent} */ e) => this.step(e));
     this.pointed = false;
@@ -81,7 +83,7 @@ export class Pieces extends EventTarget {
 
   /** The pieces of the face that is shown. */
   here() {
-    return this.state.pieces.filter((p) => p.face === this.picture.face);
+    return this.state ? this.state.pieces.filter((p) => p.face === this.picture.face) : [];
   }
 
   /** The pieces that are picked, in the order of their numbers. */
@@ -179,7 +181,6 @@ export class Pieces extends EventTarget {
     for (const f of this.state.flaws) for (const id of [f.piece, f.other]) if (id) flawed.set(id, f.wrong);
     const shapes = this.state.kinds.map(pathOf);
     const gone = new Map(this.paths);
-    const locks = [];
     let last = null;
     for (const p of here) {
       const kind = this.state.kinds[p.kind];
@@ -198,18 +199,24 @@ export class Pieces extends EventTarget {
       // Elements stay in the order of their numbers, and where they are if they can: moving one takes its focus.
       if (last ? last.nextSibling !== path : this.list.firstChild !== path) this.list.insertBefore(path, last ? last.nextSibling : this.list.firstChild);
       last = path;
-      if (p.locked) locks.push(padlock(at, reachOf(kind)));
     }
     for (const [id, path] of gone) {
       path.remove();
       this.paths.delete(id);
     }
-    this.locks.replaceChildren(...locks);
+    this.lockAll();
     const ids = new Set(here.map((p) => p.id));
     for (const id of [...this.kept]) if (!ids.has(id)) this.kept.delete(id);
     if (this.current !== null && !ids.has(this.current)) this.current = null;
     this.mark();
     this.dispatchEvent(new Event('drawn'));
+  }
+
+  /** Marks what is locked. */
+  lockAll() {
+    if (!this.picture.state || !this.picture.shownFace()) return;
+    const { kinds } = this.state;
+    this.locks.replaceChildren(...this.here().filter((p) => p.locked).map((p) => padlock(this.picture.board(p.at), reachOf(kinds[p.kind]), this.picture.camera.scale)));
   }
 
   /**
@@ -248,9 +255,10 @@ function set(el, name, value) {
 /**
  * @param {{x: number, y: number}} at
  * @param {number} reach of the piece
+ * @param {number} scale pixels for each mm: small pieces keep a lock that is seen
  */
-function padlock(at, reach) {
-  const k = Math.max(6, reach * 0.16);
+function padlock(at, reach, scale) {
+  const k = Math.max(reach * 0.16, 4.5 / scale);
   return s('g', { transform: `translate(${at.x} ${at.y}) scale(${k})` },
     s('path', { class: 'shackle', d: 'M-0.55,0V-0.5A0.55,0.55 0 0 1 0.55,-0.5V0' }),
     s('rect', { x: -0.9, y: -0.1, width: 1.8, height: 1.3, rx: 0.15 }));
