@@ -8,6 +8,8 @@ import { get, latest, Refused, Unreachable } from './api.js';
 
 const SEVERITIES = { stop: 'stop', ask: 'care', care: 'care', note: 'note' };
 
+const LONGEST = 1500; // ms that figures may be behind
+
 /** @param {number} share */
 export function percent(share) {
   const p = share * 100;
@@ -49,9 +51,12 @@ export class FiguresView {
   /**
    * @param {HTMLElement} strip
    * @param {HTMLElement} more walls and cautions one by one
+   * @param {() => boolean} busy whether the work is just being changed
    */
-  constructor(strip, more) {
+  constructor(strip, more, busy) {
     this.strip = strip;
+    this.busy = busy;
+    this.waited = 0;
     this.more = more;
     /** @type {Figures|null} */
     this.figures = null;
@@ -78,8 +83,21 @@ export class FiguresView {
       this.strip.replaceChildren(
         ...[['pieces', state.pieceCount], ['holes', state.holeCount]].map(([t, v]) => h('div', {}, h('dt', { text: t }), h('dd', { text: String(v) }))));
     }
+    this.soon();
+  }
+
+  /** Counts once nothing is being changed; but not never, however long somebody drags. */
+  soon() {
     clearTimeout(this.timer);
-    this.timer = window.setTimeout(() => this.ask(state.revision), 120);
+    this.waited = this.waited || performance.now();
+    this.timer = window.setTimeout(() => {
+      if (this.busy() && performance.now() - this.waited < LONGEST) {
+        this.soon();
+        return;
+      }
+      this.waited = 0;
+      this.ask(this.wanted);
+    }, 100);
   }
 
   /** @param {number} revision */

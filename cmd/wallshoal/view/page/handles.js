@@ -81,7 +81,7 @@ export class PlaceHandles {
 
   /** @param {string} key */
   make(key) {
-    const el = h('button', { class: 'place', type: 'button' }, h('span', { class: 'dot' }), h('span', { class: 'name' }));
+    const el = h('button', { class: 'pin', type: 'button' }, h('span', { class: 'dot' }), h('span', { class: 'name' }));
     this.layer.append(el);
     let name = '';
     el.addEventListener('pointerdown', (/** @type {PointerEvent} */ e) => {

@@ -136,15 +136,16 @@ function showStand(stand, list, i) {
 function showNext(stand, more) {
   const next = stand.pieces.find((p) => !p.up);
   the('next').hidden = false;
-  the('up').hidden = !next;
+  the('up').hidden = !next && !more;
+  the('up').dataset.id = String(next?.id ?? '');
   if (!next) {
-    the('next-title').textContent = more ? 'This stand is all up. On to the next.' : 'All of this stand is up.';
+    the('next-title').textContent = 'All of this stand is up.';
+    the('up').textContent = 'On to the next stand';
     the('holes').replaceChildren();
     return;
   }
   the('next-title').textContent = `Next: piece ${next.id}, ${next.code} ${next.kind}`;
   the('up').textContent = `Piece ${next.id} is up`;
-  the('up').dataset.id = String(next.id);
   the('holes').replaceChildren(...next.holes.map(hole), h('p', { class: 'quiet', text: `heads ${heading(next.heading)} from straight up, clockwise` }));
 }
 
@@ -154,9 +155,18 @@ function hole(hole) {
   const how = [hole.bit && `bit ${hole.bit}`, hole.depth && `depth ${hole.depth}`, hole.fixing].filter(Boolean).join(', ');
   return h('article', { class: 'hole', 'aria-label': `hole ${hole.number}` },
     h('h3', { text: `Hole ${hole.number}` }),
-    h('dl', {}, ...facts.map(([t, v]) => h('div', {}, h('dt', { text: t }), h('dd', { text: v })))),
+    h('dl', {}, ...facts.map(([t, v]) => h('div', {}, h('dt', { text: t }), measure(v)))),
     h('p', { text: how }),
     hole.cautions.length > 0 && h('p', { class: 'fault', text: `caution: ${hole.cautions.join(', ')}` }));
+}
+
+/**
+ * A length with its unit small, for the figure to be large.
+ * @param {string} text
+ */
+function measure(text) {
+  const [, figure, unit] = /^(.*\d)\s*([a-z]+)$/.exec(text) || [text, text, ''];
+  return h('dd', {}, figure, unit && h('small', { text: ` ${unit}` }));
 }
 
 /** @param {Piece} p */
@@ -188,7 +198,11 @@ function go(to) {
 the('stands').addEventListener('change', () => go(Number(the('stands').value)));
 the('before').addEventListener('click', () => step(-1));
 the('after').addEventListener('click', () => step(1));
-the('up').addEventListener('click', () => tick(true, Number(the('up').dataset.id)));
+the('up').addEventListener('click', () => {
+  const { id } = the('up').dataset;
+  if (id) tick(true, Number(id));
+  else step(1);
+});
 for (const what of ['begin', 'pause', 'end']) {
   the(what).addEventListener('click', () => send({ do: what, stand: number, hands: Math.max(1, Number(the('hands').value) || 1) }));
 }

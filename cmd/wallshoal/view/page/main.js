@@ -22,7 +22,7 @@ const picture = new Picture(the('board'), camera);
 const pieces = new Pieces(the('board'), picture);
 const hand = new Hand(session, pieces);
 const tools = new Tools(hand, the('marks'));
-const figures = new FiguresView(the('figures'), the('figures-more'));
+const figures = new FiguresView(the('figures'), the('figures-more'), () => session.writing > 0);
 
 const knobs = new Knobs(the('knobs'), session, (knob) => {
   sheet(false);

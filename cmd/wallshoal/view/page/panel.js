@@ -145,20 +145,22 @@ export function facesStrip(session, picture) {
   const strip = the('faces');
   let names = '';
   let timer = 0;
-  const thumbs = () => {
+  // One after the other, and none of a revision that something later took the place of.
+  const thumbs = async () => {
+    const { revision } = session.state;
     for (const img of strip.querySelectorAll('img')) {
-      const next = Picture.address(session.state.revision, Number(img.dataset.face));
+      if (session.state.revision !== revision || session.writing > 0) return;
+      const next = Picture.address(revision, Number(img.dataset.face));
       if (img.getAttribute('src') === next) continue;
-      const fresh = /** @type {HTMLImageElement} */ (img.cloneNode());
-      fresh.src = next;
-      fresh.decode().then(() => img.replaceWith(fresh), () => {});
+      const fresh = h('img', { alt: '', 'data-face': img.dataset.face, src: next, draggable: 'false' });
+      await fresh.decode().then(() => img.replaceWith(fresh), () => {});
     }
   };
   const mark = () => {
     for (const b of strip.querySelectorAll('button')) b.setAttribute('aria-pressed', String(Number(b.dataset.face) === picture.face));
   };
   session.addEventListener('state', () => {
-    const { faces, revision, pieces } = session.state;
+    const { faces, pieces } = session.state;
     const hung = new Set(pieces.map((p) => p.face));
     const shown = [{ index: ROOM, title: 'The room', short: 'The room' },
       ...faces.filter((f) => f.used || f.face === 'wall' || hung.has(f.index)).map((f) => ({ index: f.index, title: f.title, short: f.face === 'wall' ? f.title : f.face || f.title }))];
@@ -166,12 +168,13 @@ export function facesStrip(session, picture) {
     if (now !== names) {
       names = now;
       strip.replaceChildren(...shown.map((f) => h('li', {}, h('button', { type: 'button', 'data-face': f.index, 'aria-label': f.title, title: f.title, on: { click: () => picture.show(f.index) } },
-        h('img', { alt: '', 'data-face': f.index, src: Picture.address(revision, f.index), loading: 'lazy', draggable: 'false' }), h('span', { text: f.short })))));
+        h('img', { alt: '', 'data-face': f.index, draggable: 'false' }), h('span', { text: f.short })))));
       mark();
     }
     // Small pictures wait until the large one rests.
+    const before = strip.querySelector('img[src]');
     clearTimeout(timer);
-    timer = window.setTimeout(thumbs, 700);
+    timer = window.setTimeout(thumbs, before ? 700 : 100);
   });
   picture.addEventListener('face', mark);
 }

@@ -119,14 +119,14 @@ export class Picture extends EventTarget {
     }
     this.fitTo(images[0]);
     const over = images.slice(1);
-    const old = [...this.stack.children].slice(1);
-    this.stack.replaceChildren(images[0], ...(anew ? [] : old));
+    const old = anew ? [] : [...this.stack.children].slice(1);
+    this.stack.replaceChildren(images[0], ...old);
     this.stack.classList.remove('waiting');
     this.dispatchEvent(new Event('shown'));
+    if (over.length + old.length === 0) return;
     const came = await Promise.all(over.map(ready));
     if (mine !== this.asked) return;
     this.stack.replaceChildren(images[0], ...over.filter((_, i) => came[i]));
-    this.dispatchEvent(new Event('layers'));
   }
 
   /**
