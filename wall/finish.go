@@ -111,7 +111,7 @@ func (b *building) floor(d draft) float64 {
 		return 0
 	}
 	at, _ := b.frames[d.wall].Local(d.frame.At(d.outline.Bounds().Centre()))
-	return w.under(at.X)
+	return w.FootAt(at.X)
 }
 
 // headroom finds the faces that look down from so little above the height of a person's head that

@@ -3,6 +3,7 @@ package wall
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"wallshoal/wall/plane"
 )
@@ -34,44 +35,61 @@ func (w Wall) FloorAt(x float64) (height float64, measured bool) {
 	return w.Floor[len(w.Floor)-1].Y, true
 }
 
-// A footing is a part of the foot of a wall, from left to right.
+// A footing is a part of the foot of a wall, or of another line, from one place to the next.
 type footing struct{ a, b plane.Point }
 
-// foot returns the parts of the foot of the outline, in its order. One that hangs over the foot beside it,
-// as over an opening that the outline leaves out, is no floor: the floor goes on under it.
+// foot returns the parts of the foot of the outline, from left to right. Between a rise and a fall that are
+// more than any floor has, as at an opening that the outline leaves out or a counter that it goes round,
+// the floor goes on as beside them.
 func (w Wall) foot() []footing {
 	var out []footing
-	n := len(w.Outline)
-	for i, a := range w.Outline {
-		b := w.Outline[(i+1)%n]
-		if b.X-a.X <= flush {
-			continue
+	risen, level := -1, 0.0 // the first part past a rise, and the floor before that
+	for _, e := range w.lower() {
+		up := e.b.Y - e.a.Y
+		switch upright := math.Abs(e.b.X-e.a.X) <= flush; {
+		case upright && up > maxRunOut && risen < 0:
+			risen, level = len(out), e.a.Y
+		case upright && up < -maxRunOut && risen >= 0:
+			level = math.Min(level, e.b.Y)
+			for i := range out[risen:] {
+				out[risen+i].a.Y, out[risen+i].b.Y = level, level
+			}
+			risen = -1
+		case e.b.X-e.a.X > flush:
+			out = append(out, e)
 		}
-		before, after := w.Outline[(i+n-1)%n], w.Outline[(i+2)%n]
-		level := math.Inf(1) // of the floor beside it
-		if math.Abs(before.X-a.X) <= flush && a.Y-before.Y > maxRunOut {
-			level = before.Y
-		}
-		if math.Abs(after.X-b.X) <= flush && b.Y-after.Y > maxRunOut {
-			level = math.Min(level, after.Y)
-		}
-		if !math.IsInf(level, 1) {
-			a.Y, b.Y = level, level
-		}
-		out = append(out, footing{a, b})
 	}
 	return out
 }
 
-// floors returns the floor along the wall, from left to right: as it was measured, or the foot. A wall
-// that stands alone may end above the floor, which is then at 0.
+// lower returns the sides of the outline from its bottom-left to its bottom-right corner.
+func (w Wall) lower() []footing {
+	first, last := 0, 0
+	for i, p := range w.Outline {
+		if a := w.Outline[first]; p.X < a.X || p.X == a.X && p.Y < a.Y {
+			first = i
+		}
+		if b := w.Outline[last]; p.X > b.X || p.X == b.X && p.Y < b.Y {
+			last = i
+		}
+	}
+	var out []footing
+	for i := first; i != last; i = (i + 1) % len(w.Outline) {
+		out = append(out, footing{w.Outline[i], w.Outline[(i+1)%len(w.Outline)]})
+	}
+	return out
+}
+
+// floors returns the floor along the wall, as FootAt has it: the foot where any of that is above 0, and
+// else as it was measured.
 func (w Wall) floors() []footing {
-	box := w.Outline.Bounds()
+	box, foot := w.Outline.Bounds(), w.foot()
+	above := func(f footing) bool { return math.Max(f.a.Y, f.b.Y) > flush }
 	switch {
-	case len(w.Floor) == 0 && w.Alone != nil:
+	case len(w.Floor) == 0 && w.Alone != nil: // it may end above the floor, which is at 0
 		return []footing{{plane.Point{X: box.Min.X}, plane.Point{X: box.Max.X}}}
-	case len(w.Floor) == 0:
-		return w.foot()
+	case len(w.Floor) == 0, w.Alone == nil && slices.ContainsFunc(foot, above):
+		return foot
 	}
 	left, _ := w.FloorAt(box.Min.X)
 	at := []plane.Point{{X: box.Min.X, Y: left}}
@@ -89,18 +107,16 @@ func (w Wall) floors() []footing {
 	return out
 }
 
-// under returns the height of the floor, mm, under a place so far from the wall's left end.
-func (w Wall) under(x float64) float64 {
-	low := math.Inf(1)
-	for _, f := range w.floors() {
+// lowest returns the height of the lowest part at a place so far from the wall's left end, mm, and whether
+// any is there.
+func lowest(parts []footing, x float64) (height float64, found bool) {
+	height = math.Inf(1)
+	for _, f := range parts {
 		if f.a.X <= x && x <= f.b.X {
-			low = math.Min(low, f.a.Y+float64((f.b.Y-f.a.Y)*(x-f.a.X))/(f.b.X-f.a.X))
+			height, found = math.Min(height, f.a.Y+float64((f.b.Y-f.a.Y)*(x-f.a.X))/(f.b.X-f.a.X)), true
 		}
 	}
-	if math.IsInf(low, 1) {
-		return 0
-	}
-	return low
+	return height, found
 }
 
 // floor complains of what is wrong with the floor as it was measured along a wall.

@@ -9,7 +9,7 @@ import (
 
 // FootAt returns the height of the floor, mm above y = 0, before a wall at a place so far from its left
 // end: as it was measured there, or the foot of the outline where that is above 0, as on a stair or a
-// landing. Past an end of the wall it is as at that end. Before a wall that stands alone, whose outline
+// landing. Under an opening that the outline leaves out it is as beside that. Past an end of the wall it is as at that end. Before a wall that stands alone, whose outline
 // may end above the floor, it is 0 where nothing was measured.
 func (w Wall) FootAt(x float64) float64 {
 	measured, _ := w.FloorAt(x)
@@ -18,20 +18,8 @@ func (w Wall) FootAt(x float64) float64 {
 	}
 	b := w.Outline.Bounds()
 	x = math.Max(b.Min.X, math.Min(b.Max.X, x))
-	low := math.Inf(1)
-	for i, p := range w.Outline {
-		q := w.Outline[(i+1)%len(w.Outline)]
-		if math.Min(p.X, q.X) > x || math.Max(p.X, q.X) < x {
-			continue
-		}
-		y := math.Min(p.Y, q.Y)
-		if p.X != q.X {
-			y = p.Y + float64((q.Y-p.Y)*(x-p.X))/(q.X-p.X)
-		}
-		low = math.Min(low, y)
-	}
-	if foot := hundredth(low); foot > 0 {
-		return foot
+	if foot, found := lowest(w.foot(), x); found && hundredth(foot) > 0 {
+		return hundredth(foot)
 	}
 	return hundredth(measured)
 }

@@ -17,6 +17,14 @@ func TestTheFootOfAWall(t *testing.T) {
 	stair.Floor = []plane.Point{{X: 0, Y: -8}, {X: 1000, Y: -4}}
 	assert.Equal(t, -6.0, stair.FootAt(500), "as measured")
 	assert.Equal(t, 750.0, stair.FootAt(2000), "the stair is no run-out of the floor")
+	opening := Wall{Outline: plane.Ring{{}, {X: 1000}, {X: 1000, Y: 2050}, {X: 1900, Y: 2050}, {X: 1900}, {X: 4000}, {X: 4000, Y: 2700}, {Y: 2700}}}
+	assert.Equal(t, 0.0, opening.FootAt(1500), "nobody stands on the head of an opening")
+	arch := Wall{Outline: plane.Ring{{X: 900}, {X: 900, Y: 1800}, {X: 1500, Y: 2300}, {X: 2100, Y: 1800}, {X: 2100, Y: 100}, {X: 4000, Y: 100}, {X: 4000, Y: 2700}, {Y: 2700}, {}}}
+	for x, want := range map[float64]float64{500: 0, 1200: 0, 1500: 0, 2000: 0, 3000: 100} {
+		assert.Equal(t, want, arch.FootAt(x), "an arch, at %g", x)
+	}
+	stage := Wall{Outline: plane.Ring{{}, {X: 1000}, {X: 1000, Y: 900}, {X: 4000, Y: 900}, {X: 4000, Y: 2700}, {Y: 2700}}}
+	assert.Equal(t, 900.0, stage.FootAt(3000), "a stage is a floor")
 	panel := Wall{Alone: &Stand{}, Outline: plane.Rectangle(plane.Point{Y: 300}, 2000, 1500)}
 	assert.Equal(t, 0.0, panel.FootAt(1000), "a panel that hangs over the floor")
 }

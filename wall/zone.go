@@ -245,7 +245,7 @@ func panelSpace(s scene) ([]Zone, error) {
 	return s.each(func(o Obstruction) (Zone, error) {
 		b := o.Shape.Bounds()
 		wide := math.Max(s.rules.PanelWidth, b.Width())
-		foot := s.wall.under(b.Centre().X)
+		foot := s.wall.FootAt(b.Centre().X)
 		return Zone{
 			Code: "panel-space", Strength: Caution, Binds: Pieces,
 			Shape:  plane.RegionOf(plane.Rectangle(plane.Point{X: b.Centre().X - wide/2, Y: foot}, wide, s.rules.PanelTop)),

@@ -185,6 +185,7 @@ func TestPacks(t *testing.T) {
 			t.Parallel()
 			dir := packed(t, row.plan, "--paper", row.paper)
 			t.Run("counts agree", func(t *testing.T) { countsAgree(t, dir) })
+			t.Run("scopes agree", func(t *testing.T) { scopesAgree(t, dir) })
 			t.Run("layout reads back", func(t *testing.T) { layoutReadsBack(t, dir, row.paper) })
 			t.Run("every hole is shown", func(t *testing.T) { everyHoleIsShown(t, dir) })
 			t.Run("every cross is where its hole is", func(t *testing.T) { everyCrossIsWhereItsHoleIs(t, dir) })

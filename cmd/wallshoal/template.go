@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -14,6 +15,7 @@ import (
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
 	"wallshoal/export/sheet"
+	"wallshoal/export/stand"
 )
 
 const (
@@ -30,6 +32,7 @@ type templateOptions struct {
 	holesOnly, mirror bool
 	replace           bool
 	since             []string
+	order             string // the file for the order of work; empty for none
 }
 
 func newTemplate(d desk) *cobra.Command {
@@ -42,7 +45,8 @@ hung. It is the one that pack writes of the same layout.
 
 With --since it prints only the sheets whose holes differ from those of an older layout whose map was
 printed the same way, on the same paper, and lists the sheets to throw away. Give the option once for
-each layout whose sheets are still in use, the oldest first.
+each layout whose sheets are still in use, the oldest first. The order of work in a pack names the sheets
+and numbers of a map that is printed whole; --order writes the one that goes with the sheets on the wall.
 
 A file that is there already is written over only with --replace.`,
 		Args: exactly("a plan"),
@@ -61,6 +65,7 @@ A file that is there already is written over only with --replace.`,
 	cmd.Flags().BoolVar(&o.holesOnly, "holes-only", false, holesOnlyUsage)
 	cmd.Flags().BoolVar(&o.mirror, "mirror", false, mirrorUsage)
 	cmd.Flags().StringArrayVar(&o.since, "since", nil, "print only what differs from the sheets of the older layout in this `file`")
+	cmd.Flags().StringVar(&o.order, "order", "", "write the order of work that goes with the sheets to this `file` as well")
 	cmd.Flags().BoolVar(&o.replace, "replace", false, "write over a file that is there")
 	return cmd
 }
@@ -107,6 +112,11 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 	if err != nil {
 		return err
 	}
+	if o.order != "" {
+		if err := d.orderOf(ctx, j, p, older, o.order, put); err != nil {
+			return err
+		}
+	}
 	for _, warning := range p.Warnings {
 		d.say(warning)
 	}
@@ -120,8 +130,24 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 		d.tellThrown(changes)
 	}
 	if renumbered {
-		d.say("holes keep the numbers of the older map; those in the files of a pack of this layout are others")
+		d.say("holes keep the numbers of the older map; those in the files of a pack of this layout are others, so write its order of work with --order")
 	}
+	return nil
+}
+
+// orderOf writes the order of work for sheets that hang over those of older layouts.
+func (d desk) orderOf(ctx context.Context, j job.Job, p *press.Press, older []holemap.Work, path string, put func(context.Context, string, func(io.Writer) error) error) error {
+	stands, err := stand.Plan(p.Work, j.Plan.Install.Reach)
+	if err != nil {
+		return err
+	}
+	err = put(ctx, path, p.PDF(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
+		return sheet.OrderSince(c, w, older, stands, print)
+	}))
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(d.out, "wrote %s: %s\n", path, counted(len(stands), "stand"))
 	return nil
 }
 

@@ -140,7 +140,9 @@ func (s strip) scale(top, bottom float64) {
 	}
 	for d := s.first; d <= s.last && every <= 28; d += every {
 		s.line(s.x(d), top+2.8, s.x(d), bottom, draw.Stroke{Width: draw.Width013, Colour: draw.Grey(205)})
-		s.say(s.x(d)+0.5, top+stripHead-0.7, draw.Letter18, d.Time().Format("2"), 0, draw.Text{Colour: quiet})
+		if date := (draw.Text{Say: d.Time().Format("2"), Height: draw.Letter18}); s.x(d)+0.5+date.Width() <= s.right {
+			s.say(s.x(d)+0.5, top+stripHead-0.7, date.Height, date.Say, 0, draw.Text{Colour: quiet})
+		}
 	}
 	s.line(s.left, top+2.8, s.right, top+2.8, hair)
 }

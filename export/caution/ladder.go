@@ -107,28 +107,40 @@ func (l Limits) metres(mm float64) string { return l.length(mm, fmt.Sprintf("%.2
 
 // heights counts the holes of p that are drilled from a ladder or a platform.
 func (g gathering) heights(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
-	highest := g.highest[g.site.Faces[p.Face].Wall]
-	steps := ""
-	if highest.high-highest.low >= riser {
-		steps = "; over steps use a platform made for stairs, and no ladder"
-	}
-	reach := limits.length(limits.Reach, fmt.Sprintf("%.1f m", limits.Reach/1000))
-	ladder := g.onFace(p, Note, "height",
-		fmt.Sprintf("holes higher than %s above the floor are drilled from a ladder or a platform, here up to %s. A leaning ladder that rests so high stands %s out at its foot, %s",
-			reach, limits.metres(highest.ladder), limits.metres(limits.LadderRule.Foot(highest.ladder)), limits.LadderRule.words()),
-		"use one that is meant for the height, on a firm floor, with somebody at its foot; keep three points of contact, so drill with both hands from a platform only; and never stand on the top or the top step of a stepladder"+steps,
-		"common practice; "+limits.LadderRule.source()+" for the foot; 29 CFR 1926.1053(b)(13) for the top step")
-	platform := g.onFace(p, Note, "platform",
-		fmt.Sprintf("holes above what a step ladder reaches, and those overhead that cannot be reached from the floor, take a platform or a tower, here up to %s above the floor", limits.metres(highest.platform)),
-		"have it put up by somebody who has learnt it, work by two with its guard rails up, and keep everybody out from under it"+steps,
-		"common practice; check locally and in its maker's instructions")
 	for i := range kinds[p.Kind].Holes {
 		height, _ := g.above(p, kinds, i)
 		switch high, far := limits.reached(height, g.overheadOn(p.Face)); {
 		case far:
-			g.add(platform, "", p, i)
+			g.add(g.fromPlatform(p), "", p, i)
 		case high:
-			g.add(ladder, "", p, i)
+			g.add(g.fromLadder(p), "", p, i)
 		}
 	}
+}
+
+// fromLadder speaks of holes that a ladder reaches, and of how that stands for the highest on the wall.
+func (g gathering) fromLadder(p scatter.Piece) subject {
+	highest, l := g.highest[g.site.Faces[p.Face].Wall], g.limits
+	return g.onFace(p, Note, "height",
+		fmt.Sprintf("holes higher than %s above the floor are drilled from a ladder or a platform, here up to %s. A leaning ladder that rests so high stands %s out at its foot, %s",
+			l.length(l.Reach, fmt.Sprintf("%.1f m", l.Reach/1000)), l.metres(highest.ladder), l.metres(l.LadderRule.Foot(highest.ladder)), l.LadderRule.words()),
+		"use one that is meant for the height, on a firm floor, with somebody at its foot; keep three points of contact, so drill with both hands from a platform only; and never stand on the top or the top step of a stepladder"+highest.overSteps(),
+		"common practice; "+l.LadderRule.source()+" for the foot; 29 CFR 1926.1053(b)(13) for the top step")
+}
+
+// fromPlatform speaks of holes that no ladder is for.
+func (g gathering) fromPlatform(p scatter.Piece) subject {
+	highest := g.highest[g.site.Faces[p.Face].Wall]
+	return g.onFace(p, Note, "platform",
+		fmt.Sprintf("holes above what a step ladder reaches, and those overhead that cannot be reached from the floor, take a platform or a tower, here up to %s above the floor", g.limits.metres(highest.platform)),
+		"have it put up by somebody who has learnt it, work by two with its guard rails up, and keep everybody out from under it"+highest.overSteps(),
+		"common practice; check locally and in its maker's instructions")
+}
+
+// overSteps says what to do where the floor rises under the holes; nothing where it is level.
+func (h heights) overSteps() string {
+	if h.high-h.low < riser {
+		return ""
+	}
+	return "; over steps use a platform made for stairs, and no ladder"
 }

@@ -9,6 +9,7 @@ import (
 
 	"wallshoal/scatter"
 	"wallshoal/wall"
+	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
 )
 
@@ -140,6 +141,19 @@ func TestTheSlopeByTheFireJudgesEachPiece(t *testing.T) {
 	got := ofCode(r, "fire-slope")
 	require.Len(t, got, 1)
 	assert.Contains(t, got[0].Text, "opening, piece 2 (203.2 mm off it, so at most 25.4 mm out)")
+}
+
+func TestAFigureIsShownToTheSafeSide(t *testing.T) {
+	for _, tt := range []struct {
+		mm   float64
+		in   measure.Unit
+		want string
+	}{
+		{163.66, measure.Millimetre, "163.6 mm"}, {20.4575, measure.Millimetre, "20.4 mm"}, {25.4, measure.Millimetre, "25.4 mm"},
+		{9 * inch / 8, measure.Inch, `1 1/8"`}, {9*inch/8 - 0.01, measure.Inch, `1 1/16"`},
+	} {
+		assert.Equal(t, tt.want, atLeast(tt.mm, tt.in))
+	}
 }
 
 func TestEveryCautionFoundHasAKnownCode(t *testing.T) {

@@ -2,6 +2,7 @@ package caution
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"wallshoal/scatter"
@@ -30,7 +31,18 @@ func (g gathering) named(z wall.Zone, p scatter.Piece, outline plane.Ring) strin
 		return z.Name
 	}
 	units := g.limits.Units
-	return fmt.Sprintf("%s, piece %d (%s off it, so at most %s out)", z.Name, p.ID, measure.Precise(z.Off(outline), units), measure.Precise(z.Allowed(outline), units))
+	return fmt.Sprintf("%s, piece %d (%s off it, so at most %s out)", z.Name, p.ID, atLeast(z.Off(outline), units), atLeast(z.Allowed(outline), units))
+}
+
+// atLeast shows a length as a rule can tell it, rounded to the safe side: down to a tenth of a
+// millimetre, or a sixteenth of an inch.
+func atLeast(mm float64, u measure.Unit) string {
+	const slip = 1e-6 // of what was reckoned, in steps
+	if u.Imperial() {
+		const sixteenth = 25.4 / 16
+		return measure.Format(math.Floor(mm/sixteenth+slip)*sixteenth, u)
+	}
+	return measure.Precise(math.Floor(mm*10+slip)/10, u)
 }
 
 // boundHoles returns the indexes of the holes of p that z speaks of: all of them where it binds

@@ -37,6 +37,9 @@ func (s Summary) Choices() []Choice {
 	}
 }
 
+// Ticked is the last box of what the site provides and confirms.
+const Ticked = "All that is ticked here has been seen to."
+
 // Advice is what stands over the lines to sign on.
 const Advice = "This page records what was shown and what was asked. It is no legal advice, and leaves out much that an agreement may need, such as payment, insurance and dates: have it read by whoever advises you before you sign."
 

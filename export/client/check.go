@@ -148,19 +148,23 @@ func (f finder) day() []Check {
 	return append(out, f.because("Air handling is off or its grilles are covered while there is dust.", "", "mineral-dust")...)
 }
 
-// because returns a check where the plan gives cause by any of the codes.
+// because returns a check where the plan gives cause by any of the codes: walls are named once with all
+// holes that it is about, but what somebody has decided about stands by itself.
 func (f finder) because(ask, write string, codes ...string) []Check {
+	var open []Caution
 	var why []string
 	for _, c := range f.sum.Cautions {
-		if slices.Contains(codes, c.Code) {
-			on := c.On()
-			if c.By != "" {
-				on += ", decided by the " + c.By
-			}
-			if !slices.Contains(why, on) {
-				why = append(why, on)
-			}
+		if !slices.Contains(codes, c.Code) {
+			continue
 		}
+		if c.By == "" {
+			open = append(open, c)
+		} else if on := c.On() + ", decided by the " + c.By; !slices.Contains(why, on) {
+			why = append(why, on)
+		}
+	}
+	if len(open) > 0 {
+		why = slices.Insert(why, 0, f.together(open).On())
 	}
 	if len(why) == 0 {
 		return nil
@@ -168,6 +172,30 @@ func (f finder) because(ask, write string, codes ...string) []Check {
 	return []Check{{ask, strings.Join(why, "; "), write}}
 }
 
+// together returns a caution of all walls that some speak of, with the holes that any of them does.
+func (f finder) together(all []Caution) Caution {
+	var out Caution
+	for _, c := range all {
+		for _, w := range c.Walls {
+			at := slices.IndexFunc(out.Walls, func(x Where) bool { return x.Wall == w.Wall })
+			if at < 0 {
+				out.Walls = append(out.Walls, w)
+				continue
+			}
+			holes := 0
+			for _, h := range f.work.Map.Holes {
+				wall := f.work.Site.Room.Walls[f.work.Site.Faces[h.Face].Wall].Name
+				if wall == w.Wall && slices.ContainsFunc(all, func(o Caution) bool { return slices.Contains(h.Cautions, o.Code) }) {
+					holes++
+				}
+			}
+			out.Walls[at].Holes = max(out.Walls[at].Holes, w.Holes, holes)
+		}
+	}
+	return out
+}
+
+// On names the walls that a caution speaks of, with their holes.
 func (c Caution) On() string {
 	var out []string
 	for _, w := range c.Walls {

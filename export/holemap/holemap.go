@@ -50,4 +50,19 @@ type Work struct {
 	Kinds  []scatter.Kind
 	Layout scatter.Layout
 	Map    Map
+
+	Fixings []Fixing // that somebody has said how to put in
+}
+
+// A Fixing is how one sort of fixing is put in, and its piece onto it, in plain words.
+type Fixing struct{ Name, How string }
+
+// HowTo returns how a fixing is put in; empty where nobody has said it.
+func (w Work) HowTo(fixing string) string {
+	for _, f := range w.Fixings {
+		if f.Name == fixing {
+			return f.How
+		}
+	}
+	return ""
 }

@@ -259,7 +259,7 @@ func (o Option) Says() string {
 	if o.Planned {
 		return "the plan as it is written"
 	}
-	return strings.Join(o.Changes, ", ")
+	return strings.Join(o.Changes, "; ")
 }
 
 // OptionNotes says what holds of all options.
@@ -310,8 +310,7 @@ func (p *page) options(s Scope) {
 	for _, o := range s.Options {
 		p.line("- **%s**: %s", plain(o.Name), plain(o.Says()))
 	}
-	p.line("")
 	for _, n := range s.OptionNotes() {
-		p.line("- *%s* %s", plain(n.Term), plain(n.Text))
+		p.line("\n*%s* %s", plain(n.Term), plain(n.Text))
 	}
 }

@@ -56,6 +56,7 @@ func (b *book) pages(inserts []Insert) {
 	b.wall()
 	b.pieces()
 	b.sheets()
+	b.stands()
 	b.stocks()
 	b.materials()
 	b.hours()

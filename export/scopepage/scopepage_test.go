@@ -22,6 +22,7 @@ import (
 	"wallshoal/export/nesting"
 	"wallshoal/export/scope"
 	"wallshoal/export/scopepage"
+	"wallshoal/export/stand"
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
 	"wallshoal/wall"
@@ -125,7 +126,9 @@ func made(t *testing.T, w holemap.Work, several int) (scope.Scope, making.Making
 	require.NoError(t, err)
 	s = s.Appraised(scatter.Composition{Spacing: 95}, scatter.Appraisal{Asked: len(w.Layout.Pieces), Pieces: len(w.Layout.Pieces)})
 	s = s.Cut([]scope.Sheets{{Wall: "Wall 1 beside the lift", Face: "wall", Paper: "A4", Sheets: 17, Saved: 4, Near: 2, Round: 1}, {Wall: "Wall 2 beside the lift", Face: "wall", Paper: "A4", Sheets: 14, Saved: 3}})
-	return s.Made(m), m
+	stands, err := stand.Plan(w, stand.UsualReach())
+	require.NoError(t, err)
+	return s.Installed(w, stands).Made(m), m
 }
 
 func drawn(t *testing.T, w holemap.Work, s scope.Scope, m making.Making, page draw.Size, inserts ...scopepage.Insert) *draw.Record {

@@ -172,6 +172,16 @@ func (b *book) sheets() {
 	b.table(b.scope.SheetTable())
 }
 
+// stands lists the places from which the work is hung.
+func (b *book) stands() {
+	if len(b.scope.Stands) == 0 {
+		return
+	}
+	b.heading("Where one stands", 40)
+	b.para(paragraph{text: scope.StandWords})
+	b.table(b.scope.StandTable(b.work.Units))
+}
+
 // stocks lists the sheets that pieces are cut from, and shows each way of cutting them.
 func (b *book) stocks() {
 	m := b.scope.Making

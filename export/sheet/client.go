@@ -225,22 +225,37 @@ func clientFaces(p pen, d *development, area plane.Rect) {
 // clientHoles lists the holes by bit and fixing, as many lines as there is room for.
 func clientHoles(p pen, v view, area plane.Rect) {
 	p.say(area.Min.X, area.Min.Y+2.5, draw.Letter25, "How the holes are drilled", area.Width(), style{bold: true})
-	items := v.holeItems(nil)
-	if len(items) == 1 { // their number stands beside the pieces
-		items[0].lead = ""
+	order, counts := v.drills()
+	said := client.Summary{Units: v.work.Units}
+	indent := wide("0000", draw.Letter25, true) + 2
+	if len(order) == 1 { // their number stands beside the pieces
+		indent = 0
 	}
-	rows := countLines(area, countsRow)
-	for i, item := range items {
-		y := area.Min.Y + countsTop + countsRow*float64(i)
-		if i == rows-1 && len(items) > rows {
-			p.say(area.Min.X, y, draw.Letter25, fmt.Sprintf("and %d more ways", len(items)-i), area.Width(), style{})
+	rows, used := countLines(area, countsRow), 0
+	for i, d := range order {
+		lines := evenly(said.Says(client.Way{Bit: d.bit, Depth: d.depth, Fixing: d.fixing}), draw.Letter25, area.Width()-indent)
+		y := area.Min.Y + countsTop + countsRow*float64(used)
+		if used+len(lines) > rows || i < len(order)-1 && used+len(lines) == rows {
+			p.say(area.Min.X, y, draw.Letter25, fmt.Sprintf("and %d more ways", len(order)-i), area.Width(), style{})
 			return
 		}
-		indent := -2.0
-		if item.lead != "" {
-			indent = wide("0000", draw.Letter25, true)
+		if indent > 0 {
+			p.say(area.Min.X+indent-2, y, draw.Letter25, fmt.Sprint(counts[d]), 0, style{bold: true, align: draw.Right})
 		}
-		p.say(area.Min.X+indent, y, draw.Letter25, item.lead, 0, style{bold: true, align: draw.Right})
-		p.say(area.Min.X+indent+2, y, draw.Letter25, item.text, area.Width()-indent-2, style{})
+		for n, line := range lines {
+			p.say(area.Min.X+indent, y+countsRow*float64(n), draw.Letter25, line, 0, style{})
+		}
+		used += len(lines)
 	}
+}
+
+// evenly breaks text into as few lines as the width allows, of about the same length.
+func evenly(text string, height, width float64) []string {
+	lines := wrapped(text, height, width)
+	for w := wide(text, height, false) / float64(len(lines)); w < width; w += 1 {
+		if even := wrapped(text, height, w); len(even) <= len(lines) {
+			return even
+		}
+	}
+	return lines
 }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"cmp"
 	"fmt"
+	"math"
 
 	"wallshoal/export/caution"
 	"wallshoal/export/client"
@@ -28,15 +29,66 @@ const (
 func (b *clientBook) checksPage() {
 	const shows = "What the site provides and confirms"
 	b.page(shows)
-	f := b.flow(columnsOf(b.body, 3, bookGap), shows, 3)
+	groups := b.checkGroups(true)
+	if trial := b.trial(); trial.checks(shows, groups) > 1 {
+		groups = b.checkGroups(false)
+	}
+	b.checks(shows, groups)
+}
+
+// checkGroups returns the checks as they are to stay together: all of a heading, or the heading with the
+// first.
+func (b *clientBook) checkGroups(whole bool) []client.Checks {
+	var out []client.Checks
 	for _, c := range b.sum.Checks {
-		f.whole(3 + headingHeight + 2 + f.checkHeight(c.Items[0])) // a heading stays with the first of its boxes
-		f.block(block{heading: c.Heading})
-		for _, i := range c.Items {
+		if whole {
+			out = append(out, c)
+			continue
+		}
+		for i := range c.Items {
+			one := client.Checks{Items: c.Items[i : i+1]}
+			if i == 0 {
+				one.Heading = c.Heading
+			}
+			out = append(out, one)
+		}
+	}
+	return out
+}
+
+// trial returns a book that draws nothing to be seen, on a page of its own.
+func (b *clientBook) trial() *clientBook {
+	t := *b
+	t.pen = pen{draw.NewRecord()}
+	t.Page(b.paper.Height, b.paper.Width)
+	t.number = 0
+	return &t
+}
+
+// checks writes groups of checks into columns, and returns how many pages they take from the one on which
+// they begin.
+func (b *clientBook) checks(shows string, groups []client.Checks) int {
+	first := b.number
+	f := b.flow(columnsOf(b.body, 3, bookGap), shows, 3)
+	f.letters = 0
+	for _, g := range groups {
+		height := 0.0
+		if g.Heading != "" {
+			height = 3 + headingHeight + 2
+		}
+		for _, i := range g.Items {
+			height += f.checkHeight(i)
+		}
+		f.whole(height)
+		if g.Heading != "" {
+			f.block(block{heading: g.Heading})
+		}
+		for _, i := range g.Items {
 			f.check(i)
 		}
 	}
-	f.check(client.Check{Ask: "All that is ticked here has been seen to.", Write: "Name and date"})
+	f.check(client.Check{Ask: client.Ticked, Write: "Name and date"})
+	return b.number - first + 1
 }
 
 // checkLines breaks what a check says into lines.
@@ -108,12 +160,42 @@ func (b *clientBook) cautionsPage() {
 			blocks = append(blocks, one)
 		}
 	}
-	end := []item{{"", client.Standing}, {"", "Each is given in full, with its source, in scope.md, and beside the holes that it speaks of in the hole map."}}
+	end := []item{{"", client.Standing}, {"", "Each is given in full, with its source, in scope.pdf, and beside the holes that it speaks of in the hole map."}}
 	if len(blocks) == 0 {
 		end = append([]item{{"", "None of the usual cautions was found to apply. That clears nothing."}}, end...)
 	}
 	blocks = append(blocks, block{heading: "How far these go", items: end})
-	b.flow(columnsOf(b.body, 2, bookGap), shows, 2).write(blocks)
+	columns := columnsOf(b.body, 2, bookGap)
+	if at := b.divide(blocks, columns[0]); at > 0 {
+		b.flow(columns[:1], shows, 2).write(blocks[:at])
+		b.flow(columns[1:], shows, 2).write(blocks[at:])
+		return
+	}
+	b.flow(columns, shows, 2).write(blocks)
+}
+
+// divide returns with which block the second of two columns like the given one begins, so that the longer
+// of the two is as short as can be; 0 where they do not fit.
+func (b *clientBook) divide(blocks []block, column plane.Rect) int {
+	best, least := 0, column.Height()
+	for at := 1; at <= len(blocks); at++ {
+		tall := 0.0
+		for _, part := range [][]block{blocks[:at], blocks[at:]} {
+			if len(part) == 0 {
+				continue
+			}
+			area := column
+			area.Max.Y = math.Inf(1)
+			f := columnFlow{pen: pen{draw.NewRecord()}, letters: bookText, columns: []plane.Rect{area}}
+			f.Page(b.paper.Height, b.paper.Width)
+			f.write(part)
+			tall = max(tall, f.y-column.Min.Y)
+		}
+		if tall < least {
+			best, least = at, tall
+		}
+	}
+	return best
 }
 
 // cautionItem words one caution, with who decided about it where somebody has.
@@ -134,7 +216,7 @@ const (
 // agreePage is what both sides sign.
 func (b *clientBook) agreePage() {
 	const shows = "To agree and sign"
-	columns := []column{{"Wall", 3, false}, {"of", 1.5, false}, {"Pieces", 1, true}, {"Up to so many holes", 1.9, true}, {"Widest", 1.2, true}, {"Deepest", 1.2, true}}
+	columns := []column{{"Wall", 3, false}, {"Made of", 1.5, false}, {"Pieces", 1, true}, {"Up to so many holes", 1.9, true}, {"Widest", 1.2, true}, {"Deepest", 1.2, true}}
 	var rows [][]string
 	for _, w := range b.sum.Walls {
 		rows = append(rows, b.agreed(w))
@@ -156,7 +238,7 @@ func (b *clientBook) agreePage() {
 	}
 	y = b.words(right, "When the layout changes", item{"", b.sum.Changes()}) + 3
 	right.Min.Y = y
-	f := columnFlow{pen: b.pen, columns: []plane.Rect{right}, y: y}
+	f := columnFlow{pen: b.pen, letters: bookText, columns: []plane.Rect{right}, y: y}
 	f.columns[0].Max.Y = foot
 	f.more = func() []plane.Rect { return []plane.Rect{right} }
 	for _, c := range b.sum.Choices() {

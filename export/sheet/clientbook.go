@@ -47,6 +47,8 @@ const (
 	bookHead = 20.0
 	bookFoot = 7.0
 	bookGap  = 9.0 // between columns
+
+	bookText = draw.Letter25 // letters of running text, beside lists that have to be short
 )
 
 // page begins a page that says what it shows.
@@ -73,7 +75,7 @@ func (b *clientBook) parts(share float64) (left, right plane.Rect) {
 
 // flow returns a flow into the columns, and on to pages of so many columns that say what they show.
 func (b *clientBook) flow(columns []plane.Rect, shows string, more int) *columnFlow {
-	return &columnFlow{pen: b.pen, columns: columns, y: columns[0].Min.Y, more: func() []plane.Rect {
+	return &columnFlow{pen: b.pen, letters: bookText, columns: columns, y: columns[0].Min.Y, more: func() []plane.Rect {
 		b.page(shows + ", continued")
 		return columnsOf(b.body, more, bookGap)
 	}}
@@ -82,7 +84,7 @@ func (b *clientBook) flow(columns []plane.Rect, shows string, more int) *columnF
 // words writes paragraphs under a heading at the top of an area, and returns how far down they reach.
 func (b *clientBook) words(area plane.Rect, heading string, items ...item) float64 {
 	area.Max.Y = math.Inf(1)
-	f := columnFlow{pen: b.pen, columns: []plane.Rect{area}}
+	f := columnFlow{pen: b.pen, letters: bookText, columns: []plane.Rect{area}}
 	f.write([]block{{heading: heading, items: items}})
 	return f.y
 }

@@ -59,9 +59,9 @@ func (b *clientBook) wallBlock(w client.Wall) block {
 	if len(w.Faces) > 1 {
 		var on []string
 		for _, f := range w.Faces {
-			on = append(on, fmt.Sprintf("%s %d", f.Name, f.Holes))
+			on = append(on, fmt.Sprintf("%d on %s", f.Holes, f.Name))
 		}
-		out.items = append(out.items, item{"", "Of these holes are on: " + strings.Join(on, ", ") + "."})
+		out.items = append(out.items, item{"", "That is " + strings.Join(on, ", ") + "."})
 	}
 	return out
 }

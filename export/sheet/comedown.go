@@ -49,6 +49,7 @@ type paper struct {
 	view
 	tiles []Tile
 	down  map[string]int // after which stand a sheet comes down, by its name
+	alone map[int]bool   // stands whose sheets meet none that another stand drills
 }
 
 // papersOf returns the paper on every face that has a stand, by face.
@@ -66,7 +67,7 @@ func papersOf(w holemap.Work, older []holemap.Work, stands []stand.Stand, p Prin
 		if err != nil {
 			return nil, err
 		}
-		out[s.Face] = paper{v, tiles, ComeDown(tiles, v.lastOf(tiles, of))}
+		out[s.Face] = paper{v, tiles, ComeDown(tiles, v.lastOf(tiles, of)), v.aloneOn(tiles, of)}
 	}
 	return out, nil
 }
@@ -124,4 +125,42 @@ func (v view) lastOf(tiles []Tile, of map[int]int) map[string]int {
 		}
 	}
 	return last
+}
+
+// aloneOn returns the stands whose sheets meet none that another stand drills, so that they can go up, be
+// drilled and come down by themselves, given the stand of each piece.
+func (v view) aloneOn(tiles []Tile, of map[int]int) map[int]bool {
+	alone := map[int]bool{}
+	var hung []Tile
+	for _, t := range tiles {
+		for _, i := range t.Holes {
+			alone[of[v.work.Map.Holes[i].Piece]] = true
+		}
+		if len(t.Holes) > 0 {
+			hung = append(hung, t)
+		}
+	}
+	standsOf := func(t Tile) []int {
+		var out []int
+		for _, i := range t.Holes {
+			out = append(out, of[v.work.Map.Holes[i].Piece])
+		}
+		slices.Sort(out)
+		return slices.Compact(out)
+	}
+	for i, a := range hung {
+		meet := standsOf(a)
+		for _, b := range hung[i+1:] {
+			if b.Area.Overlaps(a.Area.Grow(-0.01)) {
+				meet = append(meet, standsOf(b)...)
+			}
+		}
+		slices.Sort(meet)
+		if meet = slices.Compact(meet); len(meet) > 1 {
+			for _, s := range meet {
+				alone[s] = false
+			}
+		}
+	}
+	return alone
 }

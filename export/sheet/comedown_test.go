@@ -15,6 +15,7 @@ import (
 	"wallshoal/export/sheet"
 	"wallshoal/export/stand"
 	"wallshoal/scatter"
+	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
 
@@ -141,4 +142,35 @@ func TestTheOrderNamesTheSheetsOnTheWall(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A stand whose sheets meet no others is done with when it is left: all its paper comes down and all its
+// pieces hang. On a wall with two groups of pieces far apart there are such stands.
+func TestAStandOfItsOwnIsDoneWhenItIsLeft(t *testing.T) {
+	s := site(wall.Wall{Name: "Corridor", Outline: plane.Rectangle(plane.Point{}, 9000, 2600), Surface: wall.Plaster})
+	var pieces []scatter.Piece
+	for _, x := range []float64{600, 900, 5200, 5400, 5600, 6900, 7300} {
+		pieces = append(pieces, scatter.Piece{At: plane.Point{X: x, Y: 1400}, Heading: 70})
+	}
+	w, p := work(t, s, pieces), print("A4")
+	stands, err := stand.Plan(w, stand.UsualReach())
+	require.NoError(t, err)
+	stands, err = sheet.Rounds(w, nil, stands, p)
+	require.NoError(t, err)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) })
+	alone := 0
+	for _, s := range stands {
+		text := ""
+		for _, m := range r.Marks {
+			if m.Kind == "text" && len(m.Groups) > 0 && m.Groups[0] == fmt.Sprintf("stand %d", s.Number) {
+				text += " " + m.Text.Say
+			}
+		}
+		if strings.Contains(text, "They meet no others") {
+			alone++
+			assert.Empty(t, s.Later, "stand %d", s.Number)
+			assert.Contains(t, text, "Then hang all pieces")
+		}
+	}
+	assert.Positive(t, alone)
 }

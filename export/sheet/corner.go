@@ -24,13 +24,23 @@ func (v view) cornerWords(j wall.Join) string {
 		}
 	}
 	name := v.nameFrom(j.To)
-	switch {
+	switch thing, is := v.thingOf(other); {
+	case is && !other.Used && thing.Depth > 0:
+		return "the " + thing.Name + " begins here"
 	case math.Abs(j.Angle-math.Pi) < 1e-6:
 		return "this edge against " + name + ", which goes straight on"
 	case j.Outside:
 		return "this edge to the outside corner with " + name
 	}
 	return "this edge into the corner with " + name
+}
+
+// thingOf returns what of this wall's a face is a side of, where this face is the wall itself.
+func (v view) thingOf(f wall.Face) (wall.Obstruction, bool) {
+	if !v.isWall() || f.Wall != v.face.Wall || f.IsWall() || f.Obstruction < 0 || f.Obstruction >= len(v.wall.Obstructions) {
+		return wall.Obstruction{}, false
+	}
+	return v.wall.Obstructions[f.Obstruction], true
 }
 
 // nameFrom returns what sheets of this face call another: without the name of the wall where both
@@ -131,13 +141,17 @@ func (l *leaf) edges() {
 		a, b, shown := within(j.A, j.B, l.Area)
 		if shown && a.Distance(b) > leastEdge {
 			words := l.cornerWords(j)
-			if j.Angle < math.Pi-1e-6 && !l.cutAlong(a, b) {
+			switch {
+			case l.cutAlong(a, b):
+			case j.Angle < math.Pi-1e-6:
 				words += ": cut or fold here"
+			case j.Angle > math.Pi+1e-6:
+				words += ": cut here"
 			}
 			l.edge(l.ToPage(a), l.ToPage(b), words)
 		}
 	}
-	l.floorEdges()
+	l.endEdges()
 }
 
 // cutAlong reports whether an edge lies on the left or the top of the sheet's cell, where it is cut
@@ -147,22 +161,6 @@ func (l *leaf) cutAlong(a, b plane.Point) bool {
 	c := l.Cell
 	return math.Max(math.Abs(a.X-c.Min.X), math.Abs(b.X-c.Min.X)) < near ||
 		math.Max(math.Abs(a.Y-c.Max.Y), math.Abs(b.Y-c.Max.Y)) < near
-}
-
-// floorEdges says where a wall ends on the floor, past which no paper hangs.
-func (l *leaf) floorEdges() {
-	if _, upright := l.datum(); !upright || !l.isWall() || l.wall.Alone != nil {
-		return
-	}
-	for _, r := range ringsOf(l.face.Outline) {
-		for i, p := range r {
-			q := r[(i+1)%len(r)]
-			a, b, shown := within(p, q, l.Area)
-			if shown && a.Distance(b) > leastEdge && math.Abs(l.heightOf(p)) < 0.5 && math.Abs(l.heightOf(q)) < 0.5 {
-				l.edge(l.ToPage(a), l.ToPage(b), "the floor: cut or fold here")
-			}
-		}
-	}
 }
 
 const (

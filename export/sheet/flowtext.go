@@ -34,7 +34,18 @@ type columnFlow struct {
 	columns []plane.Rect
 	more    func() []plane.Rect
 	y       float64
+	letters float64 // height of running text, mm; textHeight where 0
 }
+
+// letter and pitch return the height of running text and how far its lines are apart.
+func (f *columnFlow) letter() float64 {
+	if f.letters > 0 {
+		return f.letters
+	}
+	return textHeight
+}
+
+func (f *columnFlow) pitch() float64 { return f.letter() * (textPitch / textHeight) }
 
 // write writes the blocks one after the other.
 func (f *columnFlow) write(blocks []block) {
@@ -64,7 +75,7 @@ func (f *columnFlow) block(b block) {
 // or two lines of one that is longer than a column.
 func (f *columnFlow) head(b block) float64 {
 	const heading = headingHeight + 2
-	first := 2 * textPitch
+	first := 2 * f.pitch()
 	switch {
 	case len(b.rows) > 0 && b.rows[0].mark:
 		first = markHeight + 0.9
@@ -72,10 +83,10 @@ func (f *columnFlow) head(b block) float64 {
 		first = sampleHeight + 0.9
 	case len(b.items) > 0:
 		lines, _ := f.lines(b.items[0])
-		first = math.Max(first, float64(len(lines))*textPitch)
+		first = math.Max(first, float64(len(lines))*f.pitch())
 	}
 	if heading+first > f.columns[0].Height() {
-		return heading + 2*textPitch
+		return heading + 2*f.pitch()
 	}
 	return heading + first
 }
@@ -83,22 +94,22 @@ func (f *columnFlow) head(b block) float64 {
 // lines returns the lines of a paragraph, and how far they stand in.
 func (f *columnFlow) lines(i item) (lines []string, indent float64) {
 	if i.lead != "" {
-		indent = wide(i.lead, textHeight, true) + 1.6
+		indent = wide(i.lead, f.letter(), true) + 1.6
 	}
-	return draw.Text{Say: i.text, Height: textHeight}.Wrap(f.columns[0].Width() - indent), indent
+	return draw.Text{Say: i.text, Height: f.letter()}.Wrap(f.columns[0].Width() - indent), indent
 }
 
 func (f *columnFlow) item(i item) {
 	lines, indent := f.lines(i)
-	f.whole(float64(len(lines)) * textPitch)
+	f.whole(float64(len(lines)) * f.pitch())
 	for n, line := range lines {
-		f.room(textPitch)
-		f.y += textPitch
+		f.room(f.pitch())
+		f.y += f.pitch()
 		x := f.columns[0].Min.X
 		if n == 0 && i.lead != "" {
-			f.say(x, f.y, textHeight, i.lead, 0, style{bold: true})
+			f.say(x, f.y, f.letter(), i.lead, 0, style{bold: true})
 		}
-		f.say(x+indent, f.y, textHeight, line, 0, style{})
+		f.say(x+indent, f.y, f.letter(), line, 0, style{})
 	}
 	f.y += 0.9
 }
@@ -113,10 +124,10 @@ const (
 func (f *columnFlow) row(r row) {
 	indent := sampleWidth + 2
 	if r.lead != "" {
-		indent += wide(r.lead, textHeight, true) + 1.6
+		indent += wide(r.lead, f.letter(), true) + 1.6
 	}
-	lines := draw.Text{Say: r.text, Height: textHeight}.Wrap(f.columns[0].Width() - indent)
-	text := float64(len(lines)) * textPitch
+	lines := draw.Text{Say: r.text, Height: f.letter()}.Wrap(f.columns[0].Width() - indent)
+	text := float64(len(lines)) * f.pitch()
 	tall := sampleHeight
 	if r.mark {
 		tall = markHeight
@@ -127,11 +138,11 @@ func (f *columnFlow) row(r row) {
 	r.sample(f.pen, plane.Rect{Min: plane.Point{X: left, Y: top}, Max: plane.Point{X: left + sampleWidth, Y: top + tall - 0.6}})
 	y := f.y + (height-text)/2
 	for n, line := range lines {
-		y += textPitch
+		y += f.pitch()
 		if n == 0 && r.lead != "" {
-			f.say(left+sampleWidth+2, y-0.8, textHeight, r.lead, 0, style{bold: true})
+			f.say(left+sampleWidth+2, y-0.8, f.letter(), r.lead, 0, style{bold: true})
 		}
-		f.say(left+indent, y-0.8, textHeight, line, 0, style{})
+		f.say(left+indent, y-0.8, f.letter(), line, 0, style{})
 	}
 	f.y += height
 }

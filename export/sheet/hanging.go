@@ -68,9 +68,9 @@ func holeNumbers(numbers []int) string {
 // pastWords says what to do where a sheet runs past an edge of its face.
 func (k *keyPage) pastWords() string {
 	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return holemap.Upright(f.face) }) {
-		return "Where a sheet runs past an inside corner or the floor, cut or fold it there."
+		return "Where a sheet runs past an inside corner or the floor, cut or fold it there; past an outside corner, a slope or an end of the wall cut it there."
 	}
-	return "Where a sheet runs past an inside corner, cut or fold it there."
+	return "Where a sheet runs past an inside corner, cut or fold it there; past an outside corner cut it there."
 }
 
 // ownLevel returns a height on a face that the datum does not cross where a level line serves it: near

@@ -86,22 +86,27 @@ func (l *leaf) placesFor(b identity) []plane.Rect {
 	width, height := b.size()
 	room := l.visible()
 	room.Min = room.Min.Add(plane.Point{X: registerReach + 0.6, Y: lineAir + 0.1})
-	var places []plane.Rect
+	type place struct {
+		far float64 // from the mark, squared
+		box plane.Rect
+	}
+	var places []place
+	mark := l.ToPage(l.mark)
 	for y := room.Min.Y; y+height < room.Max.Y; y += 4 {
 		for x := room.Min.X; x+width < room.Max.X; x += 4 {
 			box := plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width, Y: y + height}}
-			places = append(places, box)
+			off := nearest(box, mark).Sub(mark)
+			places = append(places, place{math.Round(off.Dot(off)), box})
 		}
 	}
-	mark := l.ToPage(l.mark)
-	far := func(b plane.Rect) float64 {
-		off := nearest(b, mark).Sub(mark)
-		return math.Round(off.Dot(off))
-	}
-	slices.SortFunc(places, func(a, b plane.Rect) int {
-		return cmp.Or(cmp.Compare(far(a), far(b)), cmp.Compare(a.Min.Y, b.Min.Y), cmp.Compare(a.Min.X, b.Min.X))
+	slices.SortFunc(places, func(a, b place) int {
+		return cmp.Or(cmp.Compare(a.far, b.far), cmp.Compare(a.box.Min.Y, b.box.Min.Y), cmp.Compare(a.box.Min.X, b.box.Min.X))
 	})
-	return places
+	out := make([]plane.Rect, len(places))
+	for i, p := range places {
+		out[i] = p.box
+	}
+	return out
 }
 
 // identify writes a block into its box.

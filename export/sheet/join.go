@@ -1,11 +1,9 @@
 package sheet
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"wallshoal/export/draw"
 	"wallshoal/wall"
@@ -239,47 +237,12 @@ func (l *leaf) cutAway(box plane.Rect) bool {
 func (l *leaf) placeWords() (along, up, level string) {
 	at := l.mark
 	along = fmt.Sprintf("%s: %s from %s", l.markCorner(), l.length(at.X), l.print.end("left"))
-	if datum, upright := l.datum(); upright {
+	if line, upright := l.levelAt(at); upright {
 		up = fmt.Sprintf("%s above %s", l.length(l.heightOf(at)), l.zeroShort())
 		if floor, measured := l.floorUnder(at); measured {
 			up = fmt.Sprintf("%s above the floor right under it", l.length(l.heightOf(at)-floor))
 		}
-		return along, up, "datum is " + l.above(datum-at.Y)
+		return along, up, l.levelName(line) + " is " + l.above(line.y-at.Y)
 	}
 	return along, fmt.Sprintf("%s from %s", l.length(at.Y), l.footWords()), ""
-}
-
-// cutNote says that a part of the sheet has to be cut away for what stands out of the wall, in it or
-// along its edge. How far is said only of what stands out of this wall.
-func (l *leaf) cutNote(o wall.Obstruction, own bool) {
-	bounds, out := o.Shape.Bounds(), ""
-	if own {
-		out = " stands out " + l.length(l.standOut(o))
-	}
-	for _, text := range []string{
-		fmt.Sprintf("%s%s: cut this part of the sheet away", o.Name, out),
-		fmt.Sprintf("%s: cut this part away", cmp.Or(strings.TrimSpace(out), o.Name)),
-		"cut away",
-	} {
-		if l.noteWithin(text, bounds, o.Shape.Contains, false) {
-			return
-		}
-	}
-	text := fmt.Sprintf("%s%s: cut it out of the sheet", o.Name, out)
-	shown := meet(l.mapping().box(bounds), l.Frame)
-	width, height := wide(text, bitHeight, false)+0.8, bitHeight+0.8
-	c := shown.Centre()
-	var places []plane.Rect
-	for _, gap := range []float64{0.4, 4, 8} {
-		for _, x := range outwards(c.X, 60, 10) {
-			places = append(places,
-				sized(plane.Point{X: x, Y: shown.Min.Y - height/2 - gap}, width, height),
-				sized(plane.Point{X: x, Y: shown.Max.Y + height/2 + gap}, width, height))
-		}
-	}
-	if box, cost, found := l.spots.best(places); found && cost < worthLabel {
-		l.spots.take(box, worthLabel)
-		knockout(l, box)
-		l.say(box.Min.X+0.4, box.Max.Y-0.4, bitHeight, text, 0, style{colour: quiet})
-	}
 }

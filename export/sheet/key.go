@@ -70,7 +70,8 @@ func (k *keyPage) crowded(most float64) bool {
 	for _, f := range k.faces {
 		g := *f
 		g.pen = pen{trial}
-		aside += g.namesInside()
+		_, left := g.namesInside()
+		aside += len(left)
 		all += g.printed()
 	}
 	return float64(aside) > most*float64(all)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"wallshoal/export/draw"
 	"wallshoal/wall"
@@ -37,9 +38,12 @@ func (k *keyFace) wallWithTiles() {
 	}
 	k.Polygon(k.mapping.rings(k.view.rings), draw.Paint{Stroke: bold})
 	k.Unclip()
-	k.datumAcross()
+	k.levelsAcross()
 	k.rowNames()
-	k.namesInside()
+	s, aside := k.namesInside()
+	for _, t := range aside {
+		k.nameAside(s, t)
+	}
 }
 
 // shownPieces returns the pieces that the picture shows.
@@ -76,18 +80,50 @@ func (k *keyFace) leftOut() {
 	draw.Hatch(k, run, all, leftOutPitch, leftOutAngle, shade(hair, faint))
 }
 
-func (k *keyFace) datumAcross() {
-	y, upright := k.datum()
-	if !upright || y < k.bounds.Min.Y || y > k.bounds.Max.Y {
-		return
-	}
+// levelsAcross draws the level lines, and names them beside the picture.
+func (k *keyFace) levelsAcross() {
 	g := k.box()
-	at := k.mapping.at(plane.Point{Y: y}).Y
-	if at < g.Min.Y || at > g.Max.Y {
+	for _, l := range k.levels() {
+		at := k.mapping.at(plane.Point{Y: l.y}).Y
+		if at < g.Min.Y || at > g.Max.Y {
+			continue
+		}
+		dash := draw.Stroke{Width: draw.Width025, Dash: draw.DashDot}
+		for _, s := range l.spans {
+			a, b := k.mapping.at(plane.Point{X: s[0]}).X, k.mapping.at(plane.Point{X: s[1]}).X
+			if math.Max(a, g.Min.X) < math.Min(b, g.Max.X) {
+				k.line(math.Max(a, g.Min.X), at, math.Min(b, g.Max.X), at, dash)
+			}
+		}
+		right := k.mapping.at(plane.Point{X: l.spans[len(l.spans)-1][1]}).X
+		if right > g.Max.X-1 {
+			k.line(g.Max.X, at, g.Max.X+2, at, dash)
+			right = g.Max.X
+		}
+		k.levelEnd(l, plane.Point{X: math.Max(right, g.Min.X) + 1, Y: at})
+	}
+}
+
+// levelEnd names a level line at its end, off the face: above the line, or below it.
+func (k *keyFace) levelEnd(l levelLine, end plane.Point) {
+	name := k.levelName(l)
+	long := wide(name, least, false)
+	if end.X > k.box().Max.X && long > rowMargin-2 {
+		first, second, _ := strings.Cut(name, " ")
+		k.say(end.X, end.Y-0.8, least, first, 0, style{})
+		k.say(end.X, end.Y+0.8+least, least, second, 0, style{})
 		return
 	}
-	k.line(g.Min.X, at, g.Max.X+2, at, draw.Stroke{Width: draw.Width025, Dash: draw.DashDot})
-	k.say(g.Max.X+1, at-0.8, least, "datum", 0, style{})
+	y := end.Y - 0.8
+	for _, at := range []float64{y, end.Y + 1 + least} {
+		b := plane.Rect{Min: plane.Point{X: end.X, Y: at - least}, Max: plane.Point{X: end.X + long, Y: at}}
+		ring := plane.Rectangle(k.mapping.back(plane.Point{X: b.Min.X, Y: b.Max.Y}), b.Width()/k.k, b.Height()/k.k)
+		if !k.outline.Touches(ring) {
+			y = at
+			break
+		}
+	}
+	k.say(end.X, y, least, name, 0, style{})
 }
 
 // rowNames letters the rows, as many as there is room for.
@@ -103,9 +139,9 @@ func (k *keyFace) rowNames() {
 }
 
 // namesInside names what stands on the face and the printed tiles, on white, where that covers no
-// piece, hole or edge. It returns how many names of tiles had no room in their cells.
-func (k *keyFace) namesInside() (aside int) {
-	s := newSpots(k.box())
+// piece, hole or edge. It returns the tiles whose names had no room in their cells, and what is taken.
+func (k *keyFace) namesInside() (s *spots, aside []Tile) {
+	s = newSpots(k.box())
 	for _, p := range k.shownPieces() {
 		s.take(k.mapping.box(p.bounds), 1)
 	}
@@ -115,10 +151,14 @@ func (k *keyFace) namesInside() (aside int) {
 	for _, r := range k.mapping.rings(k.view.rings) {
 		takeAlong(s, r)
 	}
-	if y, upright := k.datum(); upright {
-		g := k.box()
-		at := k.mapping.at(plane.Point{Y: y}).Y
-		s.take(plane.Rect{Min: plane.Point{X: g.Min.X, Y: at - 0.4}, Max: plane.Point{X: g.Max.X, Y: at + 0.4}}, 1)
+	for _, l := range k.levels() {
+		at := k.mapping.at(plane.Point{Y: l.y}).Y
+		for _, x := range l.spans {
+			s.take(plane.Rect{Min: plane.Point{X: k.mapping.at(plane.Point{X: x[0]}).X, Y: at - 0.4}, Max: plane.Point{X: k.mapping.at(plane.Point{X: x[1]}).X, Y: at + 0.4}}, 1)
+		}
+		if end := k.mapping.at(plane.Point{X: l.spans[len(l.spans)-1][1]}).X; end < k.box().Max.X-1 {
+			s.take(plane.Rect{Min: plane.Point{X: end, Y: at - 1 - least}, Max: plane.Point{X: end + 2 + wide(k.levelName(l), least, false), Y: at + 1 + least}}, worthHole)
+		}
 	}
 	for _, o := range k.things {
 		takeAlong(s, k.mapping.ring(o.Shape))
@@ -130,7 +170,12 @@ func (k *keyFace) namesInside() (aside int) {
 	if k.window == (plane.Rect{}) {
 		k.partNames(s)
 	}
-	return k.tileNames(s)
+	for _, t := range k.tiles {
+		if k.names(t) && !k.nameWithin(s, t) {
+			aside = append(aside, t)
+		}
+	}
+	return s, aside
 }
 
 // takeAlong keeps labels off a line.
@@ -160,26 +205,11 @@ func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
 	}
 }
 
-// tileNames names the printed tiles: in their cells where the names leave air round them and cover no
-// hole, else close by, with a line to the cell. It returns how many have no room in their cells.
-func (k *keyFace) tileNames(s *spots) int {
-	var left []Tile
-	for _, t := range k.tiles {
-		if k.names(t) && !k.nameWithin(s, t) {
-			left = append(left, t)
-		}
-	}
-	for _, t := range left {
-		k.nameAside(s, t)
-	}
-	return len(left)
-}
-
 // nameRim is the air round the name of a tile in the picture, mm.
 const nameRim = 0.5
 
-// nameWithin names a tile in its cell, and reports whether there was room: first beside what is
-// drawn there, then over pieces, never over a hole.
+// nameWithin names a tile in its cell, and reports whether there was room, so that the name leaves air
+// round it: first beside what is drawn there, then over pieces, never over a hole.
 func (k *keyFace) nameWithin(s *spots, t Tile) bool {
 	tries := []struct{ height, rim, most float64 }{
 		{draw.Letter25, nameRim, worthHole / 10}, {least, nameRim, worthHole / 10},

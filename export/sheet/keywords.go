@@ -37,7 +37,7 @@ func (k *keyPage) howToHang() block {
 		{"1", "Print every sheet at 100 % (“actual size”), never fitted to the page."},
 		{"2", k.checkWords()},
 		{"3", level},
-		{"4", "Cut each sheet along its frame at the " + left + " and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away what the sheet tells you to, for what stands out of the wall. " + k.pastWords()},
+		{"4", "Cut each sheet along its frame at the " + left + " and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away the parts with close level lines, for what stands out of the wall. " + k.pastWords()},
 		{"5", sheetsFirst + " Begin at the top " + left + " of the sheets there are, and go along each row from " + left + " to " + right + ", row by row downwards. Every sheet lies over the one to its " + left + " and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Where the picture shows a gap between sheets, measure the next one."},
 		{"6", k.measureWords(left)},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
@@ -55,8 +55,8 @@ func (k *keyPage) howToHang() block {
 func (k *keyPage) measureWords(left string) string {
 	lines := "The fine upright dash-dot lines stand so far from " + k.print.end("left") + " as they say."
 	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return holemap.Upright(f.face) }) {
-		lines = "The datum on the sheet lies on that on the wall. The fine upright dash-dot lines are plumb, so far from " + k.print.end("left") +
-			" as they say: a sheet can be hung by one of them and the datum alone."
+		lines = "The level line on the sheet lies on that on the wall. The fine upright dash-dot lines are plumb, so far from " + k.print.end("left") +
+			" as they say: a sheet can be hung by one of them and a level line alone."
 	}
 	return "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top " + left +
 		", if that is on the free wall) belongs where the words in its corner say. " + lines +
@@ -83,15 +83,20 @@ func (k *keyFace) levelWords() string {
 	switch {
 	case !upright:
 		return joined(" ", "Lay the sheets out from "+k.print.end("left")+" and from "+k.footWords()+", as their feet say.", k.stance())
-	case y < k.bounds.Min.Y || y > k.bounds.Max.Y:
-		return fmt.Sprintf("The datum, %s above %s, does not cross this face. Draw a level line on it %s above %s, which is %s. Where a sheet says how far off the datum is, take what lies between from that.",
-			k.length(k.work.Site.Room.Datum), floor, k.length(k.heightOf(plane.Point{Y: k.ownLevel()})), floor, k.offDatum(k.ownLevel()-y)) + more
+	case len(k.spansAt(y)) == 0:
+		line := k.levels()[0]
+		text := fmt.Sprintf("The datum, %s above %s, does not cross this face. Draw a level line on it, %s, %s, which is %s above %s. It is the dash-dot line on the sheets, and they count from it.",
+			k.length(k.work.Site.Room.Datum), floor, k.levelMark(line), k.offDatum(line.y-y), k.length(k.heightOf(plane.Point{Y: line.y})), floor)
+		if foot, high, where := k.footUnder(line); where != "" {
+			text += fmt.Sprintf(" Check it: it is %s above the foot of this face at %s.", k.length(high-foot), where)
+		}
+		return text + k.moreLevels() + more
 	case math.Abs(y-k.work.Site.Room.Datum) < 0.5:
 		return fmt.Sprintf("Draw the datum on the wall with a level, %s above %s. It is the dash-dot line on the sheets.",
-			k.length(k.work.Site.Room.Datum), floor) + more
+			k.length(k.work.Site.Room.Datum), floor) + k.moreLevels() + more
 	}
 	return fmt.Sprintf("Draw the datum on the wall with a level, %s above %s. It is the dash-dot line on the sheets; it runs %s above the foot of this face.",
-		k.length(k.work.Site.Room.Datum), floor, k.length(y)) + more
+		k.length(k.work.Site.Room.Datum), floor, k.length(y)) + k.moreLevels() + more
 }
 
 func (k *keyPage) sheets() block {

@@ -15,6 +15,8 @@ type SideBySide struct {
 	Table scope.Table    // a column of words, and one for every option
 	Says  []string       // what each option is
 	Notes []scope.Meaning
+
+	room []holemap.Work // of all options, where these are only some of them
 }
 
 // Options returns the options of a scope, given their works, side by side.
@@ -29,7 +31,6 @@ func Options(s scope.Scope, works []holemap.Work) SideBySide {
 // The parts of options side by side, mm.
 const (
 	optionGap     = 4.0 // between columns
-	optionName    = 6.0 // over what it says
 	optionLine    = 3.1 // from one line of small letters to the next
 	optionLines   = 4   // of what an option says, at most
 	optionRow     = 4.9
@@ -45,44 +46,111 @@ type Part struct {
 	width     float64
 	most      float64 // height that there was for it
 	rows      int     // of the table
+	abreast   int     // columns that there is room for
 	noteLines []string
+	ratio     float64 // of the pictures, which are drawn at a scale of 1:ratio
+	closes    bool    // it is the last, and the notes are written
 }
 
 // Parts divides the options over as many areas of a width and a height as they take, in mm: pictures and
-// figures in the first, further figures in the others. A height that the pictures and a row or two fit
-// into is the least there can be. The error says why a work cannot be drawn.
+// figures in the first, further figures in the others, and the same again where not all options have
+// room beside one another. A height that the pictures and a row or two fit into is the least there can be. The
+// error says why a work cannot be drawn.
 func (s SideBySide) Parts(width, most float64) ([]Part, error) {
 	var parts []Part
-	for len(s.Table.Rows) > 0 {
-		p := s.part(width, most)
+	if len(s.Table.Rows) == 0 {
+		return nil, nil
+	}
+	each, n, ratio := s.abreast(width), len(s.Says), 0.0
+	for from := 0; from < n; from += each {
+		some := s.some(from, min(n, from+each))
+		for len(some.Table.Rows) > 0 {
+			p := some.part(width, most, each)
+			p.closes = from+each >= n
+			fits, err := p.fitting()
+			if err != nil {
+				return nil, err
+			}
+			ratio = math.Max(ratio, fits)
+			parts = append(parts, p)
+			some.Works, some.Table.Rows = nil, some.Table.Rows[p.rows:]
+		}
+	}
+	for i := range parts {
+		p := &parts[i]
+		p.ratio = ratio
 		var err error
 		if p.Height, err = p.draw(draw.NewRecord(), plane.Point{}); err != nil {
 			return nil, err
 		}
-		parts = append(parts, p)
-		s.Works, s.Table.Rows = nil, s.Table.Rows[p.rows:]
 	}
 	return parts, nil
 }
 
+// abreast returns how many options stand beside one another, so that every figure can be read.
+func (s SideBySide) abreast(width float64) int {
+	widest := 0.0
+	for _, row := range s.Table.Rows {
+		for _, cell := range row[1:] {
+			widest = math.Max(widest, wide(cell, least, false)*otherFonts)
+		}
+	}
+	n := len(s.Says)
+	most := n
+	for most > 1 && s.columns(plane.Rect{Max: plane.Point{X: width}}, most)[0].Width() < widest {
+		most--
+	}
+	groups := (n + most - 1) / most
+	return (n + groups - 1) / groups
+}
+
+// some returns the options with indices from one up to before another, in a table that has room for all.
+func (s SideBySide) some(from, to int) SideBySide {
+	out := SideBySide{Says: s.Says[from:to], Notes: s.Notes}
+	if len(s.Works) > 0 {
+		out.Works = s.Works[from:to]
+		out.room = s.Works
+	}
+	out.Table = scope.Table{Text: s.Table.Text, Heads: append([]string{s.Table.Heads[0]}, s.Table.Heads[1+from:1+to]...)}
+	for _, row := range s.Table.Rows {
+		out.Table.Rows = append(out.Table.Rows, append([]string{row[0]}, row[1+from:1+to]...))
+	}
+	return out
+}
+
 // part returns as much as goes into one area.
-func (s SideBySide) part(width, most float64) Part {
-	p := Part{side: s, width: width, most: most}
+func (s SideBySide) part(width, most float64, abreast int) Part {
+	p := Part{side: s, width: width, most: most, abreast: abreast}
 	notes := wrappedNotes(s.Notes, width)
 	pictures := 0.0
 	if len(s.Works) > 0 {
 		pictures = optionPicture
 	}
-	room := most - s.heads(pen{draw.NewRecord()}, s.columns(p.box(plane.Point{}))) - pictures
+	room := most - s.heads(pen{draw.NewRecord()}, s.columns(p.box(plane.Point{}), abreast)) - pictures
 	all := len(s.Table.Rows)
 	p.rows = int((room - notesHeight(notes)) / optionRow)
 	if p.rows < all {
-		p.rows = max(1, min(int(room/optionRow), all-1))
+		p.rows = max(1, min(int((room-notesHeight(nil))/optionRow), all-1))
 	}
 	if p.rows >= all {
 		p.rows, p.noteLines = all, notes
 	}
 	return p
+}
+
+// fitting returns the scale, 1:ratio, at which the pictures fit; 0 where there are none.
+func (p Part) fitting() (ratio float64, err error) {
+	if len(p.side.Works) == 0 {
+		return 0, nil
+	}
+	c := draw.NewRecord()
+	columns := p.side.columns(p.box(plane.Point{}), p.abreast)
+	y := p.side.heads(pen{c}, columns)
+	all, err := optionWalls(c, p.side.Works[:1], p.side.room)
+	if err != nil {
+		return 0, err
+	}
+	return ratioFor(all[0], columns[0].Width(), p.most-y-notesHeight(p.noteLines)-float64(p.rows)*optionRow-2), nil
 }
 
 // box returns where the part is drawn, its top-left corner being at a place.
@@ -99,64 +167,103 @@ func (p Part) Draw(c draw.Canvas, at plane.Point) error {
 // draw is Draw, and returns how high the part is.
 func (p Part) draw(c draw.Canvas, at plane.Point) (float64, error) {
 	s, d, box := p.side, pen{c}, p.box(at)
-	columns := s.columns(box)
+	columns := s.columns(box, p.abreast)
 	y := s.heads(d, columns)
 	if len(s.Works) > 0 {
-		room := box.Max.Y - y - notesHeight(p.noteLines) - float64(p.rows)*optionRow - 2
-		high, err := s.pictures(c, columns, y, plane.Point{X: columns[0].Width(), Y: room})
+		all, err := optionWalls(c, s.Works, s.room)
 		if err != nil {
 			return 0, err
+		}
+		high := 0.0
+		for i, walls := range all {
+			took := drawOption(walls, plane.Point{X: columns[i].Min.X, Y: y}, columns[i].Width(), p.ratio)
+			high = math.Max(high, took.Y)
 		}
 		y += high + 2
 	}
 	for _, row := range s.Table.Rows[:p.rows] {
 		d.line(box.Min.X, y, box.Max.X, y, shade(hair, faint))
 		d.say(box.Min.X, y+3.5, draw.Letter25, row[0], columns[0].Min.X-box.Min.X-2, style{colour: quiet})
-		for i, column := range columns {
-			d.say(column.Min.X, y+3.5, draw.Letter25, row[i+1], column.Width(), style{})
+		for i, cell := range row[1:] {
+			d.say(columns[i].Min.X, y+3.5, draw.Letter25, cell, columns[i].Width(), style{})
 		}
 		y += optionRow
 	}
 	d.line(box.Min.X, y, box.Max.X, y, thin)
-	for _, line := range p.noteLines {
-		y += optionLine
-		d.say(box.Min.X, y+1, least, line, 0, style{colour: quiet})
+	if p.closes {
+		for _, line := range p.noteLines {
+			y += optionLine
+			d.say(box.Min.X, y+1, least, line, 0, style{colour: quiet})
+		}
 	}
 	return y + 1 - at.Y, nil
 }
 
-// columns returns where the options stand, from the top of the box to its foot.
-func (s SideBySide) columns(box plane.Rect) []plane.Rect {
+// columns returns where so many options stand, from the top of the box to its foot.
+func (s SideBySide) columns(box plane.Rect, n int) []plane.Rect {
 	words := 0.0
 	for _, row := range s.Table.Rows {
 		words = math.Max(words, wide(row[0], draw.Letter25, false)*otherFonts)
 	}
 	right := box
 	right.Min.X += math.Min(words+2, optionWords*box.Width()) + 2
-	return columnsOf(right, len(s.Table.Heads)-1, optionGap)
+	return columnsOf(right, n, optionGap)
 }
 
 // heads writes the names of the options and what they are at the top of their columns, and returns how
 // far down they reach.
 func (s SideBySide) heads(p pen, columns []plane.Rect) float64 {
-	lines, height := 0, draw.Letter35
-	for i, column := range columns {
-		height = math.Min(height, draw.Letter35*column.Width()/(otherFonts*wide(s.Table.Heads[i+1], draw.Letter35, true)))
+	names, height := s.names(columns[0].Width())
+	most := 0
+	for _, lines := range names {
+		most = max(most, len(lines))
 	}
-	height = math.Max(height, least)
-	for i, column := range columns {
+	foot := columns[0].Min.Y + 1
+	pitch := 1.45 * height
+	lines := 0
+	for i, column := range columns[:len(names)] {
 		p.line(column.Min.X, column.Min.Y, column.Max.X, column.Min.Y, medium)
-		p.say(column.Min.X, column.Min.Y+4.6, height, s.Table.Heads[i+1], column.Width(), style{bold: true})
-		says := wrapped(s.Says[i], least, column.Width())
+		for n, line := range names[i] {
+			p.say(column.Min.X, foot+pitch*float64(n+1)-0.25*height, height, line, column.Width(), style{bold: true})
+		}
+		says := wrapped(s.Says[i], least, column.Width()/otherFonts)
 		if len(says) > optionLines {
 			says = append(says[:optionLines-1], "…")
 		}
 		for n, line := range says {
-			p.say(column.Min.X, column.Min.Y+optionName+2+optionLine*float64(n), least, line, 0, style{colour: quiet})
+			p.say(column.Min.X, foot+pitch*float64(most)+optionLine*float64(n+1)-0.4, least, line, column.Width(), style{colour: quiet})
 		}
 		lines = max(lines, len(says))
 	}
-	return columns[0].Min.Y + optionName + optionLine*float64(lines) + 1
+	return foot + pitch*float64(most) + optionLine*float64(lines) + 1.5
+}
+
+// names returns the names of the options in lines of a width, all in letters of one height: the largest in
+// which each is one line, else in which no word is broken.
+func (s SideBySide) names(width float64) (names [][]string, height float64) {
+	width /= otherFonts
+	fits := func(height float64, whole bool) bool {
+		names = nil
+		for _, name := range s.Table.Heads[1:] {
+			lines := draw.Text{Say: name, Height: height, Bold: true}.Wrap(width)
+			if whole && len(lines) > 1 || broken(name, lines) {
+				return false
+			}
+			names = append(names, lines)
+		}
+		return true
+	}
+	if fits(draw.Letter35, true) {
+		return names, draw.Letter35
+	}
+	if fits(draw.Letter25, false) {
+		return names, draw.Letter25
+	}
+	names = nil
+	for _, name := range s.Table.Heads[1:] {
+		names = append(names, draw.Text{Say: name, Height: least, Bold: true}.Wrap(width))
+	}
+	return names, least
 }
 
 // wrappedNotes returns the lines of what stands under the table.
@@ -170,26 +277,10 @@ func wrappedNotes(notes []scope.Meaning, width float64) []string {
 
 func notesHeight(lines []string) float64 { return optionLine*float64(len(lines)) + 2 }
 
-// pictures draws the walls of each work at the top of what is left of its column, all at one scale as
-// large as the area allows, and returns how high they are.
-func (s SideBySide) pictures(c draw.Canvas, columns []plane.Rect, y float64, area plane.Point) (float64, error) {
-	all, err := optionWalls(c, s.Works)
-	if err != nil {
-		return 0, err
-	}
-	high := 0.0
-	ratio := ratioFor(all[0], area.X, area.Y)
-	for i, walls := range all {
-		took := drawOption(walls, plane.Point{X: columns[i].Min.X, Y: y}, area.X, ratio)
-		high = math.Max(high, took.Y)
-	}
-	return high, nil
-}
-
-// optionWalls returns the walls of works of one room that carry pieces in any of them, in small pictures.
-func optionWalls(c draw.Canvas, works []holemap.Work) ([][]*picture, error) {
+// optionWalls returns the walls of works in small pictures: those that carry pieces in any of all works.
+func optionWalls(c draw.Canvas, works, of []holemap.Work) ([][]*picture, error) {
 	carries := map[int]bool{}
-	for _, w := range works {
+	for _, w := range of {
 		for _, p := range w.Layout.Pieces {
 			carries[w.Site.Faces[p.Face].Wall] = true
 		}
@@ -220,7 +311,7 @@ func drawOption(walls []*picture, corner plane.Point, width, ratio float64) plan
 // OptionPicture draws the walls of one of several works of one room on a page of its own, no larger than
 // it must be: those that carry pieces in any of the works, all at one scale, whichever work it is.
 func OptionPicture(c draw.Canvas, works []holemap.Work, index int) error {
-	all, err := optionWalls(c, works)
+	all, err := optionWalls(c, works, works)
 	if err != nil {
 		return err
 	}

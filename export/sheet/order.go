@@ -108,6 +108,3 @@ func (o *orderBook) page(shows string) {
 		o.y += 4
 	}
 }
-
-// first returns any of the views, for what all of them know.
-func (o *orderBook) first() view { return o.views[o.stands[0].Face] }

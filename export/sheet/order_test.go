@@ -104,3 +104,35 @@ func TestNoStandsAreNoOrder(t *testing.T) {
 		return
 	}
 }
+
+// Where the list of stands goes on, it goes on for more than a few: whatever their number, no page of it
+// has fewer than half as many as a few rows, and every stand is on it once.
+func TestTheListOfStandsGoesOnForMoreThanAFew(t *testing.T) {
+	w := ferry(t)
+	pages := 0
+	for _, width := range []float64{300, 330, 360, 420, 500, 600, 800, 1200} {
+		reach := stand.Reach{Width: width, Height: 1000, Ladder: 3000}
+		stands, err := stand.Plan(w, reach)
+		require.NoError(t, err)
+		r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, print("A3")) })
+		boxes, lists := map[int]int{}, map[int]bool{}
+		for _, m := range r.Marks {
+			switch {
+			case m.Kind == "text" && m.Text.Say == "Standing on":
+				lists[m.Page] = true
+			case m.Kind == "polygon" && len(m.Groups) == 0 && lists[m.Page]:
+				boxes[m.Page]++
+			}
+		}
+		all := 0
+		for page := range lists {
+			all += boxes[page]
+			if page > 1 {
+				assert.GreaterOrEqual(t, boxes[page], 4, "%d stands, page %d", len(stands), page)
+				pages++
+			}
+		}
+		assert.Equal(t, len(stands), all)
+	}
+	assert.Positive(t, pages)
+}

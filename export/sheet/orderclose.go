@@ -122,10 +122,21 @@ func (o *orderBook) closeUpIn(s stand.Stand, pieces []hung, width, height, piece
 			best = c
 		}
 		if len(c.lost) == 0 {
-			return c, long/scales[i].Ratio >= closeSmall
+			return c, long/scales[i].Ratio >= closeSmall && c.small() <= len(pieces)/4
 		}
 	}
 	return best, false
+}
+
+// small returns how many labels have the small letters.
+func (c *closeUp) small() int {
+	n := 0
+	for _, l := range c.labels {
+		if l.height < closeNumber {
+			n++
+		}
+	}
+	return n
 }
 
 // closeUpAt lays out the close-up at a scale, with the top left of its area at 0, 0.
@@ -141,7 +152,7 @@ func (o *orderBook) closeUpAt(s stand.Stand, pieces []hung, window plane.Rect, s
 	return c
 }
 
-// letter finds a place for the label of every piece, first for those that have the fewest.
+// letter finds a place for the label of every piece, first where they are crowded.
 func (c *closeUp) letter() {
 	c.free = newRaster(c.area.Grow(-0.5))
 	for _, r := range c.mapping.rings(c.view.rings) {
@@ -151,7 +162,11 @@ func (c *closeUp) letter() {
 		r := c.ring(t.Shape)
 		c.takeLine(worthLine, append(slices.Clone(r), r[0])...)
 	}
+	seen := c.window.Grow(2 * closeAir / c.k)
 	for _, h := range c.view.pieces {
+		if !h.bounds.Overlaps(seen) {
+			continue
+		}
 		worth := worthBy
 		if slices.Contains(c.stand.Pieces, h.ID) {
 			worth = worthClose
@@ -160,46 +175,47 @@ func (c *closeUp) letter() {
 		}
 		c.takeRing(c.ring(h.ring), worth)
 	}
-	type choice struct {
-		h     hung
-		forms []tag
-		free  int
-	}
-	var choices []choice
-	for _, h := range c.pieces {
-		choice := choice{h: h, forms: c.forms(h)}
-		for _, l := range choice.forms {
-			if c.free.cost(l.box, tooMuch) < tooMuch {
-				choice.free++
-			}
-		}
-		choices = append(choices, choice)
-	}
-	slices.SortStableFunc(choices, func(a, b choice) int { return cmp.Or(cmp.Compare(a.free, b.free), cmp.Compare(a.h.ID, b.h.ID)) })
-	for _, choice := range choices {
+	for _, h := range c.crowdedFirst() {
 		best, cost := tag{}, math.Inf(1)
-		for n, l := range choice.forms {
+		for n, l := range c.forms(h) {
 			if !c.free.within.Contains(l.box.Min) || !c.free.within.Contains(l.box.Max) {
 				continue
 			}
-			// Close to others it might be taken for theirs.
 			here := c.free.cost(l.box, tooMuch)
 			if here >= tooMuch {
 				continue
 			}
+			// Close to others it might be taken for theirs.
 			here += c.free.cost(l.box.Grow(0.7), 10*worthClose)*1e-4 + float64(n)*1e-3
 			if here < cost {
 				best, cost = l, here
 			}
 		}
 		if math.IsInf(cost, 1) {
-			c.lost = append(c.lost, choice.h.ID)
+			c.lost = append(c.lost, h.ID)
 			continue
 		}
 		c.free.take(best.box.Grow(0.3), worthClose)
 		c.labels = append(c.labels, best)
 	}
 	slices.Sort(c.lost)
+}
+
+// crowdedFirst returns the pieces in the order in which they are labelled: first those that have most
+// others close by.
+func (c *closeUp) crowdedFirst() []hung {
+	const near = 22.0 // mm on paper
+	crowd := map[int]int{}
+	for _, h := range c.pieces {
+		for _, other := range c.pieces {
+			if h.At.Distance(other.At)*c.k < near {
+				crowd[h.ID]++
+			}
+		}
+	}
+	return slices.SortedFunc(slices.Values(c.pieces), func(a, b hung) int {
+		return cmp.Or(cmp.Compare(crowd[b.ID], crowd[a.ID]), cmp.Compare(a.ID, b.ID))
+	})
 }
 
 // tip returns where the arrow of a piece ends, and the way it heads on the page.

@@ -132,6 +132,7 @@ func (c *closeUp) write(by plane.Point) {
 		box := plane.Rect{Min: l.box.Min.Add(by), Max: l.box.Max.Add(by)}
 		o.Group(fmt.Sprintf("label %d", l.piece.ID))
 		knockout(o, box)
+		c.tie(l, box)
 		x, y := box.Min.X+0.3, box.Min.Y+0.3+l.height
 		switch {
 		case l.holes == "" || l.beside:
@@ -147,6 +148,24 @@ func (c *closeUp) write(by plane.Point) {
 		text := fmt.Sprintf("Too close to others to be labelled: %s. Find them by the numbers of their holes.", holeNumbers(c.lost))
 		o.say(c.area.Min.X, math.Min(c.area.Max.Y+least+0.6, o.area.Max.Y), least, text, o.area.Width(), style{})
 		c.area.Max.Y += least + 1
+	}
+}
+
+// tie draws a short line from a label to its piece, so that nobody takes it for another's.
+func (c *closeUp) tie(l tag, box plane.Rect) {
+	ring := c.ring(l.piece.ring)
+	best, from, to := math.Inf(1), plane.Point{}, plane.Point{}
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		for n := range 5 {
+			p := a.Lerp(b, float64(n)/5)
+			if q := nearest(box, p); q.Distance(p) < best {
+				best, from, to = q.Distance(p), q, p
+			}
+		}
+	}
+	if best > 0.2 && best < 20 {
+		c.book.Line(from, to, hair)
 	}
 }
 

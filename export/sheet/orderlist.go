@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"wallshoal/export/caution"
@@ -24,8 +25,7 @@ const (
 // list draws the first page: all stands in their order, and their sum.
 func (o *orderBook) list() {
 	o.page("")
-	o.first().header(o.pen, o.area, "Order of work: "+count(len(o.stands), "stand", "stands"))
-	o.y += 20
+	o.header()
 	o.cautions()
 	rows := len(o.stands) + 1
 	row, share := o.rowsFor(rows)
@@ -45,6 +45,20 @@ func (o *orderBook) list() {
 			o.listSum()
 		}
 	}
+}
+
+// header writes what the work is, and for whom, where and by whom, one under the other.
+func (o *orderBook) header() {
+	o.say(o.area.Min.X, o.area.Min.Y+5.5, draw.Letter50, o.work.Title, o.area.Width()*0.56, style{bold: true})
+	o.say(o.area.Min.X, o.area.Min.Y+12.5, draw.Letter35, "Order of work: "+count(len(o.stands), "stand", "stands"), o.area.Width()*0.56, style{})
+	y := o.area.Min.Y + 0.5
+	for _, text := range []string{o.work.For, o.work.Place, joined(" · ", o.work.By, o.views[o.stands[0].Face].dated())} {
+		if text != "" {
+			y += 4
+			o.say(o.area.Max.X, y, draw.Letter25, text, o.area.Width()*0.42, style{align: draw.Right, colour: quiet})
+		}
+	}
+	o.y += 20
 }
 
 // rowsFor returns how high the rows of the list are and how many stand on each page: all on the first
@@ -164,15 +178,33 @@ func (o *orderBook) cautions() {
 		{"Ladders.", "Use one made for the height, on a firm level floor, fully open, with somebody at its foot. Keep your middle between its stiles; move it instead of leaning. Never stand on the top or the top step (29 CFR 1926.1053(b)(13)). Lock doors that open onto it, or have them kept."},
 		{"Stairs and overhead.", "Nobody drills overhead from a step ladder, or sets one up on steps. A platform or a tower, over steps one that is made for stairs, is put up by people trained for it and has guard rails. Keep everybody out from under. Wear goggles; rest often; come down when tired."},
 		{"Dust.", "Drill with a collector at the bit, clean holes with a vacuum cleaner, and do not blow them out. Find out about lead in old paint and asbestos in boards and coatings before the first hole."},
-		{"Sheets.", sheetsFirst + " " + tapeWords + " " + o.belongs()},
+		{"Sheets.", sheetsFirst + " Where a stand says that its sheets meet no others, they can wait until you stand there. " + tapeWords + " " + o.belongs()},
 		{"Reach", "counts from the floor at the stand, as far as the plan knows it at the foot of the wall: measure it there before you set anything up."},
 	}
-	items = append(items, o.crew()...)
+	items = append(slices.Concat(items, o.fixings()), o.crew()...)
 	within := o.area
 	within.Min.Y = o.y
 	flow := columnFlow{pen: o.pen, columns: []plane.Rect{within}, more: func() []plane.Rect { o.page(""); return []plane.Rect{o.area} }}
 	flow.write([]block{{heading: "Before you begin", items: items}})
 	o.y = flow.y + 3
+}
+
+// fixings says how each fixing is put in, as far as the plan knows.
+func (o *orderBook) fixings() []item {
+	var out []item
+	seen := map[string]bool{}
+	for _, h := range o.work.Map.Holes {
+		if seen[h.Fixing] {
+			continue
+		}
+		seen[h.Fixing] = true
+		how := o.work.HowTo(h.Fixing)
+		if how == "" {
+			how = "how it is put in, and the piece onto it, the plan does not say: ask whoever made the pieces before the first one."
+		}
+		out = append(out, item{h.Fixing + ":", how})
+	}
+	return out
 }
 
 // crew says how many people the stands take, and what with.

@@ -69,6 +69,7 @@ func (o *orderBook) words(s stand.Stand) []item {
 	for _, f := range s.Fixings {
 		out = append(out, item{"Fixing", fmt.Sprintf("%d × %s", f.Count, f.Name)})
 	}
+	out = append(out, item{"Stands out", o.standsOut(s)})
 	out = append(out, o.met(s)...)
 	out = append(out, o.sheetWords(s)...)
 	if len(s.Waits) > 0 {
@@ -106,6 +107,24 @@ func (o *orderBook) reach(s stand.Stand) string {
 		off = v.length(-s.Foot.Height) + " below "
 	}
 	return fmt.Sprintf("%s above the floor where you stand, which is %s%s", text, off, v.zeroShort())
+}
+
+// standsOut says how far the kinds of a stand stand out of the face.
+func (o *orderBook) standsOut(s stand.Stand) string {
+	codes := map[float64][]string{}
+	var offs []float64
+	for _, c := range s.Carry {
+		k := o.work.Kinds[c.Kind]
+		if codes[k.StandOff] == nil {
+			offs = append(offs, k.StandOff)
+		}
+		codes[k.StandOff] = append(codes[k.StandOff], k.Code)
+	}
+	var out []string
+	for _, off := range offs {
+		out = append(out, strings.Join(codes[off], ", ")+" "+o.views[s.Face].length(off))
+	}
+	return strings.Join(out, "; ")
 }
 
 // where says in words where one stands for s.
@@ -175,7 +194,11 @@ func (o *orderBook) sheetWords(s stand.Stand) []item {
 	down := slices.DeleteFunc(slices.Clone(o.papers[s.Face].tiles), func(t Tile) bool {
 		return len(t.Holes) == 0 || o.papers[s.Face].down[t.Name] != s.Number
 	})
-	out := []item{{"Sheets", runsOf(need)}}
+	sheets := runsOf(need)
+	if o.papers[s.Face].alone[s.Number] {
+		sheets += ". They meet no others: they can go up when you stand here"
+	}
+	out := []item{{"Sheets", sheets}}
 	if len(down) > 0 {
 		slices.Reverse(down)
 		out = append(out, item{"Then take down", "in this order: " + backwards(down)})

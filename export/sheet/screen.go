@@ -41,23 +41,30 @@ type screen struct {
 // bounds, in whole millimetres, and a rim. It is empty where the site has no such face. The place
 // (x, y) of the face lies at (x - Min.X, Max.Y - y) on the page.
 func ScreenFrame(w holemap.Work, face int) plane.Rect {
-	if face < 0 || face >= len(w.Site.Faces) {
-		return plane.Rect{}
+	b := screenBounds(w, face)
+	if b == (plane.Rect{}) {
+		return b
 	}
-	f := w.Site.Faces[face]
-	outline := f.Outline
-	if (f.IsWall() || f.Name == "") && !f.Whole.Empty() {
-		outline = f.Whole
-	}
-	if outline.Empty() {
-		return plane.Rect{}
-	}
-	b := outline.Bounds()
 	b = b.Grow(math.Ceil(screenRim * screenRatio(b)))
 	return plane.Rect{
 		Min: plane.Point{X: math.Floor(b.Min.X), Y: math.Floor(b.Min.Y)},
 		Max: plane.Point{X: math.Ceil(b.Max.X), Y: math.Ceil(b.Max.Y)},
 	}
+}
+
+// screenBounds returns the bounds of what is drawn of a face, which are empty where there is no such face.
+func screenBounds(w holemap.Work, face int) plane.Rect {
+	if face < 0 || face >= len(w.Site.Faces) {
+		return plane.Rect{}
+	}
+	f := w.Site.Faces[face]
+	if (f.IsWall() || f.Name == "") && !f.Whole.Empty() {
+		return f.Whole.Bounds()
+	}
+	if f.Outline.Empty() {
+		return plane.Rect{}
+	}
+	return f.Outline.Bounds()
 }
 
 // screenRatio returns how many times as large as on its paper a face is that has those bounds.
@@ -67,14 +74,8 @@ func screenRatio(bounds plane.Rect) float64 {
 
 // newScreen begins the page of a face.
 func newScreen(c draw.Canvas, w holemap.Work, face int) (*screen, error) {
-	v, err := look(w, face)
-	if err != nil {
-		return nil, err
-	}
-	frame := ScreenFrame(w, face)
-	ratio := screenRatio(v.bounds)
-	page := pen{enlarged{c, ratio}}
-	d, err := develop(page, w, face, true)
+	frame, ratio := ScreenFrame(w, face), screenRatio(screenBounds(w, face))
+	d, err := develop(pen{enlarged{c, ratio}}, w, face, true)
 	if err != nil {
 		return nil, err
 	}
@@ -131,13 +132,19 @@ func (s *screen) thingNames() {
 		for _, j := range s.order[n+1:] {
 			nearer = append(nearer, s.things[j])
 		}
-		if o := s.things[i]; !s.obstructionName(o, nearer) {
+		if o := s.things[i]; !s.nameLarge(o, nearer) && !s.obstructionName(o, nearer) {
 			s.nameClear(o)
 		}
 	}
-	if s.wall.Ceiling {
-		s.wallsRound()
-	}
+	s.wallNames(s.pen, s.mapping, s.spots, false)
+}
+
+// nameLarge writes the name of a thing into it in letters that read on a telephone, and reports whether
+// there was room.
+func (s *screen) nameLarge(o wall.Obstruction, nearer []wall.Obstruction) bool {
+	area := s.mapping.box(o.Shape.Bounds())
+	n := oneLine(o.Name, draw.Letter35)
+	return n.long()+3 < area.Width() && s.nameWithin(n, area, o, nearer)
 }
 
 // nameClear writes the name of a thing next to it, on the face, where that covers nothing.

@@ -12,8 +12,8 @@ import (
 
 // How little of a piece's length the outlines on a screen may be off, and those of their shades.
 const (
-	screenSlack = 1.0 / 200
-	shadeSlack  = 1.0 / 40
+	screenSlack = 1.0 / 130
+	shadeSlack  = 1.0 / 30
 )
 
 // The shade that a piece throws: how far down and to the right for each millimetre that it stands out, and
@@ -68,7 +68,7 @@ func (p *picture) coloured() {
 	p.byKind(screenSlack, func(h hung, outline plane.Ring) {
 		p.Group(fmt.Sprintf("piece %d, kind %s", h.ID, h.kind.Code))
 		p.Polygon([]plane.Ring{outline}, draw.Paint{
-			Fill: draw.Solid(draw.Colour(h.kind.Colour)), Stroke: draw.Stroke{Width: draw.Width013, Colour: draw.Grey(40)},
+			Fill: draw.Solid(draw.Colour(h.kind.Colour)), Stroke: draw.Stroke{Width: math.Min(draw.Width013, edgeShare*p.pieceSize), Colour: draw.Grey(40)},
 		})
 		p.End()
 		p.spots.take(p.mapping.box(h.bounds), 1)
@@ -77,7 +77,7 @@ func (p *picture) coloured() {
 
 // The parts of a piece as it is to be drilled, as shares of how long pieces are.
 const (
-	edgeShare   = 0.02  // the line round a piece
+	edgeShare   = 0.028 // the line round a piece
 	lineShare   = 0.01  // the lines of a cross
 	armShare    = 0.055 // of a cross, from its middle
 	numberShare = 0.13  // the letters of a hole's number

@@ -84,10 +84,10 @@ func (c *coded) Polygon(rings []plane.Ring, p draw.Paint) {
 		c.Canvas.Polygon(rings, p)
 		return
 	}
-	const tiny, most = 0.7, 3.0
+	const tiny, most = 0.6, 3.0
 	c.Canvas.Polygon(rings, draw.Paint{Fill: draw.Solid(draw.White), Stroke: draw.Stroke{Width: draw.Width013 / 2}})
 	box := rings[0].Bounds()
-	size := math.Min(most, 0.3*math.Hypot(box.Width(), box.Height()))
+	size := math.Min(most, 0.22*math.Hypot(box.Width(), box.Height()))
 	if size < tiny {
 		return
 	}

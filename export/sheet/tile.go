@@ -34,12 +34,13 @@ func (l *leaf) draw() {
 
 	l.Clip(corners(l.Frame))
 	l.zones()
+	l.cutHatch()
 	l.outlines()
 	if !l.print.HolesOnly {
 		l.built()
 		l.outlinesOfPieces()
 	}
-	l.level()
+	l.levelLines()
 	l.plumb()
 	l.landings()
 	l.reserve()
@@ -148,20 +149,42 @@ func (l *leaf) outlinesOfPieces() {
 	for _, i := range l.Tile.pieces {
 		p := l.view.pieces[i]
 		l.Group(fmt.Sprintf("piece %d", p.ID))
-		l.Polygon([]plane.Ring{l.mapping().ring(p.ring)}, draw.Paint{Stroke: shade(thin, soft)})
+		ring := l.mapping().ring(p.ring)
+		l.Polygon([]plane.Ring{ring}, draw.Paint{Stroke: shade(thin, soft)})
+		for i, a := range ring {
+			for _, box := range boxesAlong(a, ring[(i+1)%len(ring)]) {
+				l.spots.take(box.Grow(0.2), worthOutline)
+			}
+		}
 		l.heading(p)
 		l.End()
 	}
 }
 
 // heading draws the arrow of a piece from behind its middle nearly to the end that leads, clear of
-// the crosses that most pieces have about their middle.
+// the crosses that most pieces have about their middle. Where the sheet ends before, so does the arrow;
+// where that leaves none, one stands in what the sheet shows of the piece.
 func (l *leaf) heading(p hung) {
 	sin, cos := math.Sincos(p.Heading.Angle())
 	way := plane.Point{X: cos, Y: -sin}
 	b := p.kind.Outline.Bounds()
 	middle := l.ToPage(p.At)
 	tip, tail := middle.Add(way.Scale(b.Max.X*0.85)), middle.Add(way.Scale(b.Min.X*0.4))
+	const rim, short = 1.0, 5.0
+	room := l.Frame.Grow(-rim)
+	from, to, shown := within(tail, tip, room)
+	if !shown || from.Distance(to) < math.Min(short, tail.Distance(tip)) {
+		part := l.mapping().box(p.bounds)
+		if !part.Overlaps(room) {
+			return
+		}
+		c := meet(part, room).Centre()
+		from, to, shown = within(c.Sub(way.Scale(short)), c.Add(way.Scale(short)), room)
+		if !shown {
+			return
+		}
+	}
+	tail, tip = from, to
 	l.Line(tail, tip, shade(thin, soft))
 	l.arrow(tip, way, math.Min(3, b.Width()/4), soft)
 	const parts = 12
@@ -174,19 +197,6 @@ func (l *leaf) heading(p hung) {
 
 // lengthAlong returns how long an outline is the way it heads.
 func lengthAlong(r plane.Ring) float64 { return r.Bounds().Width() }
-
-// level draws the datum where it crosses the sheet.
-func (l *leaf) level() {
-	y, upright := l.datum()
-	if !upright || y < l.Area.Min.Y || y > l.Area.Max.Y {
-		return
-	}
-	at := l.ToPage(plane.Point{Y: y}).Y
-	l.Group("datum")
-	l.line(l.Frame.Min.X, at, l.Frame.Max.X, at, draw.Stroke{Width: draw.Width035, Dash: draw.DashDot})
-	l.End()
-	l.spots.take(plane.Rect{Min: plane.Point{X: l.Frame.Min.X, Y: at - 0.4}, Max: plane.Point{X: l.Frame.Max.X, Y: at + 0.4}}, worthDatum)
-}
 
 // reserve keeps labels off crosses and register marks.
 func (l *leaf) reserve() {

@@ -21,7 +21,9 @@ const (
 	worthLabel    = 30.0
 	worthDatum    = 4.0
 	worthArrow    = 1.0
+	worthOutline  = 0.6 // of a piece
 	worthTip      = 2.0
+	worthLeader   = 10.0
 )
 
 // spot finds a place for the label of something at a point, on the same side of the landing lines:
@@ -68,7 +70,7 @@ const (
 // labels writes the number and the bit beside every cross, and then what each piece is. What has
 // to move away from its place is tied to it by a thin line.
 func (l *leaf) labels() {
-	l.datumLabel()
+	l.levelLabels()
 	for _, i := range l.Holes {
 		l.holeLabel(l.work.Map.Holes[i])
 	}
@@ -77,36 +79,18 @@ func (l *leaf) labels() {
 	}
 	for _, i := range l.Tile.pieces {
 		p := l.view.pieces[i]
-		if l.Area.Contains(p.At) {
-			l.pieceLabel(p)
+		if at, shown := l.pieceAt(p); shown {
+			l.pieceLabel(p, at)
 		}
 	}
 }
 
-func (l *leaf) datumLabel() {
-	y, upright := l.datum()
-	if !upright || y < l.Area.Min.Y || y > l.Area.Max.Y {
-		return
-	}
-	at := l.ToPage(plane.Point{Y: y})
-	text := "DATUM " + l.length(l.work.Site.Room.Datum)
-	width := wide(text, bitHeight, true)
-	var candidates []plane.Rect
-	for _, side := range []float64{-1, 1} {
-		for x := l.Frame.Min.X + 9; x+width < l.visible().Max.X-9; x += 6 {
-			candidates = append(candidates, sized(plane.Point{X: x + width/2, Y: at.Y + side*(bitHeight/2+1.2)}, width+1, bitHeight+1))
-		}
-	}
-	box, _, found := l.spots.best(candidates)
-	if !found {
-		return
-	}
-	l.spots.take(box, worthLabel)
-	knockout(l, box)
-	l.say(box.Min.X+0.5, box.Max.Y-0.5, bitHeight, text, 0, style{bold: true})
-}
-
+// holeLabel writes the number and the bit of a hole beside its cross: not where the next sheet covers
+// the hole, which has them.
 func (l *leaf) holeLabel(h holemap.Hole) {
+	if !l.owns(h.At) && !l.added {
+		return
+	}
 	number, bit := fmt.Sprint(h.Number), joined(" ", l.drill(h.Bit), l.letters[drillOf(h)])
 	if l.flagged(h) {
 		number += "!"
@@ -121,34 +105,94 @@ func (l *leaf) holeLabel(h holemap.Hole) {
 			places = append(places, to)
 		}
 	}
-	box, _, found := l.spot(at, places)
+	own := slices.DeleteFunc(slices.Clone(places), func(c plane.Rect) bool { return l.astray(c, at) })
+	close := slices.DeleteFunc(slices.Clone(own), func(c plane.Rect) bool { return gapBetween(c, at) > gap+1 })
+	box, cost, found := l.spot(at, close)
+	if !found || cost > mostUnderLabel {
+		box, cost, found = l.spot(at, own)
+	}
+	if !found || cost >= worthLabel {
+		box, _, found = l.spot(at, places)
+	}
 	if !found {
 		return
 	}
 	l.spots.take(box, worthLabel)
 	l.Group(fmt.Sprintf("label of hole %d", h.Number))
 	if far := gapBetween(box, at); far > gap+1 {
-		l.Line(nearest(box, at), at, shade(hair, quiet))
+		end := nearest(box, at)
+		l.Line(end, at, shade(hair, quiet))
+		for _, b := range boxesAlong(end, at) {
+			l.spots.take(b.Grow(0.3), worthLeader)
+		}
 	}
-	knockout(l, box)
 	left := box.Min.X + 0.4
+	knockout(l, plane.Rect{Min: box.Min, Max: plane.Point{X: left + wide(number, numberHeight, true) + 0.4, Y: box.Min.Y + 0.4 + numberHeight + lineGap/2}})
+	knockout(l, plane.Rect{Min: plane.Point{X: box.Min.X, Y: box.Max.Y - 0.4 - bitHeight - lineGap/2}, Max: plane.Point{X: left + wide(bit, bitHeight, false) + 0.4, Y: box.Max.Y}})
 	l.say(left, box.Min.Y+0.4+numberHeight, numberHeight, number, 0, style{bold: true})
 	l.say(left, box.Max.Y-0.4, bitHeight, bit, 0, style{})
 	l.End()
 }
 
+// astray reports whether a label of a cross would be taken for that of something else: it stands nearer
+// to a register mark or to another cross, or the line from it to its own runs through one.
+func (l *leaf) astray(box plane.Rect, at plane.Point) bool {
+	end := nearest(box, at)
+	far := end.Distance(at)
+	other := func(q plane.Point, reach float64) bool {
+		if nearest(box, q).Distance(q) <= far {
+			return true
+		}
+		along := at.Sub(end)
+		t := 0.0
+		if far > 0 {
+			t = math.Min(1, math.Max(0, q.Sub(end).Dot(along)/(far*far)))
+		}
+		return end.Lerp(at, t).Distance(q) < reach
+	}
+	if slices.ContainsFunc(l.marks(), func(m plane.Point) bool { return other(l.ToPage(m), registerRadius+0.5) }) {
+		return true
+	}
+	return slices.ContainsFunc(slices.Concat(l.Holes, l.beyond), func(i int) bool {
+		q := l.ToPage(l.work.Map.Holes[i].At)
+		return q.Distance(at) > 0.01 && other(q, crossRadius)
+	})
+}
+
 // pieceLabel writes the code of a piece's kind and the piece's number at its middle, in grey. On a
-// crowded sheet it gives way: the crosses matter more.
-func (l *leaf) pieceLabel(p hung) {
+// crowded sheet it stands a little way off, or gives way: the crosses matter more.
+func (l *leaf) pieceLabel(p hung, at plane.Point) {
 	text := fmt.Sprintf("%s %d", p.kind.Code, p.ID)
 	width, height := wide(text, bitHeight, false)+0.6, bitHeight+0.6
-	box, cost, found := l.spot(l.ToPage(p.At), around(l.ToPage(p.At), width, height, 1.5, 6))
-	if !found || cost > worthArrow {
+	places := append([]plane.Rect{sized(at, width, height)}, around(at, width, height, 1.5, 8)...)
+	box, cost, found := l.spot(at, places)
+	if !found || cost > mostUnderName {
 		return
 	}
 	l.spots.take(box, worthLabel)
 	knockout(l, box)
 	l.say(box.Min.X+0.3, box.Max.Y-0.3, bitHeight, text, 0, style{colour: quiet})
+}
+
+// mostUnderLabel is how much of outlines and arrows the label of a hole may cover before it moves away
+// from its cross.
+const mostUnderLabel = 6.0
+
+// mostUnderName is how much of outlines and arrows the name of a piece may cover.
+const mostUnderName = 6.0
+
+// pieceAt returns where on the page a piece is named, and whether it is: at its middle, or where the
+// sheet has only a part of it at a hole of it there.
+func (l *leaf) pieceAt(p hung) (plane.Point, bool) {
+	if l.Area.Contains(p.At) {
+		return l.ToPage(p.At), true
+	}
+	for _, i := range l.Holes {
+		if h := l.work.Map.Holes[i]; h.Piece == p.ID && l.owns(h.At) {
+			return l.ToPage(h.At), true
+		}
+	}
+	return plane.Point{}, false
 }
 
 // reasons writes the names of obstructions and of zones where there is room for them; the key says
@@ -160,7 +204,9 @@ func (l *leaf) reasons() {
 		case l.standOut(o) > 0:
 			l.cutNote(o, i < l.own)
 		default:
-			l.noteWithin(o.Name, bounds, o.Shape.Contains, true)
+			if !l.noteWithin(o.Name+": paper lies over it only where it is flush; cut round what stands proud", bounds, o.Shape.Contains, false) {
+				l.noteWithin(o.Name, bounds, o.Shape.Contains, true)
+			}
 		}
 	}
 	for _, z := range l.zonesThatSpeak() {

@@ -11,7 +11,6 @@ import (
 // zero names what heights are measured from: the floor, and which, where the foot of the wall is not
 // everywhere on it.
 func (v view) zero() string {
-	const flat = 0.5
 	if v.wall.Ceiling || v.wall.Alone != nil || len(v.wall.Outline) == 0 {
 		return "the floor"
 	}

@@ -2,6 +2,7 @@ package stand
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"wallshoal/wall"
@@ -40,14 +41,15 @@ func order(site wall.Site, stands []Stand) {
 	copy(stands, sorted)
 }
 
-// alongWalls compares stands by the wall they stand before, by how far along it, the higher first, and
-// by face; from the last wall's right end to the first wall's left one where back is set.
+// alongWalls compares stands by the wall they stand before, by how far along it, stride by stride and
+// within a stride the higher first, since dust and chips fall, and by face; from the last wall's right end
+// to the first wall's left one where back is set.
 func alongWalls(a, b Stand, back bool) int {
-	way := cmp.Or(cmp.Compare(a.Place.Wall, b.Place.Wall), front(a, b), cmp.Compare(a.Place.Left, b.Place.Left))
+	way := cmp.Or(cmp.Compare(a.Place.Wall, b.Place.Wall), front(a, b), cmp.Compare(math.Floor(a.Place.Left/stride), math.Floor(b.Place.Left/stride)))
 	if back {
 		way = -way
 	}
-	return cmp.Or(way, cmp.Compare(b.High, a.High), cmp.Compare(a.Face, b.Face), cmp.Compare(a.Pieces[0], b.Pieces[0]))
+	return cmp.Or(way, cmp.Compare(b.High, a.High), cmp.Compare(a.Place.Left, b.Place.Left), cmp.Compare(a.Face, b.Face), cmp.Compare(a.Pieces[0], b.Pieces[0]))
 }
 
 // front compares stands by whether they are before a wall or behind it.

@@ -85,7 +85,8 @@ type Wait struct{ Piece, Stand int }
 // something is counts from the floor where one stands for it, as far as the plan knows that: see
 // wall.Wall.FootAt; over what stands in the way one reaches less high. Overhead and on steps nothing is done from a ladder. Each goes along the walls,
 // and the next comes back the other way, so that the ladder is moved little; ceilings come before
-// walls, row by row to and fro. Where two stands have one place the higher is first.
+// walls, row by row to and fro. Where two stands have about one place the
+// higher is first.
 //
 // The holes of a stand lie in a window as wide as the reach and on upright faces as high; on others,
 // which one reaches from under or over them, as deep as it is wide. Only a piece whose own holes lie

@@ -174,6 +174,9 @@ func TestHighWorkComesFirstAndTheLadderGoesAlong(t *testing.T) {
 			assert.Equal(t, before.Place.Wall, s.Place.Wall, "the next pass begins where the last one ended")
 			continue
 		}
+		if s.Place.Wall == before.Place.Wall && math.Floor(s.Place.Left/stride) == math.Floor(before.Place.Left/stride) {
+			assert.LessOrEqual(t, s.High, before.High, "dust falls on what hangs below stand %d", s.Number)
+		}
 		if s.Place.Wall == before.Place.Wall {
 			moved += math.Abs(s.Place.Left - before.Place.Left)
 		}

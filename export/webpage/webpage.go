@@ -42,6 +42,7 @@ type page struct {
 	Sections []section
 	Strip    figure // of days, where the summary has them
 	Groups   []group
+	Ticked   string
 	Advice   string
 	Standing string
 }
@@ -61,7 +62,7 @@ type group struct {
 // Write writes the page, with the photos of its walls and the options of its plan, and returns the first
 // error: why the work cannot be drawn, or the writer's. The same work gives the same bytes.
 func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View, side sheet.SideBySide) error {
-	p := page{Summary: s, Advice: client.Advice, Standing: client.Standing}
+	p := page{Summary: s, Ticked: client.Ticked, Advice: client.Advice, Standing: client.Standing}
 	var err error
 	p.Room, err = draws(s, "The room", "room", "The whole room as somebody sees it who stands there, and from above.", func(c draw.Canvas) error { return sheet.Room(c, w) })
 	if err != nil {

@@ -202,6 +202,46 @@ func TestTheFiguresAreThoseOfTheScope(t *testing.T) {
 	assert.Contains(t, words(doc), s.Fingerprint)
 }
 
+// Every option has a picture and a column, and nothing of their names becomes markup.
+func TestTheOptionsStandOnThePage(t *testing.T) {
+	w := hall(t)
+	counted, err := scope.Of(w)
+	require.NoError(t, err)
+	counted = counted.Beside([]scope.Option{scope.OptionOf(nasty, nil, w, counted), scope.OptionOf("full", []string{nasty}, w, counted)})
+	side := sheet.Options(counted, []holemap.Work{w, w})
+	s, err := client.Of(w, makinggood.Usual())
+	require.NoError(t, err)
+	var out bytes.Buffer
+	require.NoError(t, webpage.Write(&out, w, s, nil, side))
+	doc, err := html.Parse(&out)
+	require.NoError(t, err)
+	pictures, ids := 0, map[string]int{}
+	var said []string
+	each(doc, func(n *html.Node) {
+		ids[attribute(n, "id")]++
+		if n.Data != "section" || attribute(n, "aria-labelledby") != "options" {
+			return
+		}
+		each(n, func(in *html.Node) {
+			switch in.Data {
+			case "svg":
+				pictures++
+			case "th", "td", "figcaption":
+				said = append(said, words(in))
+			case "script", "b":
+				t.Errorf("a name became %s", in.Data)
+			}
+		})
+	})
+	assert.Equal(t, 2, pictures)
+	for id, n := range ids {
+		assert.True(t, n == 1 || id == "", "id %s", id)
+	}
+	for _, want := range []string{nasty + " (as planned) the plan as it is written", "full " + nasty, "Pieces", fmt.Sprint(counted.Holes)} {
+		assert.Contains(t, said, want)
+	}
+}
+
 func TestTheSameWorkGivesTheSamePage(t *testing.T) {
 	w := hall(t)
 	assert.True(t, bytes.Equal(written(t, w), written(t, w)))

@@ -108,7 +108,7 @@ func (j Job) Work(layout scatter.Layout) (holemap.Work, error) {
 	}
 	return holemap.Work{
 		Title: j.Plan.Title, For: j.Plan.For, Place: j.Plan.Place, By: j.Plan.By, Date: j.Plan.Date,
-		Units: j.Plan.Units, Site: j.Site, Kinds: j.Plan.Kinds, Layout: layout, Map: holes,
+		Units: j.Plan.Units, Site: j.Site, Kinds: j.Plan.Kinds, Layout: layout, Map: holes, Fixings: j.Plan.Install.Fixings,
 	}, nil
 }
 

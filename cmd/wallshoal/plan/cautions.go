@@ -167,17 +167,7 @@ func (r *reader) rating(v yamlfile.Value, kinds []scatter.Kind) (caution.Rating,
 	c := caution.Rating{Factor: caution.UsualFactor}
 	fixing := m.Get("fixing").Need("name it as the holes do")
 	if c.Fixing, ok = fixing.Text(maxFixing); ok {
-		var names []string
-		for _, k := range kinds {
-			for _, h := range k.Holes {
-				if !contains(names, h.Fixing) {
-					names = append(names, h.Fixing)
-				}
-			}
-		}
-		if !contains(names, c.Fixing) && !r.file.Faulty("pieces") {
-			fixing.Fault(yamlfile.Quote(c.Fixing)+" is the fixing of no hole", oneOf(c.Fixing, "fixings", names))
-		}
+		r.fixingOf(fixing, c.Fixing, kinds)
 	}
 	if factor, ok := m.Get("factor").Number("a factor of safety", 1, 100); ok {
 		c.Factor = factor

@@ -24,3 +24,14 @@ func TestHowFarOneReaches(t *testing.T) {
 	assert.ErrorContains(t, err, "install.reach.ladder")
 	assert.ErrorContains(t, err, "did you mean height")
 }
+
+func TestHowAFixingIsPutIn(t *testing.T) {
+	p, err := plan.Read("p.yaml", []byte(sound+"\ninstall: {fixings: [{fixing: pin, how: Tap it in as deep as it is drilled.}]}\n"))
+	require.NoError(t, err)
+	require.Len(t, p.Install.Fixings, 1)
+	assert.Equal(t, "Tap it in as deep as it is drilled.", p.Install.Fixings[0].How)
+	_, err = plan.Read("p.yaml", []byte(sound+"\ninstall: {fixings: [{fixing: pinn, how: x}, {fixing: pin}, {fixing: pin, how: a}, {fixing: pin, how: b}]}\n"))
+	assert.ErrorContains(t, err, "did you mean")
+	assert.ErrorContains(t, err, "install.fixings[1].how")
+	assert.ErrorContains(t, err, "already")
+}

@@ -168,7 +168,7 @@ func (r *reader) plan(top yamlfile.Map) Plan {
 	r.decided(top.Get("cautions"), p.Room, p.Kinds, &p.Cautions)
 	p.Composition = r.composition(top.Get("composition").Need("say how many pieces there are to be, and how they move"), p.Room, p.Kinds)
 	p.Print = r.print(top.Get("print"))
-	p.Install = r.install(top.Get("install"))
+	p.Install = r.install(top.Get("install"), p.Kinds)
 	p.Hours = r.hours(top.Get("hours"), p.Kinds)
 	p.Calendar = r.calendar(top.Get("calendar"), p.Date, top.Get("hours").Given())
 	p.Sheets = r.sheets(top.Get("sheets"), p.Kinds)

@@ -11,6 +11,8 @@ import (
 	"wallshoal/export/draw"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
+	"wallshoal/export/hours"
+	"wallshoal/export/making"
 	"wallshoal/export/scope"
 	"wallshoal/export/scopepage"
 	"wallshoal/export/sheet"
@@ -77,13 +79,15 @@ func (p *Press) laid(ctx context.Context, j job.Job, i int, today time.Time) (op
 	if err != nil {
 		return option{}, err
 	}
-	cuttings, err := sheet.Cuttings(w, p.Print)
-	if err != nil {
-		return option{}, err
-	}
 	pages := 0
-	for _, c := range cuttings {
-		pages += c.Sheets
+	if h := j.Plan.Hours; h != nil && slices.ContainsFunc(h.Operations, func(o making.Operation) bool { return o.Per == hours.Sheet }) {
+		cuttings, err := sheet.Cuttings(w, p.Print) // which nothing else of an option is told from
+		if err != nil {
+			return option{}, err
+		}
+		for _, c := range cuttings {
+			pages += c.Sheets
+		}
 	}
 	made, err := own.Making(w, pages, today)
 	if err != nil {

@@ -2,6 +2,7 @@ package view
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"net/http"
 	"slices"
@@ -158,6 +159,7 @@ func (s *server) layerPicture(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
+	drawing := context.WithoutCancel(r.Context()) // others may wait for the same picture
 	s.send(w, d, fmt.Sprint("face ", face, name), func(c draw.Canvas) error {
 		j := d.shown.Job
 		with := sheet.ScreenWith{Print: j.Plan.Print, Composition: j.Plan.Composition}
@@ -167,6 +169,6 @@ func (s *server) layerPicture(w http.ResponseWriter, r *http.Request) {
 				return err
 			}
 		}
-		return sheet.ScreenLayer(c, d.shown.Work, face, layer, with)
+		return sheet.ScreenLayer(drawing, c, d.shown.Work, face, layer, with)
 	})
 }
