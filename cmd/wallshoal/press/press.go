@@ -120,7 +120,7 @@ func (p *Press) Files(ctx context.Context) []folder.File {
 			if err != nil {
 				return err
 			}
-			options, err := p.Options()
+			options, err := p.Options(true)
 			if err != nil {
 				return err
 			}
@@ -174,7 +174,7 @@ func (p *Press) photoPage(v photo.View) draw.Size {
 
 // client draws the pages for the client.
 func (p *Press) client(c draw.Canvas, w holemap.Work, print sheet.Print) error {
-	options, err := p.Options()
+	options, err := p.Options(true)
 	if err != nil {
 		return err
 	}
