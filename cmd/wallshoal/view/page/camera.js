@@ -23,7 +23,13 @@ export class Camera extends EventTarget {
     this.y = 0;
     this.fitted = true;
     this.frame = 0;
+    let seen = [stage.clientWidth, stage.clientHeight];
     new ResizeObserver(() => {
+      const now = [stage.clientWidth, stage.clientHeight];
+      // What was in the middle stays there.
+      this.x += (now[0] - seen[0]) / 2;
+      this.y += (now[1] - seen[1]) / 2;
+      seen = now;
       if (this.fitted) this.fit();
       else this.show();
     }).observe(stage);

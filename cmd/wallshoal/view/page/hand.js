@@ -218,11 +218,14 @@ export class Hand extends EventTarget {
       if (!far) does.tap?.();
       else if (does.move) does.end();
     }, { signal: on.signal });
-    addEventListener('pointercancel', (e) => {
-      if (!mine(e)) return;
-      close();
-      does.off();
-    }, { signal: on.signal });
+    // A second finger wants to zoom.
+    for (const [event, other] of /** @type {['pointercancel'|'pointerdown', boolean][]} */ ([['pointercancel', false], ['pointerdown', true]])) {
+      addEventListener(event, (e) => {
+        if (mine(e) === other) return;
+        close();
+        does.off();
+      }, { signal: on.signal, capture: true });
+    }
     addEventListener('keydown', (e) => {
       if (e.key !== 'Escape' || !far) return;
       e.stopPropagation();

@@ -215,7 +215,7 @@ class Row {
     this.knob = knob;
     this.label.textContent = knob.label;
     this.help.textContent = knob.help;
-    this.usual.hidden = !knob.given;
+    this.usual.classList.toggle('away', !knob.given); // its room stays, for all fields to be in line
     this.el.classList.toggle('given', knob.given);
     if (this.range && !this.sliding) {
       this.range.min = knob.min;
