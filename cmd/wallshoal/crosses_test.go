@@ -120,7 +120,7 @@ func holds(lengths []float64, want float64) bool {
 }
 
 // placed finds what a sheet says of its black mark.
-var placed = regexp.MustCompile(`([^\n·●:]+?) from the left end · ([^\n·]+?) (above the floor|above the plan's 0|from [^\n·]+)`)
+var placed = regexp.MustCompile(`([^\n·●:]+?) from (?:the left end|the wall|its front corner|its back corner|the corner with [^·\n]+?) · ([^\n·]+?) (above the floor|above the plan's 0|from [^\n·]+)`)
 
 // tiles reads the full-size sheets of a hole map; key pages have no mark.
 func tiles(t *testing.T, path, work string, titles []string) (found []tile) {

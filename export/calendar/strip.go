@@ -147,8 +147,10 @@ func (s strip) scale(top, bottom float64) {
 	s.line(s.left, top+2.8, s.right, top+2.8, hair)
 }
 
-// marks draws the lines across, each name on a line of its own, and breaks a line where a name stands.
+// marks draws the lines across, each name on a line of its own, and breaks a line where a name stands and
+// where the months do.
 func (s strip) marks(top, bottom float64, marks []Mark) {
+	months := top + stripMark*float64(len(marks))
 	var names []draw.Text
 	for i, m := range marks {
 		x, stroke := s.x(m.Day), toHang
@@ -159,7 +161,8 @@ func (s strip) marks(top, bottom float64, marks []Mark) {
 			stroke = toBegin
 		}
 		y := top + stripMark*float64(i+1) - 1
-		s.line(x, y-1.8, x, bottom, stroke)
+		s.line(x, y-1.8, x, months-0.6, stroke)
+		s.line(x, months+2.8, x, bottom, stroke)
 		t := draw.Text{At: plane.Point{X: x + 1.2, Y: y}, Say: m.Says, Height: draw.Letter18}.Fit(s.right-s.left, draw.Letter18)
 		if w := t.Width(); t.At.X+w > s.right {
 			t.At.X, t.Align = math.Max(x-1.2, s.left+w), draw.Right

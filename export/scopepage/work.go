@@ -7,6 +7,7 @@ import (
 
 	"wallshoal/export/draw"
 	"wallshoal/export/hours"
+	"wallshoal/export/nesting"
 	"wallshoal/export/scope"
 	"wallshoal/wall/plane"
 )
@@ -190,51 +191,66 @@ func (b *book) stocks() {
 	}
 	b.heading("Sheets to cut", 60)
 	b.table(m.StockTable())
-	for i, s := range m.Sheets {
-		b.nests(i, s)
+	var all []cutting
+	for i, s := range m.Sheets[:min(len(m.Sheets), len(b.made.Nests))] {
+		for k, c := range s.Cuts {
+			all = append(all, cutting{b.made.Nests[i], b.made.Nests[i].Sheets[k], c, s.Name})
+		}
 	}
+	for len(all) > 0 {
+		n := min(nestColumns, len(all))
+		b.cuttings(all[:n])
+		all = all[n:]
+	}
+}
+
+// A cutting is one way of cutting a sheet.
+type cutting struct {
+	nest  nesting.Nest
+	sheet nesting.Sheet
+	cut   scope.Cut
+	stock string
 }
 
 // Measures of the pictures of sheets, mm.
 const (
 	nestColumns = 3
 	nestGap     = 6.0
-	nestWords   = 10.5 // under each
 	nestTall    = 70.0 // at most
 )
 
-// nests shows each way of cutting the stock with the given index, as it is drawn for cutting.
-func (b *book) nests(index int, s scope.Stock) {
-	if index >= len(b.made.Nests) {
-		return
-	}
-	n := b.made.Nests[index]
+// cuttings shows ways of cutting sheets beside one another, as they are drawn for cutting, with what is
+// on each.
+func (b *book) cuttings(row []cutting) {
 	width := (b.body.Width() - nestGap*(nestColumns-1)) / nestColumns
-	scale := min(width/n.Stock.Width, nestTall/n.Stock.Height)
-	tall := n.Stock.Height * scale
-	for i, c := range s.Cuts {
-		column := i % nestColumns
-		if column == 0 {
-			b.need(tall + nestWords)
-		}
-		x := b.body.Min.X + float64(column)*(width+nestGap)
-		at := func(p plane.Point) plane.Point {
-			return plane.Point{X: x + p.X*scale, Y: b.y + tall - p.Y*scale}
-		}
-		b.Group(c.Drawing)
-		b.Polygon([]plane.Ring{plane.Rectangle(plane.Point{X: x, Y: b.y}, n.Stock.Width*scale, tall)}, draw.Paint{Stroke: thin})
-		for _, p := range n.Sheets[i].Placements {
-			b.Polygon([]plane.Ring{n.Outline(p).Map(at)}, draw.Paint{Fill: draw.Solid(draw.Grey(215)), Stroke: draw.Stroke{Width: draw.Width013}})
-		}
-		times, pieces := c.Says()
-		b.fitted(x, b.y+tall+3.2, draw.Letter18, c.Drawing+", cut "+times, width, draw.Text{Bold: true})
-		b.fitted(x, b.y+tall+6.2, draw.Letter18, pieces, width, draw.Text{})
-		b.fitted(x, b.y+tall+9.2, draw.Letter18, s.Name, width, draw.Text{Colour: quiet})
-		b.End()
-		if column == nestColumns-1 || i == len(s.Cuts)-1 {
-			b.y += tall + nestWords + 2.5
-		}
+	scale := func(c cutting) float64 { return min(width/c.nest.Stock.Width, nestTall/c.nest.Stock.Height) }
+	under := make([][]string, len(row))
+	tall, lines := 0.0, 0
+	for i, c := range row {
+		_, pieces := c.cut.Says()
+		under[i] = draw.Text{Say: pieces, Height: draw.Letter18}.Wrap(width)
+		tall, lines = max(tall, c.nest.Stock.Height*scale(c)), max(lines, len(under[i]))
 	}
+	words := float64(lines+2)*3 + 1.5
+	b.need(tall + words)
+	for i, c := range row {
+		x, k := b.body.Min.X+float64(i)*(width+nestGap), scale(c)
+		foot := b.y + tall
+		at := func(p plane.Point) plane.Point { return plane.Point{X: x + p.X*k, Y: foot - p.Y*k} }
+		b.Group(c.cut.Drawing)
+		b.Polygon([]plane.Ring{plane.Rectangle(plane.Point{}, c.nest.Stock.Width, c.nest.Stock.Height).Map(at)}, draw.Paint{Stroke: thin})
+		for _, p := range c.sheet.Placements {
+			b.Polygon([]plane.Ring{c.nest.Outline(p).Map(at)}, draw.Paint{Fill: draw.Solid(draw.Grey(215)), Stroke: draw.Stroke{Width: draw.Width013}})
+		}
+		times, _ := c.cut.Says()
+		b.fitted(x, foot+3.2, draw.Letter18, c.cut.Drawing+", cut "+times, width, draw.Text{Bold: true})
+		for n, l := range under[i] {
+			b.say(x, foot+6.2+3*float64(n), draw.Letter18, l, draw.Text{})
+		}
+		b.fitted(x, foot+6.2+3*float64(len(under[i])), draw.Letter18, c.stock, width, draw.Text{Colour: quiet})
+		b.End()
+	}
+	b.y += tall + words + 2.5
 }
 
 // materials lists what to buy, and how it is mixed.

@@ -32,6 +32,6 @@ func (b *clientBook) datesPage() {
 		items = append(items, item{"", n})
 	}
 	left := plane.Rect{Min: plane.Point{X: b.body.Min.X, Y: y + 5}, Max: b.body.Max}
-	left.Max.X = left.Min.X + 0.7*left.Width()
+	left.Max.X = left.Min.X + 0.85*left.Width()
 	b.words(left, "How far these days go", items...)
 }

@@ -42,6 +42,35 @@ func (l *leaf) eachEdge(rings []plane.Ring, f func(p, q, a, b plane.Point)) {
 	}
 }
 
+// endName names an end of the face, by what is there where it is a side of something: its left and right
+// are soon taken for those of the wall.
+func (v view) endName(p Print, side string) string {
+	x := v.bounds.Min.X
+	if side == "right" {
+		x = v.bounds.Max.X
+	}
+	if v.isWall() {
+		return p.end(side)
+	}
+	for _, j := range v.joins {
+		if math.Abs(j.A.X-x) > flat || math.Abs(j.B.X-x) > flat {
+			continue
+		}
+		other := v.work.Site.Faces[j.To]
+		switch {
+		case other.IsWall() && other.Wall == v.face.Wall:
+			return "the wall"
+		case other.IsWall():
+			return "the corner with " + v.nameFrom(j.To)
+		case other.Wall == v.face.Wall && other.Obstruction == v.face.Obstruction && other.Side == wall.Front:
+			return "its front corner"
+		case other.Wall == v.face.Wall && other.Obstruction == v.face.Obstruction && other.Side == wall.Back:
+			return "its back corner"
+		}
+	}
+	return p.end(side)
+}
+
 // joined reports whether an edge of the face is a corner with another.
 func (v view) joined(p, q plane.Point) bool {
 	on := func(j wall.Join, at plane.Point) bool {

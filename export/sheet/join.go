@@ -236,7 +236,7 @@ func (l *leaf) cutAway(box plane.Rect) bool {
 // placeWords says where the measured register mark stands on the wall.
 func (l *leaf) placeWords() (along, up, level string) {
 	at := l.mark
-	along = fmt.Sprintf("%s: %s from %s", l.markCorner(), l.length(at.X), l.print.end("left"))
+	along = fmt.Sprintf("%s: %s from %s", l.markCorner(), l.length(at.X), l.endName(l.print, "left"))
 	if line, upright := l.levelAt(at); upright {
 		up = fmt.Sprintf("%s above %s", l.length(l.heightOf(at)), l.zeroShort())
 		if floor, measured := l.floorUnder(at); measured {

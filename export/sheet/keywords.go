@@ -53,9 +53,13 @@ func (k *keyPage) howToHang() block {
 
 // measureWords says which sheets are measured, and by what; left is the side that sheets begin on.
 func (k *keyPage) measureWords(left string) string {
-	lines := "The fine upright dash-dot lines stand so far from " + k.print.end("left") + " as they say."
+	end := k.first().endName(k.print, "left")
+	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return f.endName(k.print, "left") != end }) {
+		end = "the end that they name"
+	}
+	lines := "The fine upright dash-dot lines stand so far from " + end + " as they say."
 	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return holemap.Upright(f.face) }) {
-		lines = "The level line on the sheet lies on that on the wall. The fine upright dash-dot lines are plumb, so far from " + k.print.end("left") +
+		lines = "The level line on the sheet lies on that on the wall. The fine upright dash-dot lines are plumb, so far from " + end +
 			" as they say: a sheet can be hung by one of them and a level line alone."
 	}
 	return "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top " + left +

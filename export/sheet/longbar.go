@@ -78,7 +78,7 @@ func (k *keyPage) checkWords() string {
 	for _, f := range k.faces {
 		for _, t := range f.tiles {
 			if len(t.Holes) > 0 && len(longBars(math.Max(t.Frame.Width(), t.Frame.Height()))) > 0 {
-				return text + " On a sheet longer than 1 m hold a tape along the long bar too, with the paper flat: 1000 mm, and 2000 and 4000 mm where it shows them, may be out by 1 mm and no more. Paper takes up damp and stretches: on such sheets measure every plumb line."
+				return text + " On a sheet longer than 1 m hold a tape along the long bar too, with the paper flat: 1000 mm, and 2000 and 4000 mm where it shows them, may be out by 1 mm and no more. Paper takes up damp and stretches: on such sheets measure every plumb line. Where one is out by more, cut the sheet through beside a plumb line, clear of crosses and of their figures, and hang each length by itself, by its plumb line and the level line. Two people hang a sheet longer than 1.5 m."
 			}
 		}
 	}

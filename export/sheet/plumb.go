@@ -62,7 +62,7 @@ func (l *leaf) plumbLabels() {
 	}
 	for _, x := range l.plumbs() {
 		at := l.ToPage(plane.Point{X: x}).X
-		text := fmt.Sprintf("%s%s from %s", word, l.length(x), l.print.end("left"))
+		text := fmt.Sprintf("%s%s from %s", word, l.length(x), l.endName(l.print, "left"))
 		long := wide(text, bitHeight, false) + 1
 		var places []plane.Rect
 		for y := l.Frame.Min.Y + 4; y+long < l.visible().Max.Y-2; y += 5 {
@@ -89,5 +89,8 @@ func (l *leaf) fromRight() string {
 	if right < 0 || right >= l.mark.X-l.bounds.Min.X {
 		return ""
 	}
-	return l.length(right) + " from " + l.print.end("right")
+	if !l.work.Units.Imperial() {
+		right = math.Round(2*right) / 2 // what a tape shows
+	}
+	return l.length(right) + " from " + l.endName(l.print, "right")
 }

@@ -163,7 +163,7 @@ func (l *leaf) outlinesOfPieces() {
 
 // heading draws the arrow of a piece from behind its middle nearly to the end that leads, clear of
 // the crosses that most pieces have about their middle. Where the sheet ends before, so does the arrow;
-// where that leaves none, one stands in what the sheet shows of the piece.
+// where that leaves none of a piece that is drilled on the sheet, one stands in what it shows of it.
 func (l *leaf) heading(p hung) {
 	sin, cos := math.Sincos(p.Heading.Angle())
 	way := plane.Point{X: cos, Y: -sin}
@@ -174,11 +174,14 @@ func (l *leaf) heading(p hung) {
 	room := l.Frame.Grow(-rim)
 	from, to, shown := within(tail, tip, room)
 	if !shown || from.Distance(to) < math.Min(short, tail.Distance(tip)) {
-		part := l.mapping().box(p.bounds)
-		if !part.Overlaps(room) {
+		hole, drilled := l.holeOf(p)
+		if !drilled {
 			return
 		}
-		c := meet(part, room).Centre()
+		c := meet(l.mapping().box(p.bounds), room).Centre()
+		if !p.ring.Contains(l.ToFace(c)) {
+			c = hole.Add(plane.Point{X: -way.Y, Y: way.X}.Scale(short))
+		}
 		from, to, shown = within(c.Sub(way.Scale(short)), c.Add(way.Scale(short)), room)
 		if !shown {
 			return

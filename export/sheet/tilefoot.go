@@ -162,7 +162,11 @@ func (l *leaf) heads(x, y, room float64) {
 func (l *leaf) place(x, y, width float64) {
 	l.blackMark(plane.Point{X: x + 1.4, Y: y - 1.2})
 	along, up, level := l.placeWords()
-	l.say(x+4, y, draw.Letter25, joined(" · ", along, up, level, l.fromRight()), width-4, style{})
+	words := joined(" · ", along, up, level, l.fromRight())
+	if wide(words, least, false) > width-4 {
+		words = joined(" · ", along, up, level) // the corner of the sheet says all of it
+	}
+	l.say(x+4, y, draw.Letter25, words, width-4, style{})
 }
 
 // above words a height relative to a point.

@@ -187,6 +187,11 @@ func (l *leaf) pieceAt(p hung) (plane.Point, bool) {
 	if l.Area.Contains(p.At) {
 		return l.ToPage(p.At), true
 	}
+	return l.holeOf(p)
+}
+
+// holeOf returns where on the page a hole of a piece lies that is the sheet's own, and whether there is one.
+func (l *leaf) holeOf(p hung) (plane.Point, bool) {
 	for _, i := range l.Holes {
 		if h := l.work.Map.Holes[i]; h.Piece == p.ID && l.owns(h.At) {
 			return l.ToPage(h.At), true

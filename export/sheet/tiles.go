@@ -239,13 +239,13 @@ func (g grid) introduce(tiles []Tile, i int) {
 func (t Tile) lands(y float64) bool { return y > t.Area.Min.Y+leastOverlap-touch }
 
 // atSeam reports whether a mark of a neighbour one row above, in the same row or one row below, so many
-// rows down, stands where both sheets show it: between rows on either sheet's line, beside one another at
-// the upright line between them.
+// rows down, stands where both sheets show it: between rows on the lower one's cut edge, beside one another
+// at the upright line between them.
 func (t Tile) atSeam(m plane.Point, down int) bool {
 	within := m.X > t.Cell.Min.X && m.X < t.Area.Max.X
 	switch down {
 	case -1:
-		return within && m.Y < t.Cell.Max.Y+touch && m.Y > t.Cell.Max.Y-2*seamAir
+		return within && math.Abs(m.Y-t.Cell.Max.Y) < touch
 	case 1:
 		return within && m.Y > t.Area.Min.Y && m.Y < t.Cell.Min.Y+2*seamAir+touch
 	}

@@ -182,7 +182,8 @@ func (p *Press) client(c draw.Canvas, w holemap.Work, print sheet.Print) error {
 }
 
 // clientPages returns the pages for the client as files of their own. Their number shows only once they are
-// drawn; what keeps them from that is told when the first is written.
+// drawn; what keeps them from that is told when the first is written. Each is written once, and then let
+// go, since those of a large work take much memory.
 func (p *Press) clientPages() []folder.File {
 	c := draw.NewSVGPages(p.about("for the client"))
 	err := p.client(c, p.Work, p.Print)
@@ -195,9 +196,10 @@ func (p *Press) clientPages() []folder.File {
 	}
 	p.warn(c.Warnings())
 	list := make([]folder.File, len(pages))
-	for i, page := range pages {
+	for i := range pages {
 		list[i] = folder.File{Name: clientPage(i), Write: func(out io.Writer) error {
-			_, err := out.Write(page)
+			_, err := out.Write(pages[i])
+			pages[i] = nil
 			return err
 		}}
 	}
