@@ -12,6 +12,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -104,12 +105,44 @@ func TestTheReadmesCommands(t *testing.T) {
 		line, _, _ = strings.Cut(line, "#")
 		line = strings.Replace(strings.TrimSpace(line), "go run ./cmd/wallshoal", "wallshoal", 1)
 		if args, ours := strings.CutPrefix(line, "wallshoal "); shell && ours {
-			wallshoal(t, words(args)...)
+			if args := words(args); args[0] == "view" {
+				viewed(t, append(args, "--no-browser")...)
+			} else {
+				wallshoal(t, args...)
+			}
 			ran++
 		}
 	}
 	assert.GreaterOrEqual(t, ran, 4)
 	assert.FileExists(t, filepath.Join(demoDir, demoPack, "hole-map.pdf"))
+}
+
+// viewed runs a command that lasts until it is told to end, tells it so as soon as it has said where it
+// is, and returns what it said.
+func viewed(t *testing.T, args ...string) string {
+	t.Helper()
+	ctx, stop := context.WithTimeout(t.Context(), time.Minute)
+	defer stop()
+	out := untilSaid{what: "http://", then: stop}
+	var errs bytes.Buffer
+	require.Equal(t, done, runUntil(ctx, args, nil, &out, &errs), errs.String())
+	assert.Contains(t, out.String(), "http://127.0.0.1:")
+	return out.String()
+}
+
+// An untilSaid keeps what is written to it, and does something once that has been said.
+type untilSaid struct {
+	bytes.Buffer
+	what string
+	then func()
+}
+
+func (w *untilSaid) Write(p []byte) (int, error) {
+	n, err := w.Buffer.Write(p)
+	if strings.Contains(w.String(), w.what) {
+		w.then()
+	}
+	return n, err
 }
 
 // TestTheDemoIsTheSameEachTime writes it twice in one place and once in another.

@@ -137,6 +137,7 @@ func TestWhatFitsOnASheetTakesOne(t *testing.T) {
 // No mark of a hole is cut: where one crosses an edge along which a sheet is cut, the cut goes round
 // it, and both sheets show all of it. The crowd leaves seams no way out.
 func TestCutsGoRoundMarks(t *testing.T) {
+	t.Parallel()
 	w := strewn(t, 500, 500, 450)
 	for _, p := range []sheet.Print{print("A4"), landscape(print("A3")), print("Letter")} {
 		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })

@@ -19,6 +19,7 @@ import (
 
 // Nobody drills at a register mark: none is nearer to a cross than 12 mm, nor to another mark.
 func TestRegisterMarksKeepOffCrossesAndOneAnother(t *testing.T) {
+	t.Parallel()
 	for name, w := range map[string]holemap.Work{"ferry": ferry(t), "chamber": stepping(t, 600)} {
 		for _, p := range []sheet.Print{print("A4"), {Paper: sheet.Roll(914), Overlap: 12, Margin: 6}} {
 			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })

@@ -70,7 +70,7 @@ func (k *keyPage) crowded(most float64) bool {
 	for _, f := range k.faces {
 		g := *f
 		g.pen = pen{trial}
-		_, left := g.namesInside()
+		_, left, _ := g.namesInside()
 		aside += len(left)
 		all += g.printed()
 	}

@@ -40,9 +40,12 @@ func (k *keyFace) wallWithTiles() {
 	k.Unclip()
 	k.levelsAcross()
 	k.rowNames()
-	s, aside := k.namesInside()
+	s, aside, things := k.namesInside()
 	for _, t := range aside {
 		k.nameAside(s, t)
+	}
+	for _, o := range things {
+		k.thingAside(s, o)
 	}
 }
 
@@ -139,8 +142,9 @@ func (k *keyFace) rowNames() {
 }
 
 // namesInside names what stands on the face and the printed tiles, on white, where that covers no
-// piece, hole or edge. It returns the tiles whose names had no room in their cells, and what is taken.
-func (k *keyFace) namesInside() (s *spots, aside []Tile) {
+// piece, hole or edge. It returns the tiles whose names had no room in their cells, the things
+// that had none, and what is taken.
+func (k *keyFace) namesInside() (s *spots, aside []Tile, things []wall.Obstruction) {
 	s = newSpots(k.box())
 	for _, p := range k.shownPieces() {
 		s.take(k.mapping.box(p.bounds), 1)
@@ -164,18 +168,21 @@ func (k *keyFace) namesInside() (s *spots, aside []Tile) {
 		takeAlong(s, k.mapping.ring(o.Shape))
 	}
 	for _, o := range k.things {
-		k.thingName(s, o)
+		if !k.thingName(s, o) {
+			things = append(things, o)
+		}
 	}
 	k.wallNames(k.pen, k.mapping, s, false)
 	if k.window == (plane.Rect{}) {
 		k.partNames(s)
 	}
+	height := k.nameHeight()
 	for _, t := range k.tiles {
-		if k.names(t) && !k.nameWithin(s, t) {
+		if k.names(t) && !k.nameWithin(s, t, height) {
 			aside = append(aside, t)
 		}
 	}
-	return s, aside
+	return s, aside, things
 }
 
 // takeAlong keeps labels off a line.
@@ -189,8 +196,37 @@ func takeAlong(s *spots, r plane.Ring) {
 	}
 }
 
-// thingName writes the name of a thing into it, where it is free.
-func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
+// thingAside names a thing close to it, where that covers nothing.
+func (k *keyFace) thingAside(s *spots, o wall.Obstruction) {
+	const gap, rounds, rim = 1.0, 5, 0.3
+	box := k.mapping.box(o.Shape.Bounds())
+	if !box.Overlaps(s.within) {
+		return
+	}
+	box = meet(box, s.within)
+	at := box.Centre()
+	if !o.Shape.Contains(k.mapping.back(at)) {
+		at = k.mapping.at(o.Shape[0])
+	}
+	width, height := wide(o.Name, least, false)+2*rim, least+2*rim
+	places := around(at, width, height, gap, rounds)
+	for _, x := range outwards(at.X, box.Width()/2, 3) {
+		places = append(places, sized(plane.Point{X: x, Y: box.Min.Y - gap - height/2}, width, height), sized(plane.Point{X: x, Y: box.Max.Y + gap + height/2}, width, height))
+	}
+	name, cost, found := s.best(places)
+	if !found || cost > 0 {
+		return
+	}
+	s.take(name, worthHole)
+	knockout(k, name)
+	if end := nearest(name, at); end.Distance(at) > gap {
+		k.Line(end, at, shade(hair, quiet))
+	}
+	k.say(name.Min.X+rim, name.Max.Y-rim, least, o.Name, 0, style{colour: quiet})
+}
+
+// thingName writes the name of a thing into it, where it is free, and reports whether it is.
+func (k *keyFace) thingName(s *spots, o wall.Obstruction) bool {
 	area := k.mapping.box(o.Shape.Bounds()).Grow(-0.5)
 	inside := func(p plane.Point) bool { return o.Shape.Contains(k.mapping.back(p)) }
 	for _, n := range notesFor(o.Name, least, area.Width(), area.Height(), area.Width(), 2) {
@@ -200,9 +236,21 @@ func (k *keyFace) thingName(s *spots, o wall.Obstruction) {
 			s.take(box, 1)
 			knockout(k, box)
 			k.note(n, box, quiet)
-			return
+			return true
 		}
 	}
+	return false
+}
+
+// nameHeight returns how high the names of the tiles are: all alike, small where one has no room otherwise.
+func (k *keyFace) nameHeight() float64 {
+	for _, t := range k.tiles {
+		c := k.mapping.box(t.Cell).Grow(-2 * nameRim)
+		if k.names(t) && (c.Width() < wide(t.Name, draw.Letter25, true) || c.Height() < draw.Letter25) {
+			return least
+		}
+	}
+	return draw.Letter25
 }
 
 // nameRim is the air round the name of a tile in the picture, mm.
@@ -210,11 +258,8 @@ const nameRim = 0.5
 
 // nameWithin names a tile in its cell, and reports whether there was room, so that the name leaves air
 // round it: first beside what is drawn there, then over pieces, never over a hole.
-func (k *keyFace) nameWithin(s *spots, t Tile) bool {
-	tries := []struct{ height, rim, most float64 }{
-		{draw.Letter25, nameRim, worthHole / 10}, {least, nameRim, worthHole / 10},
-		{draw.Letter25, nameRim / 2, worthHole / 3}, {least, nameRim / 2, worthHole / 3},
-	}
+func (k *keyFace) nameWithin(s *spots, t Tile, height float64) bool {
+	tries := []struct{ height, rim, most float64 }{{height, nameRim, worthHole / 10}, {height, nameRim / 2, worthHole / 3}}
 	for _, try := range tries {
 		c := k.mapping.box(t.Cell).Grow(-try.rim)
 		width, height := wide(t.Name, try.height, true)+2*try.rim, try.height+2*try.rim

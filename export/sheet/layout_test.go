@@ -98,6 +98,7 @@ func drawn(t testing.TB, w holemap.Work, p sheet.Print) map[string]*draw.Record 
 // Every line of text must stay on the part of the page that is printed, and none may lie over
 // another.
 func TestTextStaysOnThePageAndNeverCollides(t *testing.T) {
+	t.Parallel()
 	for name, w := range oddities(t) {
 		for _, p := range []sheet.Print{print("A4"), landscape(print("Letter"))} {
 			for kind, r := range drawn(t, w, p) {
@@ -276,6 +277,7 @@ func TestPagesSayWhatCannotBeDrawn(t *testing.T) {
 
 // Bits are sold by fractions of an inch where the plan is in feet, to a sixty-fourth.
 func TestBitsAreNamedAsTheyAreSold(t *testing.T) {
+	t.Parallel()
 	for bit, want := range map[float64]string{3.175: `1/8"`, 25.4 * 9 / 64: `9/64"`, 25.4: `1"`, 25.4 * 1.25: `1-1/4"`, 5: "Ø5 mm"} {
 		w := ferry(t)
 		w.Units = measure.Inch

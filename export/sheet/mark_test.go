@@ -59,6 +59,7 @@ func blackOn(r *draw.Record) map[string][]plane.Point {
 // Paper over what stands out of the wall is cut away, and with it any mark on it: the mark that is
 // measured lies on what can be seen of the face, on every sheet.
 func TestTheMeasuredMarkLiesOnWhatIsSeenOfTheFace(t *testing.T) {
+	t.Parallel()
 	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
 		p := print("A3")
 		black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) }))
@@ -103,6 +104,7 @@ func TestTheMeasuredMarkKeepsOffFittings(t *testing.T) {
 // Where a body of another wall stands before a part of this one, the sheets of this one have that
 // part cut away, and say so. What tells sheets apart stays on them.
 func TestWhatANeighbourCoversIsCutAway(t *testing.T) {
+	t.Parallel()
 	cut := false
 	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
 		p := print("A3")
@@ -155,6 +157,7 @@ func TestElevationsNameWhatANeighbourCovers(t *testing.T) {
 // Somebody cuts along the edges of what stands out: words keep off them, and white paper round words
 // never takes a part of them away.
 func TestWordsKeepOffTheLinesToCutAlong(t *testing.T) {
+	t.Parallel()
 	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
 		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A3")) })
 		lines := map[string][]plane.Ring{}
@@ -206,6 +209,7 @@ func cutBy(box, line plane.Ring, far float64) bool {
 // Paper cannot run on past an inside corner or the floor: where such an edge lies within a sheet, its
 // words say to cut or fold there, and the key says so too. Past an outside corner it may hang free.
 func TestSheetsAreCutOrFoldedAtInsideCorners(t *testing.T) {
+	t.Parallel()
 	w := stepping(t, 300)
 	p := print("A3")
 	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })

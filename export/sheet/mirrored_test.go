@@ -43,6 +43,7 @@ func TestMirroredCrossesLieWhereTheHolesAre(t *testing.T) {
 
 // Words on mirrored sheets are not mirrored, keep clear of one another, and stay where they are printed.
 func TestMirroredWordsAreRead(t *testing.T) {
+	t.Parallel()
 	for name, w := range oddities(t) {
 		if name == "vast" || name == "long" {
 			continue

@@ -61,6 +61,7 @@ func TestRolls(t *testing.T) {
 // wide as the roll one way, and no longer the other way than the holes on them need. What is longer is
 // split, and the drawing stays at full size.
 func TestSheetsOffARoll(t *testing.T) {
+	t.Parallel()
 	for name, w := range map[string]holemap.Work{"wall": ferry(t), "tower": strewn(t, 700, 9000, 60), "corridor": strewn(t, 14_000, 600, 90)} {
 		for _, level := range []bool{false, true} {
 			p := sheet.Print{Paper: sheet.Roll(914), Landscape: level, Overlap: 12, Margin: 6}
