@@ -219,6 +219,7 @@ func TestPacks(t *testing.T) {
 			dir := packed(t, row.plan, "--paper", row.paper)
 			t.Run("counts agree", func(t *testing.T) { countsAgree(t, dir) })
 			t.Run("scopes agree", func(t *testing.T) { scopesAgree(t, dir) })
+			t.Run("figures agree", func(t *testing.T) { figuresAgree(t, dir) })
 			t.Run("layout reads back", func(t *testing.T) { layoutReadsBack(t, dir, row.paper) })
 			t.Run("every hole is shown", func(t *testing.T) { everyHoleIsShown(t, dir) })
 			t.Run("every cross is where its hole is", func(t *testing.T) { everyCrossIsWhereItsHoleIs(t, dir) })
@@ -318,11 +319,24 @@ func accepted(t *testing.T, dir string) {
 // packed writes the plan into a new folder and packs it there.
 func packed(t *testing.T, plan string, flags ...string) string {
 	t.Helper()
+	path := written(t, plan)
+	dir := filepath.Join(filepath.Dir(path), "pack")
+	wallshoal(t, append([]string{"pack", path, "-o", dir}, flags...)...)
+	return dir
+}
+
+// written writes the plan into a new folder, with the log of the examples beside it, and returns its
+// path.
+func written(t *testing.T, plan string) string {
+	t.Helper()
+	const log = "reading-room-jobs.csv"
 	dir := t.TempDir()
+	jobs, err := examples.Files.ReadFile(log)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, log), jobs, 0o666))
 	path := filepath.Join(dir, "plan.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(plan), 0o666))
-	wallshoal(t, append([]string{"pack", path, "-o", filepath.Join(dir, "pack")}, flags...)...)
-	return filepath.Join(dir, "pack")
+	return path
 }
 
 // where returns the rows that have the value in a column.

@@ -151,7 +151,7 @@ func (p *page) stocks(m *Making) {
 		return
 	}
 	p.heading("Sheets to cut")
-	p.table(m.StockTable())
+	p.table(m.StockTable(p.units))
 	p.line("")
 	for _, s := range m.Sheets {
 		for _, c := range s.Cuts {
@@ -220,6 +220,8 @@ func counted(units float64, noun string) string {
 		return fmt.Sprintf("%.1f sq ft", units)
 	case units == 1:
 		return text + " " + noun
+	case noun == "batch":
+		return text + " batches"
 	}
 	return text + " " + noun + "s"
 }

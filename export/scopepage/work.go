@@ -169,7 +169,7 @@ func (b *book) sheets() {
 		return
 	}
 	b.heading("The hole map", 30)
-	b.para(paragraph{text: scope.SheetWords(b.scope.Sheets[0].Paper)})
+	b.para(paragraph{text: scope.SheetWords(b.scope.Sheets[0].Paper, b.work.Units)})
 	b.table(b.scope.SheetTable())
 }
 
@@ -190,7 +190,7 @@ func (b *book) stocks() {
 		return
 	}
 	b.heading("Sheets to cut", 60)
-	b.table(m.StockTable())
+	b.table(m.StockTable(b.work.Units))
 	var all []cutting
 	for i, s := range m.Sheets[:min(len(m.Sheets), len(b.made.Nests))] {
 		for k, c := range s.Cuts {

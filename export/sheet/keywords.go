@@ -119,7 +119,7 @@ func (k *keyPage) sheets() block {
 		if k.print.Auto && f.cut.Landscape {
 			text += " They are printed landscape."
 		}
-		text = joined(" ", text, f.cut.words())
+		text = joined(" ", text, f.cut.words(f.work.Units))
 		if out := len(f.tiles) - printed; out > 0 {
 			text += fmt.Sprintf(" %s left out, hatched in the picture, for want of holes.", count(out, "sheet is", "sheets are"))
 		}
