@@ -23,7 +23,13 @@ export class Camera extends EventTarget {
     this.y = 0;
     this.fitted = true;
     this.frame = 0;
+    let seen = [stage.clientWidth, stage.clientHeight];
     new ResizeObserver(() => {
+      const now = [stage.clientWidth, stage.clientHeight];
+      // What was in the middle stays there.
+      this.x += (now[0] - seen[0]) / 2;
+      this.y += (now[1] - seen[1]) / 2;
+      seen = now;
       if (this.fitted) this.fit();
       else this.show();
     }).observe(stage);
@@ -151,7 +157,7 @@ export class Camera extends EventTarget {
  */
 export function steer(camera, held) {
   const { stage } = camera;
-  /** @type {Map<number, {x: number, y: number}>} */
+  /** @type {Map<number, {x: number, y: number, free: boolean}>} those down on the stage; free, if nothing else took them */
   const fingers = new Map();
 
   stage.addEventListener('wheel', (e) => {
@@ -163,20 +169,20 @@ export function steer(camera, held) {
 
   stage.addEventListener('pointerdown', (e) => {
     if (e.button !== 0 && e.button !== 1) return;
-    fingers.set(e.pointerId, { x: e.clientX, y: e.clientY });
+    fingers.set(e.pointerId, { x: e.clientX, y: e.clientY, free: true });
     stage.setPointerCapture(e.pointerId);
     stage.classList.add('panning');
   });
   stage.addEventListener('pointermove', (e) => {
     const was = fingers.get(e.pointerId);
     if (!was) return;
-    const now = { x: e.clientX, y: e.clientY };
+    const now = { x: e.clientX, y: e.clientY, free: was.free };
     if (fingers.size === 2) pinch(e.pointerId, now);
-    else camera.pan(now.x - was.x, now.y - was.y);
+    else if (was.free) camera.pan(now.x - was.x, now.y - was.y);
     fingers.set(e.pointerId, now);
   });
-  for (const end of ['pointerup', 'pointercancel', 'lostpointercapture']) {
-    stage.addEventListener(end, (e) => {
+  for (const end of ['pointerup', 'pointercancel']) {
+    addEventListener(end, (e) => {
       fingers.delete(/** @type {PointerEvent} */ (e).pointerId);
       if (fingers.size === 0) stage.classList.remove('panning');
     });
@@ -186,6 +192,9 @@ export function steer(camera, held) {
     if ((held() || e.button === 1) && e.target !== stage) {
       e.stopPropagation();
       stage.dispatchEvent(new PointerEvent('pointerdown', e));
+    } else if (e.pointerType === 'touch') {
+      // Two fingers zoom, wherever they are put.
+      fingers.set(e.pointerId, { x: e.clientX, y: e.clientY, free: false });
     }
   }, { capture: true });
 

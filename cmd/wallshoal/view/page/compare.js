@@ -76,7 +76,7 @@ class Side {
       await next.decode().catch(() => {});
       this.img.replaceWith(next);
       this.img = next;
-      this.facts.replaceChildren(...factList(figures));
+      this.facts.replaceChildren(...factList(figures, true));
       this.take.disabled = what === 'now' || adopt === false;
       this.note.textContent = adopt === false ? 'An option is taken by writing it into the plan.' : '';
     } catch (err) {

@@ -77,8 +77,11 @@ export function saving(session) {
     showFaults(faults);
   });
   for (const way of ['undo', 'redo']) the(way).addEventListener('click', () => session.change(`/api/${way}`, {}));
+  let staying = false; // the program keeps what is not saved while somebody goes from page to page
+  the('install').addEventListener('click', () => { staying = true; });
+  addEventListener('pageshow', () => { staying = false; });
   addEventListener('beforeunload', (e) => {
-    if (session.state && !session.state.saved) e.preventDefault();
+    if (!staying && session.state && !session.state.saved) e.preventDefault();
   });
   session.addEventListener('lost', () => { the('lost').hidden = false; });
   session.addEventListener('found', () => {

@@ -154,10 +154,11 @@ export class Hand extends EventTarget {
    * Changes pieces, and picks what was changed.
    * @param {object[]} changes
    * @param {Put[]} [puts] where they are afterwards
+   * @param {string} [rest] what the others do
    */
-  async change(changes, puts) {
-    const state = await this.session.change('/api/pieces', { gesture: gesture(), rest: this.rest, changes });
-    if (state && puts && this.rest === 'flow') this.pieces.pickAt(puts);
+  async change(changes, puts, rest = this.rest) {
+    const state = await this.session.change('/api/pieces', { gesture: gesture(), rest, changes });
+    if (state && puts && rest === 'flow') this.pieces.pickAt(puts);
     return state;
   }
 
@@ -218,11 +219,14 @@ export class Hand extends EventTarget {
       if (!far) does.tap?.();
       else if (does.move) does.end();
     }, { signal: on.signal });
-    addEventListener('pointercancel', (e) => {
-      if (!mine(e)) return;
-      close();
-      does.off();
-    }, { signal: on.signal });
+    // A second finger wants to zoom.
+    for (const [event, other] of /** @type {['pointercancel'|'pointerdown', boolean][]} */ ([['pointercancel', false], ['pointerdown', true]])) {
+      addEventListener(event, (e) => {
+        if (mine(e) === other) return;
+        close();
+        does.off();
+      }, { signal: on.signal, capture: true });
+    }
     addEventListener('keydown', (e) => {
       if (e.key !== 'Escape' || !far) return;
       e.stopPropagation();
@@ -238,7 +242,8 @@ export class Hand extends EventTarget {
   async all(what) {
     const picked = this.pieces.picked();
     if (picked.length === 0) return;
-    await this.change(picked.map((p) => ({ do: what, id: p.id })), what === 'delete' ? [] : picked);
+    // A lock by itself moves nothing.
+    await this.change(picked.map((p) => ({ do: what, id: p.id })), what === 'delete' ? [] : picked, what === 'delete' ? this.rest : 'stay');
   }
 
   /** Locks the picked pieces; or unlocks them, where all are. */

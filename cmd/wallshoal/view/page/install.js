@@ -184,6 +184,21 @@ function step(by) {
   go(all.stands[i]?.number ?? number);
 }
 
+/** On to the next stand; the clock goes along. */
+function onward() {
+  const stand = all?.stands.find((s) => s.number === number);
+  const running = stand?.begun && !stand.done;
+  if (running) send({ do: 'end', stand: number });
+  step(1);
+  if (!running || number === stand.number) return;
+  send({ do: 'begin', stand: number, hands: hands() });
+  say(`Stand ${stand.number} ended, stand ${number} begun.`);
+}
+
+function hands() {
+  return Math.max(1, Number(the('hands').value) || 1);
+}
+
 /** @param {number} to */
 function go(to) {
   number = to;
@@ -201,10 +216,10 @@ the('after').addEventListener('click', () => step(1));
 the('up').addEventListener('click', () => {
   const { id } = the('up').dataset;
   if (id) tick(true, Number(id));
-  else step(1);
+  else onward();
 });
 for (const what of ['begin', 'pause', 'end']) {
-  the(what).addEventListener('click', () => send({ do: what, stand: number, hands: Math.max(1, Number(the('hands').value) || 1) }));
+  the(what).addEventListener('click', () => send({ do: what, stand: number, hands: hands() }));
 }
 the('undo').addEventListener('click', () => {
   const last = ticks.pop();

@@ -81,7 +81,15 @@ export class Knobs {
       this.rows.get(id)?.el.remove();
       this.rows.delete(id);
     }
-    for (const group of this.groups.values()) group.hidden = group.children.length < 2;
+    for (const group of this.groups.values()) {
+      group.hidden = group.children.length < 2;
+      // What helps with several knobs in a row is shown once.
+      let before = '';
+      for (const help of group.querySelectorAll('.help')) {
+        help.classList.toggle('unseen', help.textContent === before);
+        before = help.textContent || '';
+      }
+    }
   }
 
   /** @param {string} name */
@@ -109,6 +117,7 @@ class Row {
     this.knob = knob;
     this.type = knob.type;
     this.sliding = false;
+    this.slid = -Infinity; // when it last was
     this.typed = false;
     this.name = '';
     const id = `knob-${++numbered}`;
@@ -133,8 +142,10 @@ class Row {
   slider(id, described) {
     this.range = h('input', { type: 'range', 'aria-label': `${this.knob.label}, slider`, 'aria-describedby': described, on: {
       input: () => {
-        if (!this.sliding) this.name = gesture();
+        // Keys come one by one, and still are one gesture.
+        if (!this.sliding && performance.now() - this.slid > 1000) this.name = gesture();
         this.sliding = true;
+        this.slid = performance.now();
         this.typed = false;
         const value = this.knob.type === 'percent' ? `${this.range.value} %` : this.range.value;
         this.field.value = value;
@@ -215,7 +226,7 @@ class Row {
     this.knob = knob;
     this.label.textContent = knob.label;
     this.help.textContent = knob.help;
-    this.usual.hidden = !knob.given;
+    this.usual.classList.toggle('away', !knob.given); // its room stays, for all fields to be in line
     this.el.classList.toggle('given', knob.given);
     if (this.range && !this.sliding) {
       this.range.min = knob.min;

@@ -1,6 +1,7 @@
 // The picture: images one over the other, changed only when the new one is ready to be seen.
 
 import { h } from './dom.js';
+import { say } from './say.js';
 
 /** @typedef {import('./types.js').State} State */
 /** @typedef {import('./types.js').Face} Face */
@@ -40,7 +41,8 @@ export class Picture extends EventTarget {
     /** @type {State} */
     this.state = /** @type {any} */ (null);
     this.asked = 0;
-    this.gone = () => {};
+    this.gone = () => {}; // told when a picture does not come
+    this.failed = '';
   }
 
   /**
@@ -114,7 +116,10 @@ export class Picture extends EventTarget {
     const first = await ready(images[0]);
     if (mine !== this.asked) return;
     if (!first) {
-      this.gone();
+      // Once it may be that the revision is gone. Twice it is the picture.
+      if (this.failed === wanted[0]) say('This picture cannot be drawn.', 'wrong', 'Choose another below it.');
+      else this.gone();
+      this.failed = wanted[0];
       return;
     }
     this.fitTo(images[0]);
