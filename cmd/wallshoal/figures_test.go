@@ -142,7 +142,7 @@ func figuresAgree(t *testing.T, dir string) {
 	}
 	for _, o := range s.Options {
 		pages := []string{"scope.md", "scope.pdf", "client.pdf", "client.html"}
-		on(hours.Clock(o.Hours.Expected), pages...)
+		on(hours.Clock(o.Hours.Expected), "scope.md", "scope.pdf") // what the maker works is no matter of the client
 		on(s.Making.Cost.Currency.Before+o.Cost.Likely+s.Making.Cost.Currency.After, pages...)
 		on(dateWords(t, o.Days.Done), pages...)
 		if o.AsPlanned {

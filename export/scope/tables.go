@@ -200,7 +200,7 @@ func (m Making) MaterialTable() Table {
 	}
 	t := Table{Text: 1, Heads: []string{"Material", "Needed", "In hand", "To buy", "Left over", "Cost"}}
 	for _, l := range m.Materials {
-		buy, price := l.Buy.String(), ""
+		buy, price := l.Buy.inTenths(up).String(), ""
 		switch {
 		case l.Mix != nil:
 			buy = "mixed"
@@ -216,7 +216,7 @@ func (m Making) MaterialTable() Table {
 		case l.Mix == nil && l.Buy.Value != "0":
 			price = "not known"
 		}
-		t.Rows = append(t.Rows, []string{l.Name, l.Need.String(), l.Hand.String(), buy, l.Left.String(), price})
+		t.Rows = append(t.Rows, []string{l.Name, l.Need.inTenths(up).String(), l.Hand.String(), buy, l.Left.inTenths(down).String(), price})
 	}
 	return t
 }
