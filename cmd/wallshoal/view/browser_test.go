@@ -25,7 +25,7 @@ import (
 )
 
 // These tests look at the page in a real browser, as a person would, and hold it to what is on the disk
-// afterwards. Without Chromium they are skipped; under CI=true they fail.
+// afterwards. Without Chromium they are skipped, and under CI=true they fail; with -short they are skipped.
 
 // A tab is a page in a browser.
 type tab struct {
@@ -39,6 +39,9 @@ type tab struct {
 // chromium returns the browser, started once for all tests that ask for a tab of it.
 func chromium(t *testing.T) context.Context {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("a browser takes a while")
+	}
 	var path string
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
 		if found, err := exec.LookPath(name); err == nil {
