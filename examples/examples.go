@@ -1,7 +1,13 @@
 // Package examples is plans a reader can run, as they stand beside this file.
 package examples
 
-import _ "embed"
+import "embed"
+
+// Files is the folder that the plans are in, with all that they name in it: a job of one of them is read
+// beside it.
+//
+//go:embed *.yaml *.csv
+var Files embed.FS
 
 // Ferry is the plan of the demonstration: herring of folded paper in the waiting room of a ferry
 // terminal, on two walls that meet at an inside corner.
@@ -10,7 +16,7 @@ import _ "embed"
 var Ferry string
 
 // ReadingRoom is a plan in feet and inches: enamelled willow leaves along the reading room of a
-// public library.
+// public library, with all that making them takes. It names a log of earlier jobs in Files.
 //
 //go:embed reading-room.yaml
 var ReadingRoom string

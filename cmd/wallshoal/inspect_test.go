@@ -30,7 +30,7 @@ func TestALaidLayoutIsAsThePlanAsks(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			j, err := job.Read(name, []byte(text))
+			j, err := job.ReadBeside(name, []byte(text), examples.Files)
 			require.NoError(t, err)
 			for seed := range seeds {
 				layout, err := j.LayFrom(t.Context(), scatter.Start{}, seed, nil)

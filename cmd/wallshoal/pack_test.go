@@ -12,6 +12,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -104,12 +105,44 @@ func TestTheReadmesCommands(t *testing.T) {
 		line, _, _ = strings.Cut(line, "#")
 		line = strings.Replace(strings.TrimSpace(line), "go run ./cmd/wallshoal", "wallshoal", 1)
 		if args, ours := strings.CutPrefix(line, "wallshoal "); shell && ours {
-			wallshoal(t, words(args)...)
+			if args := words(args); args[0] == "view" {
+				viewed(t, append(args, "--no-browser")...)
+			} else {
+				wallshoal(t, args...)
+			}
 			ran++
 		}
 	}
 	assert.GreaterOrEqual(t, ran, 4)
 	assert.FileExists(t, filepath.Join(demoDir, demoPack, "hole-map.pdf"))
+}
+
+// viewed runs a command that lasts until it is told to end, tells it so as soon as it has said where it
+// is, and returns what it said.
+func viewed(t *testing.T, args ...string) string {
+	t.Helper()
+	ctx, stop := context.WithTimeout(t.Context(), time.Minute)
+	defer stop()
+	out := untilSaid{what: "http://", then: stop}
+	var errs bytes.Buffer
+	require.Equal(t, done, runUntil(ctx, args, nil, &out, &errs), errs.String())
+	assert.Contains(t, out.said.String(), "http://127.0.0.1:")
+	return out.said.String()
+}
+
+// An untilSaid keeps what is written to it, and does something once that has been said.
+type untilSaid struct {
+	said strings.Builder
+	what string
+	then func()
+}
+
+func (w *untilSaid) Write(p []byte) (int, error) {
+	w.said.Write(p)
+	if strings.Contains(w.said.String(), w.what) {
+		w.then()
+	}
+	return len(p), nil
 }
 
 // TestTheDemoIsTheSameEachTime writes it twice in one place and once in another.
@@ -169,23 +202,24 @@ func readScope(t *testing.T, dir string) (s countedScope) {
 func TestPacks(t *testing.T) {
 	for _, row := range []struct {
 		name, plan, paper string
-		long              bool // some hundred sheets
+		long              bool // only where there is time: CI=true
 	}{
 		{"starter", starter, "A4", false},
-		{"starter", starter, "Letter", false},
+		{"starter", starter, "Letter", true},
 		{"ferry", examples.Ferry, "A3", false},
 		{"reading room", examples.ReadingRoom, "Tabloid", true},
 		{"stair", examples.SchoolStair, "A4", true},
 		{"lobby", examples.HealthCentre, "A3", true},
 	} {
 		t.Run(row.name+" on "+row.paper, func(t *testing.T) {
-			if row.long && testing.Short() {
-				t.Skip("a few seconds long")
+			if row.long && os.Getenv("CI") != "true" {
+				t.Skip("takes some seconds; CI=true runs it")
 			}
 			t.Parallel()
 			dir := packed(t, row.plan, "--paper", row.paper)
 			t.Run("counts agree", func(t *testing.T) { countsAgree(t, dir) })
 			t.Run("scopes agree", func(t *testing.T) { scopesAgree(t, dir) })
+			t.Run("figures agree", func(t *testing.T) { figuresAgree(t, dir) })
 			t.Run("layout reads back", func(t *testing.T) { layoutReadsBack(t, dir, row.paper) })
 			t.Run("every hole is shown", func(t *testing.T) { everyHoleIsShown(t, dir) })
 			t.Run("every cross is where its hole is", func(t *testing.T) { everyCrossIsWhereItsHoleIs(t, dir) })
@@ -285,11 +319,24 @@ func accepted(t *testing.T, dir string) {
 // packed writes the plan into a new folder and packs it there.
 func packed(t *testing.T, plan string, flags ...string) string {
 	t.Helper()
+	path := written(t, plan)
+	dir := filepath.Join(filepath.Dir(path), "pack")
+	wallshoal(t, append([]string{"pack", path, "-o", dir}, flags...)...)
+	return dir
+}
+
+// written writes the plan into a new folder, with the log of the examples beside it, and returns its
+// path.
+func written(t *testing.T, plan string) string {
+	t.Helper()
+	const log = "reading-room-jobs.csv"
 	dir := t.TempDir()
+	jobs, err := examples.Files.ReadFile(log)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, log), jobs, 0o666))
 	path := filepath.Join(dir, "plan.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(plan), 0o666))
-	wallshoal(t, append([]string{"pack", path, "-o", filepath.Join(dir, "pack")}, flags...)...)
-	return filepath.Join(dir, "pack")
+	return path
 }
 
 // where returns the rows that have the value in a column.

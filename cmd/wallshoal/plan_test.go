@@ -59,7 +59,7 @@ func TestExamplesPromiseWhatTheyAskFor(t *testing.T) {
 		"lobby":        {examples.HealthCentre, "all 420 pieces fit"},
 	} {
 		var out, errs bytes.Buffer
-		assert.Equal(t, done, run([]string{"check", "-"}, strings.NewReader(row.plan), &out, &errs), "%s: %s", name, errs.String())
+		assert.Equal(t, done, run([]string{"check", written(t, row.plan)}, nil, &out, &errs), "%s: %s", name, errs.String())
 		assert.Contains(t, out.String(), row.promise, name)
 		assert.Empty(t, errs.String(), name)
 		assert.NotContains(t, out.String(), "stop:", "%s: no piece is where none may be", name)

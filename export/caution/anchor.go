@@ -134,13 +134,14 @@ func crowdedAnchors(all []anchor) []bool {
 func (g gathering) loads(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
 	k := kinds[p.Kind]
 	each := k.Weight / float64(max(len(k.Holes), 1))
+	said := func(grams float64) string { return measure.Mass(grams, limits.Units) }
 	for i, h := range k.Holes {
 		for _, r := range limits.Ratings {
 			if r.Fixing != h.Fixing || float64(each*r.Factor) <= r.Holds {
 				continue
 			}
 			g.add(g.onFace(p, Stop, "fixing-load",
-				fmt.Sprintf("one %s carries %s of %s, and by the plan it holds %s, which with a factor of %g leaves %s", r.Fixing, mass(each), k.Name, mass(r.Holds), r.Factor, mass(r.Holds/r.Factor)),
+				fmt.Sprintf("one %s carries %s of %s, and by the plan it holds %s, which with a factor of %g leaves %s", r.Fixing, said(each), k.Name, said(r.Holds), r.Factor, said(r.Holds/r.Factor)),
 				"use a stronger fixing or more of them; a piece that stands out also pulls", "the plan's rating, as read off the packet"), "", p, i)
 		}
 	}

@@ -149,7 +149,7 @@ func (g gathering) dust(w int, on []scatter.Piece, _ []scatter.Kind, _ Limits) (
 }
 
 // weight gives the sums that a person compares with the packet of the fixings.
-func (g gathering) weight(_ int, on []scatter.Piece, kinds []scatter.Kind, _ Limits) (subject, bool) {
+func (g gathering) weight(_ int, on []scatter.Piece, kinds []scatter.Kind, limits Limits) (subject, bool) {
 	var sum, most float64
 	var heaviest scatter.Kind
 	var unknown []string
@@ -178,15 +178,7 @@ func (g gathering) weight(_ int, on []scatter.Piece, kinds []scatter.Kind, _ Lim
 		without = ", without " + list(unknown) + ", whose weight is not given"
 	}
 	weighed.what = fmt.Sprintf("the pieces on this wall weigh %s in all%s; the most that one fixing carries, if all of a piece's fixings share alike, is %s (%s)",
-		mass(sum), without, mass(most), heaviest.Name)
+		measure.Mass(sum, limits.Units), without, measure.Mass(most, limits.Units), heaviest.Name)
 	weighed.todo = compare
 	return weighed, true
-}
-
-// mass returns grams as people say them.
-func mass(grams float64) string {
-	if grams < 1000 {
-		return fmt.Sprintf("%.1f g", grams)
-	}
-	return fmt.Sprintf("%.2f kg", grams/1000)
 }

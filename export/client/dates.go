@@ -34,7 +34,7 @@ func (s Summary) Dated(m making.Making) Summary {
 		return s
 	}
 	a := m.Days.Expected
-	site := onSite(m.Asked.Hours.Operations)
+	site := hours.OnSite(m.Asked.Hours.Asked())
 	d := &Dates{Late: a.Install != nil}
 	latest := func(says string) string {
 		if !d.Late {
@@ -71,19 +71,6 @@ func (s Summary) Dated(m making.Making) Summary {
 	}
 	s.Dates = d
 	return s
-}
-
-// onSite returns the index of the first operation that is done at the walls: one that is counted by hole, by
-// sheet of the hole map or by area of wall. What follows it is done there too. Where there is none it is
-// past the last.
-func onSite(all []making.Operation) int {
-	at := slices.IndexFunc(all, func(o making.Operation) bool {
-		return slices.Contains([]hours.Per{hours.Hole, hours.Sheet, hours.SquareMetre, hours.SquareFoot}, o.Per)
-	})
-	if at < 0 {
-		return len(all)
-	}
-	return at
 }
 
 // stage returns the days of the operations from one to before another: those of work in runs, and waits.

@@ -99,7 +99,8 @@ type Hours struct {
 // Operation is how long one sort of work takes.
 type Operation struct {
 	Name     string   `json:"name"`
-	Per      string   `json:"per"` // what its units are; empty where it is only waited for
+	Per      string   `json:"per"`   // what is counted; empty where it is only waited for
+	Batch    int      `json:"batch"` // so many of that are a unit; 0 where each is
 	Units    float64  `json:"units"`
 	Expected float64  `json:"expected_min"`
 	Low      float64  `json:"low_min"`
@@ -263,7 +264,7 @@ func hoursOf(m making.Making) *Hours {
 	h := &Hours{Expected: w.Expected, Low: w.Low, High: w.High, Likelihood: w.Likelihood, Missing: some(w.Missing), Notes: some(w.Notes)}
 	for _, e := range w.Operations {
 		h.Operations = append(h.Operations, Operation{
-			e.Operation.Name, string(e.Operation.Per), *known(e.Units, 10_000), e.Expected, e.Low, e.High, string(e.Basis), some(e.Notes),
+			e.Operation.Name, string(e.Operation.Per), e.Operation.Batch, *known(e.Units, 10_000), e.Expected, e.Low, e.High, string(e.Basis), some(e.Notes),
 		})
 	}
 	return h

@@ -8,6 +8,7 @@ import (
 
 	"wallshoal/export/calendar"
 	"wallshoal/export/caution"
+	"wallshoal/export/decimal"
 	"wallshoal/export/hours"
 	"wallshoal/export/materials"
 )
@@ -26,6 +27,31 @@ func (a Amount) String() string {
 		return exact.String()
 	}
 	return strings.TrimSpace(a.Value + " " + a.Unit)
+}
+
+// A direction is where an amount is rounded to: what is needed up, what is left over down, so that both
+// still add up to what is bought.
+type direction bool
+
+const (
+	up   direction = true
+	down direction = false
+)
+
+// inTenths returns a, from one unit on in tenths, finer than which nobody weighs it out.
+func (a Amount) inTenths(to direction) Amount {
+	exact, err := decimal.Parse(a.Value)
+	if one := decimal.Of(1); err != nil || exact.Cmp(one) < 0 {
+		return a
+	}
+	zero, ten := decimal.Number{}, decimal.Of(10)
+	tenths := exact.Mul(ten)
+	if to == up {
+		tenths = tenths.Ceil()
+	} else {
+		tenths = zero.Sub(zero.Sub(tenths).Ceil())
+	}
+	return Amount{tenths.Div(ten).String(), a.Unit}
 }
 
 // short says in a few lines whether one can agree to the work, where the plan says what that takes.
@@ -151,7 +177,7 @@ func (p *page) stocks(m *Making) {
 		return
 	}
 	p.heading("Sheets to cut")
-	p.table(m.StockTable())
+	p.table(m.StockTable(p.units))
 	p.line("")
 	for _, s := range m.Sheets {
 		for _, c := range s.Cuts {
@@ -220,6 +246,8 @@ func counted(units float64, noun string) string {
 		return fmt.Sprintf("%.1f sq ft", units)
 	case units == 1:
 		return text + " " + noun
+	case noun == "batch":
+		return text + " batches"
 	}
 	return text + " " + noun + "s"
 }

@@ -52,6 +52,9 @@ type OptionCost struct {
 	Over *string `json:"over"` // as Cost has it
 }
 
+// ToBeGiven is before what the plan lacks for a figure.
+const ToBeGiven = "To be given:"
+
 // AsPlanned is what the plan as it is written is called where none of its options is that.
 const AsPlanned = "as planned"
 
@@ -104,7 +107,12 @@ func (o Option) Title() string {
 }
 
 // OptionTable sets the options side by side, a column each. It has no rows where there are none.
-func (s Scope) OptionTable() Table {
+func (s Scope) OptionTable() Table { return s.optionTable(true) }
+
+// ClientOptionTable is OptionTable without what is the maker's own: hours, the budget, and when the work begins.
+func (s Scope) ClientOptionTable() Table { return s.optionTable(false) }
+
+func (s Scope) optionTable(ours bool) Table {
 	t := Table{Text: 1, Heads: []string{""}}
 	for _, o := range s.Options {
 		t.Heads = append(t.Heads, o.Title())
@@ -139,9 +147,14 @@ func (s Scope) OptionTable() Table {
 		}
 		return fmt.Sprintf("%.1f %%", 100**o.Coverage)
 	})
-	s.workRows(row)
+	if ours {
+		s.workRows(row)
+	}
 	s.costRows(row)
-	s.dayRows(row)
+	if ours {
+		s.budgetRow(row)
+	}
+	s.dayRows(row, ours)
 	return t
 }
 
@@ -189,9 +202,14 @@ func (s Scope) costRows(row func(name string, cell func(Option) string)) {
 	row("Cost, likely", sum(func(m Money) string { return m.Likely }))
 	row("Cost, low", sum(func(m Money) string { return m.Low }))
 	row("Cost, high", sum(func(m Money) string { return m.High }))
-	if c.Budget == nil {
+}
+
+// budgetRow says how far the cost is off the budget.
+func (s Scope) budgetRow(row func(name string, cell func(Option) string)) {
+	if s.Making == nil || s.Making.Cost == nil || s.Making.Cost.Budget == nil {
 		return
 	}
+	c := s.Making.Cost
 	budget := "Budget of " + c.Currency.Show(*c.Budget)
 	if c.Hold == "high" {
 		budget += ", high"
@@ -211,7 +229,7 @@ func (s Scope) costRows(row func(name string, cell func(Option) string)) {
 	})
 }
 
-func (s Scope) dayRows(row func(name string, cell func(Option) string)) {
+func (s Scope) dayRows(row func(name string, cell func(Option) string), ours bool) {
 	at := slices.IndexFunc(s.Options, func(o Option) bool { return o.Days != nil })
 	if at < 0 {
 		return
@@ -240,17 +258,24 @@ func (s Scope) dayRows(row func(name string, cell func(Option) string)) {
 		}
 		return "yes"
 	}))
+	last := func(name string, day func(Days) *string) {
+		row(name, of(func(d Days) string {
+			if day(d) == nil {
+				return ""
+			}
+			return Words(*day(d))
+		}))
+	}
+	last("Last day to agree", func(d Days) *string { return d.LastYes })
+	if !ours {
+		return
+	}
+	last("Last day to begin", func(d Days) *string { return d.LastStart })
 	row("Days of work to spare", of(func(d Days) string {
 		if d.Spare < 0 {
 			return fmt.Sprintf("%d too few", -d.Spare)
 		}
 		return strconv.Itoa(d.Spare)
-	}))
-	row("Last day to begin", of(func(d Days) string {
-		if d.LastStart == nil {
-			return ""
-		}
-		return Words(*d.LastStart)
 	}))
 }
 
@@ -274,7 +299,7 @@ func (s Scope) OptionNotes() []Meaning {
 	}
 	for _, o := range s.Options {
 		for _, ask := range o.Missing {
-			if m := (Meaning{"To be given:", ask}); !slices.Contains(out, m) {
+			if m := (Meaning{ToBeGiven, ask}); !slices.Contains(out, m) {
 				out = append(out, m)
 			}
 		}

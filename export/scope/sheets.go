@@ -1,5 +1,10 @@
 package scope
 
+import "wallshoal/wall/measure"
+
+// near is how close to a cut edge a hole counts as near it, mm, as Sheets has it.
+const near = 8
+
 // Sheets says how the hole map of a face is cut into sheets. The plain grid is that of full sheets from
 // the top left of the face.
 type Sheets struct {
@@ -24,11 +29,12 @@ func (p *page) sheets(s Scope) {
 		return
 	}
 	p.heading("The hole map")
-	p.line("%s\n", plain(SheetWords(s.Sheets[0].Paper)))
+	p.line("%s\n", plain(SheetWords(s.Sheets[0].Paper, p.units)))
 	p.table(s.SheetTable())
 }
 
 // SheetWords says how the sheets of the hole map are counted.
-func SheetWords(paper string) string {
-	return "Sheets of " + paper + " at full size, key pages not counted. Saved is against full sheets in a grid from the top left, and near are holes within 8 mm of a cut edge."
+func SheetWords(paper string, units measure.Unit) string {
+	return "Sheets of " + paper + " at full size, key pages not counted. Saved is against full sheets in a grid from the top left, and near are holes within " +
+		measure.Format(near, units) + " of a cut edge."
 }

@@ -163,12 +163,20 @@ func (m Making) PieceTable() Table {
 }
 
 // StockTable counts the sheets that pieces are cut from.
-func (m Making) StockTable() Table {
+func (m Making) StockTable(units measure.Unit) Table {
 	t := Table{Text: 3, Heads: []string{"Stock", "Sheet", "Kinds", "Sheets", "Offcut"}}
 	for _, s := range m.Sheets {
-		t.Rows = append(t.Rows, []string{s.Name, fmt.Sprintf("%g × %g mm", s.Width, s.Height), strings.Join(s.Of, ", "), strconv.Itoa(s.Sheets), share(s.Offcut)})
+		t.Rows = append(t.Rows, []string{s.Name, size(s.Width, s.Height, units), strings.Join(s.Of, ", "), strconv.Itoa(s.Sheets), share(s.Offcut)})
 	}
 	return t
+}
+
+// size returns the width and the height of a sheet.
+func size(width, height float64, units measure.Unit) string {
+	if units.Imperial() {
+		return measure.Format(width, units) + " × " + measure.Format(height, units)
+	}
+	return fmt.Sprintf("%g × %g mm", width, height)
 }
 
 // Says tells how often a sheet is cut so, and what lies on it.
@@ -192,7 +200,7 @@ func (m Making) MaterialTable() Table {
 	}
 	t := Table{Text: 1, Heads: []string{"Material", "Needed", "In hand", "To buy", "Left over", "Cost"}}
 	for _, l := range m.Materials {
-		buy, price := l.Buy.String(), ""
+		buy, price := l.Buy.inTenths(up).String(), ""
 		switch {
 		case l.Mix != nil:
 			buy = "mixed"
@@ -208,7 +216,7 @@ func (m Making) MaterialTable() Table {
 		case l.Mix == nil && l.Buy.Value != "0":
 			price = "not known"
 		}
-		t.Rows = append(t.Rows, []string{l.Name, l.Need.String(), l.Hand.String(), buy, l.Left.String(), price})
+		t.Rows = append(t.Rows, []string{l.Name, l.Need.inTenths(up).String(), l.Hand.String(), buy, l.Left.inTenths(down).String(), price})
 	}
 	return t
 }
@@ -228,7 +236,7 @@ func (h Hours) Table() Table {
 	for _, o := range h.Operations {
 		units := ""
 		if o.Per != "" {
-			units = counted(o.Units, o.Per)
+			units = counted(o.Units, o.noun())
 		}
 		row := []string{o.Name, units, o.Known(), hours.Clock(o.Expected), hours.Clock(o.Low), hours.Clock(o.High)}
 		if !o.Worked() {
@@ -238,6 +246,14 @@ func (h Hours) Table() Table {
 	}
 	t.Rows = append(t.Rows, []string{"Together", "", "", hours.Clock(h.Expected), hours.Clock(h.Low), hours.Clock(h.High)})
 	return t
+}
+
+// noun returns what the units of the operation are.
+func (o Operation) noun() string {
+	if o.Batch > 0 {
+		return "batch"
+	}
+	return o.Per
 }
 
 // Worked reports whether there are hours of the operation: it is worked on, and something is known of it.

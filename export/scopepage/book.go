@@ -32,8 +32,9 @@ const (
 
 	textHeight = 2.2 // of running text
 	textPitch  = 3.8
-	smallPitch = 3.2 // of letters of 1.8 mm
-	parting    = 1.6 // between paragraphs
+	leadRoom   = 12.0 // of the paragraph that a section begins with
+	smallPitch = 3.2  // of letters of 1.8 mm
+	parting    = 1.6  // between paragraphs
 )
 
 var (

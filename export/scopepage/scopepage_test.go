@@ -3,6 +3,7 @@ package scopepage_test
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -316,4 +317,26 @@ func TestAnInsertHasThePlaceItAsksFor(t *testing.T) {
 		}
 	}
 	t.Fatal("it is not there")
+}
+
+// No section's name stands alone at the foot of a page.
+func TestSectionsBeginWithTheirTables(t *testing.T) {
+	found := 0
+	for kinds := 1; kinds <= 26; kinds += 2 {
+		w := work(t, 2, kinds, measure.Millimetre)
+		s, m := made(t, w, kinds)
+		r := drawn(t, w, s, m, letter)
+		for n := range r.Pages {
+			says := r.Texts(n + 1)
+			for name, head := range map[string]string{
+				"What the wall gets": "Wall", "The hole map": "Wall", "Where one stands": "Stand", "Materials": "Material", "Hours": "Work",
+			} {
+				if at := slices.Index(says, name); at >= 0 {
+					found++
+					assert.True(t, slices.Contains(says[at:], head), "%d kinds: %s, page %d", kinds, name, n+1)
+				}
+			}
+		}
+	}
+	assert.Greater(t, found, 26)
 }

@@ -135,6 +135,10 @@ func (b *book) headed(text string, t scope.Table) {
 	b.grid(g)
 }
 
+// section begins a section that is a table, or a paragraph of two or three lines and then a table: room is how
+// much of the page the paragraph takes.
+func (b *book) section(text string, room float64, g *grid) { b.heading(text, room+b.keep(g)) }
+
 // table draws a table. It stays whole where it fits a page, and a longer one is divided between rows, with
 // its headings again, never so that few rows or the sum stand alone.
 func (b *book) table(t scope.Table) { b.grid(&grid{Table: t}) }

@@ -39,7 +39,6 @@ func (b *book) hours() {
 		return
 	}
 	h := m.Hours
-	b.heading("Hours", 40)
 	most := h.High
 	for _, o := range h.Operations {
 		most = math.Max(most, o.High)
@@ -54,6 +53,7 @@ func (b *book) hours() {
 			b.span(o.Low, o.Expected, o.High, most, area, false)
 		}
 	}
+	b.section("Hours", 0, g)
 	b.grid(g)
 	b.para(paragraph{text: scope.HourWords(*h)})
 	var notes []string
@@ -109,13 +109,14 @@ func (b *book) cost() {
 		return
 	}
 	c := m.Cost
-	b.heading("Cost", 50)
 	sums := c.Sums()
 	most := reading(c.Total.High)
-	b.grid(&grid{Table: c.Table(), wide: spanWide, picture: func(row int, area plane.Rect) {
+	g := &grid{Table: c.Table(), wide: spanWide, picture: func(row int, area plane.Rect) {
 		s := sums[row]
 		b.span(reading(s.Low), reading(s.Likely), reading(s.High), most, area, row == len(sums)-1)
-	}})
+	}}
+	b.section("Cost", 0, g)
+	b.grid(g)
 	if text, over := c.Verdict(); text != "" {
 		lead := "Within the budget:"
 		if over {

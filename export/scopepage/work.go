@@ -110,13 +110,14 @@ func many(n int, noun string) string {
 // wall lists what the walls get.
 func (b *book) wall() {
 	s := b.scope
-	b.heading("What the wall gets", 30)
+	walls := &grid{Table: s.WallTable(b.work.Units)}
+	b.section("What the wall gets", leadRoom, walls)
 	text := fmt.Sprintf("for %s on %s.", many(s.Pieces, "piece"), many(len(s.Faces), "face"))
 	if s.Holes > 0 {
 		text += fmt.Sprintf(" Together they open %s of the surface.", scope.Opened(b.work))
 	}
 	b.para(paragraph{lead: many(s.Holes, "hole"), text: text})
-	b.table(s.WallTable(b.work.Units))
+	b.grid(walls)
 	b.abreast(named{"What is drilled", scope.DrillTable(b.work)}, named{"Fixings, one for every hole; no spares are counted", s.FixingTable()})
 }
 
@@ -168,9 +169,10 @@ func (b *book) sheets() {
 	if len(b.scope.Sheets) == 0 {
 		return
 	}
-	b.heading("The hole map", 30)
-	b.para(paragraph{text: scope.SheetWords(b.scope.Sheets[0].Paper)})
-	b.table(b.scope.SheetTable())
+	g := &grid{Table: b.scope.SheetTable()}
+	b.section("The hole map", leadRoom, g)
+	b.para(paragraph{text: scope.SheetWords(b.scope.Sheets[0].Paper, b.work.Units)})
+	b.grid(g)
 }
 
 // stands lists the places from which the work is hung.
@@ -178,9 +180,10 @@ func (b *book) stands() {
 	if len(b.scope.Stands) == 0 {
 		return
 	}
-	b.heading("Where one stands", 40)
+	g := &grid{Table: b.scope.StandTable(b.work.Units)}
+	b.section("Where one stands", leadRoom, g)
 	b.para(paragraph{text: scope.StandWords})
-	b.table(b.scope.StandTable(b.work.Units))
+	b.grid(g)
 }
 
 // stocks lists the sheets that pieces are cut from, and shows each way of cutting them.
@@ -190,7 +193,7 @@ func (b *book) stocks() {
 		return
 	}
 	b.heading("Sheets to cut", 60)
-	b.table(m.StockTable())
+	b.table(m.StockTable(b.work.Units))
 	var all []cutting
 	for i, s := range m.Sheets[:min(len(m.Sheets), len(b.made.Nests))] {
 		for k, c := range s.Cuts {
@@ -259,8 +262,9 @@ func (b *book) materials() {
 	if m == nil || len(m.Materials) == 0 {
 		return
 	}
-	b.heading("Materials", 40)
-	b.table(m.MaterialTable())
+	g := &grid{Table: m.MaterialTable()}
+	b.section("Materials", 0, g)
+	b.grid(g)
 	var mixes []named
 	for _, l := range m.Materials {
 		if l.Mix != nil {

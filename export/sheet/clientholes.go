@@ -7,6 +7,7 @@ import (
 
 	"wallshoal/export/client"
 	"wallshoal/export/draw"
+	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
 )
 
@@ -51,7 +52,7 @@ func (b *clientBook) wallBlock(w client.Wall) block {
 		out.items[0].text += ", in " + w.Surface
 	}
 	if w.Weight > 0 {
-		out.items[0].text += fmt.Sprintf("; they weigh %s in all", mass(w.Weight))
+		out.items[0].text += fmt.Sprintf("; they weigh %s in all", measure.Mass(w.Weight, b.sum.Units))
 	}
 	for _, way := range w.Ways {
 		out.items = append(out.items, item{fmt.Sprintf("%d ×", way.Holes), b.sum.Says(way)})
@@ -64,14 +65,6 @@ func (b *clientBook) wallBlock(w client.Wall) block {
 		out.items = append(out.items, item{"", "That is " + strings.Join(on, ", ") + "."})
 	}
 	return out
-}
-
-// mass returns grams as people say them.
-func mass(grams float64) string {
-	if grams < 1000 {
-		return fmt.Sprintf("%.0f g", grams)
-	}
-	return fmt.Sprintf("%.1f kg", grams/1000)
 }
 
 // The mouths of holes, mm.

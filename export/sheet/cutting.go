@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"wallshoal/export/holemap"
+	"wallshoal/wall/measure"
 )
 
 // A Cutting is how a face with holes is cut into sheets, and how the plain grid of full sheets from
@@ -49,16 +50,17 @@ func (v view) cutting(g grid, p Print) Cutting {
 }
 
 // words says what the cutting gains, and what it leaves.
-func (c Cutting) words() string {
+func (c Cutting) words(u measure.Unit) string {
+	near := measure.Format(seamAir, u)
 	text := ""
 	if saved := c.PlainSheets - c.Sheets; saved > 0 {
 		text = fmt.Sprintf("Full sheets in a grid from the top left would be %d more.", saved)
 	}
 	switch {
 	case c.Around > 0:
-		text = joined(" ", text, fmt.Sprintf("%s within 8 mm of a seam; the cut goes round %d of them.", count(c.Near, "hole lies", "holes lie"), c.Around))
+		text = joined(" ", text, fmt.Sprintf("%s within %s of a seam; the cut goes round %d of them.", count(c.Near, "hole lies", "holes lie"), near, c.Around))
 	case c.Near > 0:
-		text = joined(" ", text, fmt.Sprintf("%s within 8 mm of a seam.", count(c.Near, "hole lies", "holes lie")))
+		text = joined(" ", text, fmt.Sprintf("%s within %s of a seam.", count(c.Near, "hole lies", "holes lie"), near))
 	}
 	return text
 }

@@ -64,7 +64,15 @@ func (k *keyPage) measureWords(left string) string {
 	}
 	return "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top " + left +
 		", if that is on the free wall) belongs where the words in its corner say. " + lines +
-		" Where joining and measuring differ by more than 1 mm, measuring is right."
+		" Where joining and measuring differ by more than " + k.amiss() + ", measuring is right."
+}
+
+// amiss returns how far a sheet may be out, in what the rules of the work are divided into.
+func (k *keyPage) amiss() string {
+	if k.first().work.Units.Imperial() {
+		return `1/32"`
+	}
+	return "1 mm"
 }
 
 // fingerprintWords says which sheets belong together.
@@ -128,7 +136,7 @@ func (k *keyPage) sheets() block {
 		if k.print.Auto && f.cut.Landscape {
 			text += " They are printed landscape."
 		}
-		text = joined(" ", text, f.cut.words())
+		text = joined(" ", text, f.cut.words(f.work.Units))
 		if out := len(f.tiles) - printed; out > 0 {
 			text += fmt.Sprintf(" %s left out, hatched in the picture, for want of holes.", count(out, "sheet is", "sheets are"))
 		}

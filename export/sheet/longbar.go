@@ -74,7 +74,11 @@ func (l *leaf) longWords(mm float64) string {
 
 // checkWords says how the check bars are used.
 func (k *keyPage) checkWords() string {
-	text := "Hold a rule against the check bars of a sheet, both ways: 100 mm and 4 in. Where they are out by more than half a millimetre, the sheets are not to be used."
+	most := "half a millimetre"
+	if k.first().work.Units.Imperial() {
+		most = `1/64"`
+	}
+	text := "Hold a rule against the check bars of a sheet, both ways: 100 mm and 4 in. Where they are out by more than " + most + ", the sheets are not to be used."
 	for _, f := range k.faces {
 		for _, t := range f.tiles {
 			if len(t.Holes) > 0 && len(longBars(math.Max(t.Frame.Width(), t.Frame.Height()))) > 0 {

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
@@ -26,6 +27,13 @@ func Options(s scope.Scope, works []holemap.Work) SideBySide {
 		side.Says = append(side.Says, o.Says())
 	}
 	return side
+}
+
+// ForClient returns the options with the figures of the same scope that are for the client.
+func (s SideBySide) ForClient(of scope.Scope) SideBySide {
+	s.Table = of.ClientOptionTable()
+	s.Notes = slices.DeleteFunc(slices.Clone(s.Notes), func(m scope.Meaning) bool { return m.Term == scope.ToBeGiven })
+	return s
 }
 
 // The parts of options side by side, mm.

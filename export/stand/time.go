@@ -14,18 +14,16 @@ type Time struct {
 	Minutes   float64 // of all hands together, to 0.1
 }
 
-// Timed returns the stands with what the operations that are done there are expected to take. Those
-// begin with the first that counts sheets or holes, since neither is there before the wall is, and go on
-// to the last. Only what counts pieces or holes one by one can be told by stands; time to set up is left
+// Timed returns the stands with what the operations that are done there are expected to take: those from
+// hours.OnSite on. Only what counts pieces or holes one by one can be told by stands; time to set up is left
 // out, and so is what nobody knows the minutes of.
 func Timed(stands []Stand, kinds []scatter.Kind, work hours.Work) []Stand {
-	first := slices.IndexFunc(work.Operations, func(e hours.Estimate) bool {
-		return e.Operation.Per == hours.Sheet || e.Operation.Per == hours.Hole
-	})
-	out := slices.Clone(stands)
-	if first < 0 {
-		return out
+	asked := make([]hours.Operation, len(work.Operations))
+	for i, e := range work.Operations {
+		asked[i] = e.Operation
 	}
+	first := hours.OnSite(asked)
+	out := slices.Clone(stands)
 	for i, s := range out {
 		var counts hours.Counts
 		for _, c := range s.Carry {

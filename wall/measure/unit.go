@@ -1,4 +1,4 @@
-// Package measure reads and prints lengths as people write them.
+// Package measure reads and prints lengths as people write them, and prints masses.
 //
 // Inside the program every length is in millimetres. One inch is 25.4 mm exactly.
 package measure

@@ -34,7 +34,7 @@ func find(t *testing.T, knobs []Knob, id string) Knob {
 func TestEveryKnobTurns(t *testing.T) {
 	for name, text := range plans() {
 		t.Run(name, func(t *testing.T) {
-			j, err := job.Read(name, []byte(text))
+			j, err := job.ReadBeside(name, []byte(text), examples.Files)
 			require.NoError(t, err)
 			knobs := Of(j, []byte(text))
 			require.NotEmpty(t, knobs)
@@ -67,7 +67,7 @@ func TestEveryKnobTurns(t *testing.T) {
 					assert.LessOrEqual(t, changed, 1, k.ID)
 				}
 				if k.Type != Path {
-					changed, err := job.Read(name, after)
+					changed, err := job.ReadBeside(name, after, examples.Files)
 					require.NoError(t, err, "%s to %q", k.ID, another)
 					if k.Type == Place {
 						spot := find(t, Of(changed, after), k.ID).Spots[0]

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,9 +14,11 @@ import (
 	"wallshoal/wall/measure"
 )
 
-// cautious returns the reading room's plan, which is in feet and inches, with a section of cautions.
+// cautious returns the reading room's plan, which is in feet and inches, with a section of cautions in
+// place of its own, the last.
 func cautious(section string) []byte {
-	return []byte(examples.ReadingRoom + "\ncautions:\n" + section + "\n")
+	plan, _, _ := strings.Cut(examples.ReadingRoom, "\ncautions:")
+	return []byte(plan + "\ncautions:\n" + section + "\n")
 }
 
 const everyCaution = `  cable-edge: 6 in

@@ -28,7 +28,7 @@ func (p *Press) MakingFiles(ctx context.Context) []folder.File {
 		list = append(list,
 			folder.File{Name: "gantt.pdf", Write: func(out io.Writer) error {
 				c := draw.NewPDF(p.about("days of work"), p.Work.Date)
-				if err := calendar.Gantt(c, chart, draw.Size{Width: 297, Height: 210}, ganttMargin); err != nil {
+				if err := calendar.Gantt(c, chart, p.page(), ganttMargin); err != nil {
 					return err
 				}
 				_, err := c.WriteTo(out)

@@ -113,8 +113,9 @@ func (p *Press) beside(s scope.Scope) scope.Scope {
 	return s.Beside(options)
 }
 
-// Options returns the options side by side as pages show them; empty where the plan has none.
-func (p *Press) Options() (sheet.SideBySide, error) {
+// Options returns the options side by side as pages show them, with the figures that are for the client
+// where that is asked; empty where the plan has none.
+func (p *Press) Options(forClient bool) (sheet.SideBySide, error) {
 	if len(p.options) == 0 {
 		return sheet.SideBySide{}, nil
 	}
@@ -126,12 +127,16 @@ func (p *Press) Options() (sheet.SideBySide, error) {
 	for _, o := range p.options {
 		works = append(works, o.work)
 	}
-	return sheet.Options(s, works), nil
+	side := sheet.Options(s, works)
+	if forClient {
+		side = side.ForClient(s)
+	}
+	return side, nil
 }
 
 // inserts returns the options side by side as sections of the scope on pages of the given size.
 func (p *Press) inserts(size draw.Size) ([]scopepage.Insert, error) {
-	options, err := p.Options()
+	options, err := p.Options(false)
 	if err != nil {
 		return nil, err
 	}

@@ -120,7 +120,7 @@ func (p *Press) Files(ctx context.Context) []folder.File {
 			if err != nil {
 				return err
 			}
-			options, err := p.Options()
+			options, err := p.Options(true)
 			if err != nil {
 				return err
 			}
@@ -162,19 +162,24 @@ func (p *Press) Files(ctx context.Context) []folder.File {
 
 // photoPage returns the size of the page for a photo.
 func (p *Press) photoPage(v photo.View) draw.Size {
-	page := draw.Size{Width: 297, Height: 210}
-	if p.Work.Units.Imperial() {
-		page = draw.Size{Width: 279.4, Height: 215.9}
-	}
+	page := p.page()
 	if v.Picture.Height > v.Picture.Width {
 		page.Width, page.Height = page.Height, page.Width
 	}
 	return page
 }
 
+// page returns the size of a page for the desk, level: Letter where the plan is in inches or feet, else A4.
+func (p *Press) page() draw.Size {
+	if p.Work.Units.Imperial() {
+		return draw.Size{Width: 279.4, Height: 215.9}
+	}
+	return draw.Size{Width: 297, Height: 210}
+}
+
 // client draws the pages for the client.
 func (p *Press) client(c draw.Canvas, w holemap.Work, print sheet.Print) error {
-	options, err := p.Options()
+	options, err := p.Options(true)
 	if err != nil {
 		return err
 	}

@@ -1,0 +1,152 @@
+// What the work comes to. Counting takes longer than drawing: figures follow, and are pale until they do.
+
+import { h, counted } from './dom.js';
+import { get, latest, Refused, Unreachable } from './api.js';
+
+/** @typedef {import('./types.js').Figures} Figures */
+/** @typedef {import('./types.js').State} State */
+
+const SEVERITIES = { stop: 'stop', ask: 'care', care: 'care', note: 'note' };
+
+const LONGEST = 1500; // ms that figures may be behind
+
+/** @param {number} share */
+export function percent(share) {
+  const p = share * 100;
+  return `${p < 10 ? Math.round(p * 10) / 10 : Math.round(p)} %`;
+}
+
+/**
+ * The figures as terms and words.
+ * @param {Figures} f
+ * @returns {[string, string, string][]} a term, its value, and a word that makes it stand out
+ */
+export function facts(f) {
+  const { stop, care, note } = f.cautions;
+  const cautions = stop + care + note;
+  /** @type {[string, string, string][]} */
+  const rows = [
+    ['pieces', String(f.pieces), ''],
+    ['holes', String(f.holes), ''],
+    ['covered', percent(f.coverage), ''],
+    ['sheets', `${f.sheets} ${f.paper}`, ''],
+    ['cautions', cautions ? [stop && `${stop} stop`, care && `${care} care`, note && counted(note, 'note')].filter(Boolean).join(', ') : 'none', stop ? 'pressing' : ''],
+  ];
+  if (f.hours) rows.push(['work', f.hours, '']);
+  if (f.cost) rows.push(['cost', f.cost, '']);
+  if (f.lastStart) rows.push([f.inTime === null ? 'time' : 'last start', f.lastStart + (f.inTime === null ? '' : f.inTime ? ', in time' : ', too late'), f.inTime === false ? 'pressing' : '']);
+  return rows;
+}
+
+/**
+ * A list of facts.
+ * @param {Figures} f
+ * @param {boolean} [short] without how far a figure can be off
+ */
+export function factList(f, short = false) {
+  return facts(f).map(([term, value, mark]) => h('div', { class: mark, title: value }, h('dt', { text: term }), h('dd', { text: short ? value.split(', from ')[0] : value })));
+}
+
+export class FiguresView {
+  /**
+   * @param {HTMLElement} strip
+   * @param {HTMLElement} more walls and cautions one by one
+   * @param {() => boolean} busy whether the work is just being changed
+   */
+  constructor(strip, more, busy) {
+    this.strip = strip;
+    this.busy = busy;
+    this.waited = 0;
+    this.more = more;
+    /** @type {Figures|null} */
+    this.figures = null;
+    this.revision = -1;
+    this.wanted = -1;
+    this.ask = latest((/** @type {number} */ revision) => this.fetch(revision));
+    this.timer = 0;
+  }
+
+  /**
+   * Follows a state, whose pieces and holes are known at once.
+   * @param {State} state
+   */
+  follow(state) {
+    if (state.revision === this.revision) return;
+    this.wanted = state.revision;
+    this.strip.classList.add('stale');
+    this.more.classList.add('stale');
+    const [pieces, holes] = this.strip.querySelectorAll('dd');
+    if (pieces && holes) {
+      pieces.textContent = String(state.pieceCount);
+      holes.textContent = String(state.holeCount);
+    } else {
+      this.strip.replaceChildren(
+        ...[['pieces', state.pieceCount], ['holes', state.holeCount]].map(([t, v]) => h('div', {}, h('dt', { text: t }), h('dd', { text: String(v) }))));
+    }
+    this.soon();
+  }
+
+  /** Counts once nothing is being changed; but not never, however long somebody drags. */
+  soon() {
+    clearTimeout(this.timer);
+    this.waited = this.waited || performance.now();
+    this.timer = window.setTimeout(() => {
+      if (this.busy() && performance.now() - this.waited < LONGEST) {
+        this.soon();
+        return;
+      }
+      this.waited = 0;
+      this.ask(this.wanted);
+    }, 100);
+  }
+
+  /** @param {number} revision */
+  async fetch(revision) {
+    try {
+      const figures = await get(`/api/figures?revision=${revision}`);
+      this.show(figures);
+    } catch (err) {
+      if (err instanceof Refused && err.status !== 410) this.more.replaceChildren(h('p', { class: 'fault', text: `${err.message}${err.fix ? '; ' + err.fix : ''}` }));
+      else if (!(err instanceof Refused || err instanceof Unreachable)) throw err;
+    }
+  }
+
+  /** @param {Figures} f */
+  show(f) {
+    this.figures = f;
+    this.revision = f.revision;
+    const stale = f.revision !== this.wanted;
+    this.strip.classList.toggle('stale', stale);
+    this.more.classList.toggle('stale', stale);
+    this.strip.replaceChildren(...factList(f, true));
+    const open = new Set([...this.more.querySelectorAll('details[open]')].map((d) => d.getAttribute('data-name')));
+    this.more.replaceChildren(h('dl', { class: 'facts all' }, ...factList(f)), walls(f), cautions(f, open.has('cautions')), missing(f));
+  }
+}
+
+/** @param {Figures} f */
+function walls(f) {
+  const cells = (/** @type {string} */ tag, /** @type {string[]} */ texts) => texts.map((text, i) => h(i ? tag : 'th', { class: i ? 'figure' : '', scope: i ? (tag === 'th' ? 'col' : null) : (tag === 'th' ? 'col' : 'row'), text }));
+  return h('table', {},
+    h('caption', { text: 'by face' }),
+    h('thead', {}, h('tr', {}, ...cells('th', ['face', 'pieces', 'holes', 'covered']))),
+    h('tbody', {}, ...f.walls.map((w) => h('tr', {}, ...cells('td', [w.face && w.face !== 'wall' ? `${w.wall}, ${w.face}` : w.wall, String(w.pieces), String(w.holes), percent(w.coverage)])))));
+}
+
+/**
+ * @param {Figures} f
+ * @param {boolean} open
+ */
+function cautions(f, open) {
+  if (f.cautionList.length === 0) return h('p', { text: 'No caution is met.' });
+  return h('details', { class: 'inner', 'data-name': 'cautions', open },
+    h('summary', { text: `${counted(f.cautionList.length, 'caution')}${f.pressing ? `, ${f.pressing} to settle before the first hole` : ''}` }),
+    h('ul', { class: 'cautions' }, ...f.cautionList.map((c) => h('li', { class: SEVERITIES[/** @type {'stop'} */ (c.severity)] || 'note' },
+      h('b', { text: SEVERITIES[/** @type {'stop'} */ (c.severity)] || c.severity }), ` ${c.wall ? c.wall + ': ' : ''}${c.text}${c.acknowledged ? ' (acknowledged)' : ''}`))),
+    h('p', { class: 'help', text: 'These are the usual cautions. Local codes and whoever is licensed for the work come first.' }));
+}
+
+/** @param {Figures} f */
+function missing(f) {
+  return f.missing.length === 0 ? h('p', { class: 'help' }) : h('p', { class: 'help', text: `Not counted, since the plan does not say it: ${f.missing.join('; ')}.` });
+}

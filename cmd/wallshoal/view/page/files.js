@@ -1,0 +1,147 @@
+// The plan as a file: saved, changed by others meanwhile, exported, and packed.
+
+import { h, the, counted } from './dom.js';
+import { post, Refused } from './api.js';
+import { say, sayWrong } from './say.js';
+import { Picture } from './picture.js';
+
+/** The files of a pack that are often wanted by themselves. */
+const EXPORTS = [
+  ['hole-map.pdf', 'hole map, full size'],
+  ['client.pdf', 'pages for the client'],
+  ['client.html', 'the client’s page'],
+  ['order.pdf', 'order of work'],
+  ['scope.pdf', 'scope'],
+  ['scope.md', 'scope as text'],
+  ['layout.yaml', 'layout'],
+];
+
+/** @param {import('./session.js').Session} session */
+export function saving(session) {
+  const mark = the('saved');
+  const dialog = the('outside');
+  let looked = ''; // what somebody chose to only look at
+
+  async function save(over = false) {
+    try {
+      const state = await session.write('/api/save', { over });
+      say(`Saved ${state.file}${state.pieces.some((p) => p.locked) ? ` and ${state.layoutFile}` : ''}.`);
+    } catch (err) {
+      if (err instanceof Refused && err.outside) ask('changed', true);
+      else sayWrong(err);
+    }
+  }
+
+  /**
+   * @param {string} how
+   * @param {boolean} [saving]
+   */
+  function ask(how, saving = false) {
+    const { file } = session.state;
+    the('outside-what').textContent = how === 'gone'
+      ? `${file} is gone from the folder. What is here can be saved again.`
+      : `${file} was changed by somebody else${saving ? '' : ', while there are changes here that are not saved'}.`;
+    the('outside-theirs').hidden = how === 'gone';
+    the('outside-over').hidden = !saving && how !== 'gone';
+    the('outside-keep').hidden = saving;
+    if (!dialog.open) dialog.showModal();
+  }
+  const settle = (/** @type {boolean} */ take) => session.change('/api/outside', { take }).then(() => dialog.close());
+  the('outside-theirs').addEventListener('click', () => settle(true));
+  the('outside-keep').addEventListener('click', () => settle(false));
+  the('outside-over').addEventListener('click', () => {
+    dialog.close();
+    save(true);
+  });
+  the('outside-look').addEventListener('click', () => {
+    looked = session.state.outside;
+    dialog.close();
+  });
+  the('outside-open').addEventListener('click', () => ask(session.state.outside));
+  the('save').addEventListener('click', () => save());
+
+  session.addEventListener('state', () => {
+    const { saved, outside, file, title, faults } = session.state;
+    mark.textContent = saved ? 'saved' : '● not saved';
+    mark.classList.toggle('unsaved', !saved);
+    the('save').disabled = saved && outside !== 'gone';
+    the('title').textContent = title || file;
+    the('file').textContent = file;
+    document.title = `${saved ? '' : '● '}${title || file}`;
+    the('undo').disabled = !session.state.undo;
+    the('redo').disabled = !session.state.redo;
+    the('outside-open').hidden = outside !== 'changed' && outside !== 'gone';
+    if (outside === '') looked = '';
+    if ((outside === 'changed' || outside === 'gone') && looked !== outside) ask(outside);
+    else if (outside === '' && dialog.open) dialog.close();
+    showFaults(faults);
+  });
+  for (const way of ['undo', 'redo']) the(way).addEventListener('click', () => session.change(`/api/${way}`, {}));
+  let staying = false; // the program keeps what is not saved while somebody goes from page to page
+  the('install').addEventListener('click', () => { staying = true; });
+  addEventListener('pageshow', () => { staying = false; });
+  addEventListener('beforeunload', (e) => {
+    if (!staying && session.state && !session.state.saved) e.preventDefault();
+  });
+  session.addEventListener('lost', () => { the('lost').hidden = false; });
+  session.addEventListener('found', () => {
+    the('lost').hidden = true;
+    say('The program answers again.');
+  });
+  the('retry').addEventListener('click', () => session.refresh());
+  return { save };
+}
+
+/** @param {import('./types.js').Fault[]} faults */
+function showFaults(faults) {
+  const box = the('faults');
+  box.hidden = faults.length === 0;
+  document.body.classList.toggle('faulty', faults.length > 0);
+  the('faults-what').textContent = `${counted(faults.length, 'fault')} in the file as it is now. The picture is the last good one.`;
+  the('faults-list').replaceChildren(...faults.map((f) => h('li', {},
+    h('b', { text: `${f.file}${f.line ? `, line ${f.line}` : ''}` }), h('span', { text: ` ${f.field} ${f.wrong}` }), f.fix && h('span', { class: 'fix', text: f.fix }))));
+}
+
+/** @param {import('./session.js').Session} session */
+export function exporting(session) {
+  const dialog = the('export');
+  the('open-export').addEventListener('click', () => dialog.showModal());
+  the('export-files').replaceChildren(...EXPORTS.map(([file, what]) => h('li', {}, h('a', { href: `/export/${file}`, download: file, text: file }), h('span', { class: 'help', text: ` ${what}` }))));
+  const note = the('pack-note');
+  const button = the('pack');
+  button.addEventListener('click', async () => {
+    button.disabled = true;
+    note.textContent = 'writing …';
+    try {
+      const { folder, files, warnings } = await post('/api/pack', {});
+      note.textContent = `${counted(files.length, 'file')} in the folder ${folder}, beside ${session.state.file}.`;
+      the('pack-warnings').replaceChildren(...warnings.map((/** @type {string} */ w) => h('li', { text: w })));
+    } catch (err) {
+      note.textContent = '';
+      sayWrong(err);
+      if (err instanceof Refused) note.textContent = `${err.message}${err.fix ? '; ' + err.fix : ''}`;
+    } finally {
+      button.disabled = false;
+    }
+  });
+}
+
+/**
+ * Keeps what is printed: the picture that is shown, whole, and the figures.
+ * @param {Picture} picture
+ */
+export function printing(picture) {
+  const keep = () => {
+    const stack = h('div', { class: 'stack' }, ...picture.addresses().map((src) => h('img', { alt: '', src })));
+    the('print-picture').replaceChildren(stack);
+    the('print-title').textContent = picture.state.title || picture.state.file;
+    the('print-face').textContent = `${picture.shownFace()?.title || 'The room'}. Seed ${picture.state.seed}, fingerprint ${picture.state.fingerprint}${picture.state.saved ? '' : ', not saved'}.`;
+    the('print-facts').replaceChildren(...[...the('figures').children].map((c) => c.cloneNode(true)));
+  };
+  addEventListener('beforeprint', keep);
+  the('print').addEventListener('click', async () => {
+    keep();
+    await Promise.all([...the('print-picture').querySelectorAll('img')].map((img) => img.decode().catch(() => {})));
+    print();
+  });
+}

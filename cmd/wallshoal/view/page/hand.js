@@ -1,0 +1,280 @@
+// Pieces moved by hand: dragged, turned, nudged. A ghost goes ahead, and says what it would collide with.
+
+import { s } from './dom.js';
+import { post, latest, gesture, Refused } from './api.js';
+import { pathOf } from './pieces.js';
+import { nudge, turned } from './units.js';
+
+/** @typedef {import('./types.js').Point} Point */
+/** @typedef {import('./types.js').Flaw} Flaw */
+/** @typedef {{id: number, kind: number, at: Point, heading: number}} Put */
+
+const SETTLE = 350; // ms after the last key of a nudge until it is done
+
+/** Events: `ghost` after the ghost, or what it collides with, is another. */
+export class Hand extends EventTarget {
+  /**
+   * @param {import('./session.js').Session} session
+   * @param {import('./pieces.js').Pieces} pieces
+   */
+  constructor(session, pieces) {
+    super();
+    this.session = session;
+    this.pieces = pieces;
+    this.picture = pieces.picture;
+    /** @type {Put[]} */
+    this.ghost = [];
+    /** @type {Flaw[]} */
+    this.flaws = [];
+    this.rest = 'stay';
+    this.layer = s('g', { class: 'ghost', 'aria-hidden': 'true' });
+    pieces.over.append(this.layer);
+    this.tryLatest = latest((/** @type {Put[]} */ puts) => this.judge(puts));
+    this.timer = 0;
+    this.turn = 0; // another for every ghost
+    pieces.list.addEventListener('pointerdown', (/** @type {PointerEvent} */ e) => this.grab(e));
+    this.picture.addEventListener('face', () => this.drop());
+  }
+
+  /**
+   * Shows where pieces would be.
+   * @param {Put[]} puts
+   */
+  show(puts) {
+    this.ghost = puts;
+    const { kinds } = this.picture.state;
+    this.layer.replaceChildren(...puts.map((p) => {
+      const at = this.picture.board(p.at);
+      return s('path', { d: pathOf(kinds[p.kind]), transform: `translate(${at.x} ${at.y}) rotate(${p.heading})` });
+    }));
+    this.mark();
+    this.tryLatest(puts);
+  }
+
+  mark() {
+    this.layer.classList.toggle('bad', this.flaws.length > 0);
+    this.dispatchEvent(new Event('ghost'));
+  }
+
+  drop() {
+    clearTimeout(this.timer);
+    this.timer = 0;
+    this.turn++;
+    this.ghost = [];
+    this.flaws = [];
+    this.layer.replaceChildren();
+    this.mark();
+  }
+
+  /**
+   * Asks what the ghost collides with, piece by piece; those that move along are no hindrance.
+   * @param {Put[]} puts
+   */
+  async judge(puts) {
+    if (puts !== this.ghost || puts.length === 0) return;
+    const along = new Set(puts.map((p) => p.id));
+    /** @type {Flaw[]} */
+    let found = [];
+    try {
+      for (const p of puts.slice(0, 6)) {
+        const { flaws } = await post('/api/try', { id: p.id, face: this.picture.face, at: p.at, heading: p.heading, kind: p.kind });
+        if (this.ghost.length === 0) return;
+        const alien = flaws.filter((/** @type {Flaw} */ f) => puts.length === 1 || !(along.has(f.piece) && along.has(f.other)));
+        found = found.concat(alien);
+      }
+    } catch (err) {
+      if (!(err instanceof Refused)) return;
+      found = [{ piece: puts[0].id, other: 0, wrong: err.message, fix: err.fix, hole: false }];
+    }
+    this.flaws = found;
+    this.mark();
+  }
+
+  /** The picked pieces as they are, or as their ghost is. */
+  puts() {
+    if (this.ghost.length > 0) return this.ghost;
+    return this.pieces.picked().map(({ id, kind, at, heading }) => ({ id, kind, at, heading }));
+  }
+
+  /**
+   * Moves the picked pieces on.
+   * @param {number} dx mm to the right
+   * @param {number} dy mm up
+   * @param {Put[]} [from]
+   */
+  moved(dx, dy, from = this.puts()) {
+    const round = (/** @type {number} */ v) => Math.round(v * 100) / 100;
+    return from.map((p) => ({ ...p, at: /** @type {Point} */ ([round(p.at[0] + dx), round(p.at[1] + dy)]) }));
+  }
+
+  /**
+   * Turns them, each about its own centre.
+   * @param {number} by degrees clockwise
+   * @param {Put[]} [from]
+   */
+  turnedBy(by, from = this.puts()) {
+    return from.map((p) => ({ ...p, heading: turned(p.heading + by) }));
+  }
+
+  /**
+   * An arrow key.
+   * @param {number} dx steps to the right
+   * @param {number} dy steps up
+   */
+  nudge(dx, dy) {
+    const step = nudge(this.picture.state.units);
+    this.show(this.moved(dx * step, dy * step));
+    this.settle();
+  }
+
+  /** @param {number} by degrees */
+  twist(by) {
+    this.show(this.turnedBy(by));
+    this.settle();
+  }
+
+  /** Puts the pieces where the ghost is once no more keys come. */
+  settle() {
+    clearTimeout(this.timer);
+    this.timer = window.setTimeout(() => this.put(), SETTLE);
+  }
+
+  /** Puts the pieces where the ghost is. */
+  async put() {
+    clearTimeout(this.timer);
+    this.timer = 0;
+    const puts = this.ghost;
+    if (puts.length === 0) return;
+    const mine = this.turn;
+    await this.change(puts.map((p) => ({ do: 'place', id: p.id, face: this.picture.face, at: p.at, heading: p.heading })), puts);
+    if (mine === this.turn && this.ghost === puts) this.drop();
+  }
+
+  /**
+   * Changes pieces, and picks what was changed.
+   * @param {object[]} changes
+   * @param {Put[]} [puts] where they are afterwards
+   * @param {string} [rest] what the others do
+   */
+  async change(changes, puts, rest = this.rest) {
+    const state = await this.session.change('/api/pieces', { gesture: gesture(), rest, changes });
+    if (state && puts && rest === 'flow') this.pieces.pickAt(puts);
+    return state;
+  }
+
+  /** @param {PointerEvent} e */
+  grab(e) {
+    const id = this.pieces.idOf(e.target);
+    if (!id || e.button !== 0 || !e.isPrimary) return;
+    const was = this.pieces.isPicked(id);
+    // A finger pans unless the piece is picked: one that only wants to look moves nothing.
+    const drags = e.pointerType === 'mouse' || was;
+    if (drags) e.stopPropagation();
+    this.pieces.pointed = true;
+    if (!was && !e.shiftKey && drags) this.pieces.only(id);
+    this.follow(e, drags ? 4 : 8, {
+      move: drags ? (from, to) => this.show(this.moved(to[0] - from[0], to[1] - from[1], start())) : undefined,
+      end: () => this.put(),
+      tap: () => {
+        if (e.shiftKey) this.pieces.pick(id, true);
+        else this.pieces.only(id);
+        this.pieces.focus(id);
+      },
+      off: () => this.drop(),
+    });
+    /** @type {Put[]|null} */
+    let begun = null;
+    const start = () => {
+      if (!begun) {
+        this.drop();
+        if (!this.pieces.isPicked(id)) this.pieces.pick(id, e.shiftKey);
+        begun = this.puts();
+      }
+      return begun;
+    };
+    addEventListener('pointerup', () => setTimeout(() => { this.pieces.pointed = false; }, 50), { once: true });
+  }
+
+  /**
+   * Follows a pointer from where it went down.
+   * @param {PointerEvent} down
+   * @param {number} slack pixels until it counts as dragged
+   * @param {{move?: (from: Point, to: Point) => void, end: () => void, tap?: () => void, off: () => void}} does
+   */
+  follow(down, slack, does) {
+    const { camera } = this.picture;
+    const from = this.picture.place(camera.under(down.clientX, down.clientY));
+    let far = false;
+    const on = new AbortController();
+    const mine = (/** @type {PointerEvent} */ e) => e.pointerId === down.pointerId;
+    const close = () => on.abort();
+    addEventListener('pointermove', (e) => {
+      if (!mine(e)) return;
+      far = far || Math.hypot(e.clientX - down.clientX, e.clientY - down.clientY) > slack;
+      if (far && does.move) does.move(from, this.picture.place(camera.under(e.clientX, e.clientY)));
+    }, { signal: on.signal });
+    addEventListener('pointerup', (e) => {
+      if (!mine(e)) return;
+      close();
+      if (!far) does.tap?.();
+      else if (does.move) does.end();
+    }, { signal: on.signal });
+    // A second finger wants to zoom.
+    for (const [event, other] of /** @type {['pointercancel'|'pointerdown', boolean][]} */ ([['pointercancel', false], ['pointerdown', true]])) {
+      addEventListener(event, (e) => {
+        if (mine(e) === other) return;
+        close();
+        does.off();
+      }, { signal: on.signal, capture: true });
+    }
+    addEventListener('keydown', (e) => {
+      if (e.key !== 'Escape' || !far) return;
+      e.stopPropagation();
+      close();
+      does.off();
+    }, { signal: on.signal, capture: true });
+  }
+
+  /**
+   * Does something to every picked piece.
+   * @param {'lock'|'unlock'|'delete'} what
+   */
+  async all(what) {
+    const picked = this.pieces.picked();
+    if (picked.length === 0) return;
+    // A lock by itself moves nothing.
+    await this.change(picked.map((p) => ({ do: what, id: p.id })), what === 'delete' ? [] : picked, what === 'delete' ? this.rest : 'stay');
+  }
+
+  /** Locks the picked pieces; or unlocks them, where all are. */
+  lock() {
+    return this.all(this.pieces.picked().every((p) => p.locked) ? 'unlock' : 'lock');
+  }
+
+  /** Lets the two picked pieces change places. */
+  async swap() {
+    const [a, b] = this.pieces.picked();
+    if (a && b) await this.change([{ do: 'swap', id: a.id, with: b.id }], [a, b]);
+  }
+
+  /**
+   * Makes the picked pieces another kind.
+   * @param {number} kind
+   */
+  async become(kind) {
+    const picked = this.pieces.picked();
+    await this.change(picked.map((p) => ({ do: 'place', id: p.id, kind })), picked);
+  }
+
+  /**
+   * Adds a piece.
+   * @param {Put} put
+   */
+  async add(put) {
+    const before = new Set(this.session.state.pieces.map((p) => p.id));
+    const state = await this.change([{ do: 'add', face: this.picture.face, at: put.at, heading: put.heading, kind: put.kind }], [put]);
+    const added = state?.pieces.find((p) => !before.has(p.id));
+    if (added && this.rest !== 'flow') this.pieces.only(added.id);
+    return state;
+  }
+}

@@ -1,0 +1,264 @@
+// The page that is held to the wall: stand by stand, hole by hole.
+
+import { h, the, counted } from './dom.js';
+import { get, post, Unreachable } from './api.js';
+import { say, sayWrong } from './say.js';
+import { Outbox } from './outbox.js';
+import { heading } from './units.js';
+
+/** @typedef {{number: number, fromLeft: string, fromDatum: string, up: string, aboveFloor: string, bit: string, depth: string, fixing: string, cautions: string[]}} Hole */
+/** @typedef {{id: number, code: string, kind: string, up: boolean, heading: number, holes: Hole[]}} Piece */
+/** @typedef {{number: number, title: string, access: string, low: string, high: string, minutes: number, begun: string, done: boolean, carry: string[], pieces: Piece[]}} Stand */
+/** @typedef {{fingerprint: string, file: string, hanging: number, pieces: number, others: string[], rehang: number[], damaged: number, stands: Stand[]}} Stands */
+
+const KEPT = 'wallshoal stands'; // the last answer, for a reload while offline
+const WHERE = 'wallshoal stand';
+
+/** @type {Stands|null} */
+let all = null;
+let number = Number(localStorage.getItem(WHERE)) || 0;
+/** @type {{do: 'up'|'down', pieces: number[]}[]} */
+const ticks = [];
+const outbox = new Outbox();
+
+/** The stands with what waits to be sent taken as done. */
+function told() {
+  const stands = /** @type {Stands} */ (structuredClone(all));
+  const byID = new Map(stands.stands.flatMap((s) => s.pieces.map((p) => [p.id, p])));
+  for (const { fingerprint, deed } of outbox.waiting) {
+    if (fingerprint !== stands.fingerprint) continue;
+    for (const id of deed.pieces || []) {
+      const p = byID.get(id);
+      if (p) p.up = deed.do === 'up';
+    }
+  }
+  return stands;
+}
+
+/** @param {Stands} stands */
+function take(stands) {
+  if (all && all.fingerprint !== stands.fingerprint) ticks.length = 0;
+  all = stands;
+  try {
+    localStorage.setItem(KEPT, JSON.stringify(stands));
+  } catch {
+    // Without it a reload needs the program to answer.
+  }
+  show();
+}
+
+async function refresh() {
+  try {
+    const stands = await get('/api/stands');
+    outbox.connected(true);
+    take(stands);
+    await outbox.flush();
+  } catch (err) {
+    if (err instanceof Unreachable) outbox.connected(false);
+    else sayWrong(err);
+  }
+}
+
+/** @param {import('./outbox.js').Deed} deed */
+function send(deed) {
+  if (!all) return;
+  outbox.add({ fingerprint: all.fingerprint, deed });
+  show();
+}
+
+/**
+ * @param {boolean} up
+ * @param {number} id
+ */
+function tick(up, id) {
+  ticks.push({ do: up ? 'up' : 'down', pieces: [id] });
+  send({ do: up ? 'up' : 'down', pieces: [id] });
+  say(up ? `Piece ${id} is up.` : `Piece ${id} is not up.`);
+}
+
+function show() {
+  if (!all) return;
+  const stands = told();
+  const list = stands.stands;
+  let i = list.findIndex((s) => s.number === number);
+  if (i < 0) i = Math.max(0, list.findIndex((s) => s.pieces.some((p) => !p.up)));
+  const stand = list[i];
+  const hung = list.reduce((n, s) => n + s.pieces.filter((p) => p.up).length, 0);
+  const total = list.reduce((n, s) => n + s.pieces.length, 0);
+  const waiting = outbox.waiting.length ? `, ${outbox.waiting.length} still to send` : '';
+  the('done').textContent = `${hung} of ${counted(total, 'piece')} up${waiting}`;
+  the('bar').max = Math.max(1, total);
+  the('bar').value = hung;
+  const notes = [
+    stands.others.length ? 'Some pieces were hung by another layout than the one shown now: compare before you drill.' : '',
+    stands.rehang.length ? `Holes are drilled already where these go now: ${stands.rehang.join(', ')}.` : '',
+    stands.damaged ? `${counted(stands.damaged, 'line')} of ${stands.file} could not be read.` : '',
+  ].filter(Boolean);
+  the('other').textContent = notes.join(' ');
+  the('other').hidden = notes.length === 0;
+  the('undo').disabled = ticks.length === 0;
+  if (!stand) {
+    the('stand-title').textContent = 'Nothing hangs in this plan yet.';
+    the('next').hidden = true;
+    return;
+  }
+  number = stand.number;
+  showStand(stand, list, i);
+  showNext(stand, i + 1 < list.length);
+  the('pieces').replaceChildren(...stand.pieces.map(row));
+}
+
+/**
+ * @param {Stand} stand
+ * @param {Stand[]} list
+ * @param {number} i
+ */
+function showStand(stand, list, i) {
+  const left = (/** @type {Stand} */ s) => s.pieces.filter((p) => !p.up).length;
+  the('stands').replaceChildren(...list.map((s) => h('option', { value: s.number, text: `${left(s) ? '' : '✓ '}stand ${s.number} of ${list.length}: ${left(s) ? `${left(s)} to go` : 'all up'}`, prop: { selected: s === stand } })));
+  the('before').disabled = i === 0;
+  the('after').disabled = i === list.length - 1;
+  the('stand-title').textContent = `Stand ${stand.number}: ${stand.title}`;
+  the('stand-what').textContent = `${stand.access}, holes from ${stand.low} to ${stand.high}; ${counted(stand.pieces.length, 'piece')}`;
+  the('carry').replaceChildren(...stand.carry.map((c) => h('li', { text: c })));
+  the('begin').hidden = Boolean(stand.begun) || stand.done;
+  the('begin').textContent = stand.minutes > 0 ? 'Go on' : 'Begin this stand';
+  the('pause').hidden = the('end').hidden = !stand.begun;
+  the('hands').parentElement.hidden = Boolean(stand.begun) || stand.done;
+  const minutes = Math.round(stand.minutes);
+  the('minutes').textContent = stand.done ? `ended, ${minutes} min` : stand.begun ? `begun ${new Date(stand.begun).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' })}` : minutes ? `${minutes} min so far` : '';
+}
+
+/**
+ * @param {Stand} stand
+ * @param {boolean} more stands after it
+ */
+function showNext(stand, more) {
+  const next = stand.pieces.find((p) => !p.up);
+  the('next').hidden = false;
+  the('up').hidden = !next && !more;
+  the('up').dataset.id = String(next?.id ?? '');
+  if (!next) {
+    the('next-title').textContent = 'All of this stand is up.';
+    the('up').textContent = 'On to the next stand';
+    the('holes').replaceChildren();
+    return;
+  }
+  the('next-title').textContent = `Next: piece ${next.id}, ${next.code} ${next.kind}`;
+  the('up').textContent = `Piece ${next.id} is up`;
+  the('holes').replaceChildren(...next.holes.map(hole), h('p', { class: 'quiet', text: `heads ${heading(next.heading)} from straight up, clockwise` }));
+}
+
+/** @param {Hole} hole */
+function hole(hole) {
+  const facts = [['from left', hole.fromLeft], ['from datum', hole.fromDatum], ['above floor', hole.aboveFloor || hole.up]];
+  const how = [hole.bit && `bit ${hole.bit}`, hole.depth && `depth ${hole.depth}`, hole.fixing].filter(Boolean).join(', ');
+  return h('article', { class: 'hole', 'aria-label': `hole ${hole.number}` },
+    h('h3', { text: `Hole ${hole.number}` }),
+    h('dl', {}, ...facts.map(([t, v]) => h('div', {}, h('dt', { text: t }), measure(v)))),
+    h('p', { text: how }),
+    hole.cautions.length > 0 && h('p', { class: 'fault', text: `caution: ${hole.cautions.join(', ')}` }));
+}
+
+/**
+ * A length with its unit small, for the figure to be large.
+ * @param {string} text
+ */
+function measure(text) {
+  const [, figure, unit] = /^(.*\d)\s*([a-z]+)$/.exec(text) || [text, text, ''];
+  return h('dd', {}, figure, unit && h('small', { text: ` ${unit}` }));
+}
+
+/** @param {Piece} p */
+function row(p) {
+  const holes = p.holes.length ? `hole${p.holes.length > 1 ? 's' : ''} ${p.holes.map((x) => x.number).join(', ')}` : 'no hole';
+  return h('li', {}, h('label', { class: p.up ? 'up' : '' },
+    h('input', { type: 'checkbox', prop: { checked: p.up }, 'data-id': p.id, on: { change: (/** @type {Event} */ e) => tick(/** @type {HTMLInputElement} */ (e.target).checked, p.id) } }),
+    h('b', { text: `${p.id}` }), h('span', { text: `${p.code} ${p.kind}` }), h('span', { class: 'quiet', text: holes })));
+}
+
+/** @param {number} by */
+function step(by) {
+  if (!all) return;
+  const i = all.stands.findIndex((s) => s.number === number) + by;
+  go(all.stands[i]?.number ?? number);
+}
+
+/** On to the next stand; the clock goes along. */
+function onward() {
+  const stand = all?.stands.find((s) => s.number === number);
+  const running = stand?.begun && !stand.done;
+  if (running) send({ do: 'end', stand: number });
+  step(1);
+  if (!running || number === stand.number) return;
+  send({ do: 'begin', stand: number, hands: hands() });
+  say(`Stand ${stand.number} ended, stand ${number} begun.`);
+}
+
+function hands() {
+  return Math.max(1, Number(the('hands').value) || 1);
+}
+
+/** @param {number} to */
+function go(to) {
+  number = to;
+  try {
+    localStorage.setItem(WHERE, String(to));
+  } catch {
+    // It begins with the first that is not up then.
+  }
+  show();
+}
+
+the('stands').addEventListener('change', () => go(Number(the('stands').value)));
+the('before').addEventListener('click', () => step(-1));
+the('after').addEventListener('click', () => step(1));
+the('up').addEventListener('click', () => {
+  const { id } = the('up').dataset;
+  if (id) tick(true, Number(id));
+  else onward();
+});
+for (const what of ['begin', 'pause', 'end']) {
+  the(what).addEventListener('click', () => send({ do: what, stand: number, hands: hands() }));
+}
+the('undo').addEventListener('click', () => {
+  const last = ticks.pop();
+  if (!last) return;
+  send({ do: last.do === 'up' ? 'down' : 'up', pieces: last.pieces });
+  say(`Piece ${last.pieces[0]} is ${last.do === 'up' ? 'not ' : ''}up again.`);
+});
+the('hours').addEventListener('click', async () => {
+  try {
+    const { file, rows, notes } = await post('/api/hours', {});
+    the('hours-note').textContent = [rows ? `${counted(rows, 'row')} added to ${file}.` : 'No stand was ended since, so there is nothing to add.', ...notes].join(' ');
+  } catch (err) {
+    sayWrong(err);
+  }
+});
+the('retry').addEventListener('click', refresh);
+
+outbox.addEventListener('sent', (e) => take(/** @type {CustomEvent} */ (e).detail));
+outbox.addEventListener('refused', (e) => {
+  sayWrong(/** @type {CustomEvent} */ (e).detail);
+  show();
+});
+outbox.addEventListener('lost', () => {
+  the('lost').hidden = false;
+  show();
+});
+outbox.addEventListener('found', () => { the('lost').hidden = true; });
+const events = new EventSource('/api/events');
+for (const name of ['progress', 'state']) events.addEventListener(name, () => refresh());
+events.addEventListener('open', () => { if (outbox.lost) refresh(); });
+events.addEventListener('error', () => outbox.connected(false));
+
+try {
+  const kept = localStorage.getItem(KEPT);
+  if (kept) {
+    all = JSON.parse(kept);
+    show();
+  }
+} catch {
+  all = null; // another version's
+}
+refresh();

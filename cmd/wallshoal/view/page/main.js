@@ -1,0 +1,94 @@
+// Puts the page together.
+
+import { the } from './dom.js';
+import { Session } from './session.js';
+import { Camera, steer } from './camera.js';
+import { Picture, ROOM } from './picture.js';
+import { Pieces } from './pieces.js';
+import { Hand } from './hand.js';
+import { Tools } from './tools.js';
+import { PlaceHandles, turnHandle, written } from './handles.js';
+import { Knobs } from './knobs.js';
+import { FiguresView } from './figures.js';
+import { Comparison } from './compare.js';
+import { saving, exporting, printing } from './files.js';
+import { kindsPanel, pickedPanel, layersPanel, facesStrip, ghostWords } from './panel.js';
+import { keys } from './keys.js';
+import { say } from './say.js';
+
+const session = new Session();
+const camera = new Camera(the('stage'), the('board'));
+const picture = new Picture(the('board'), camera);
+const pieces = new Pieces(the('board'), picture);
+const hand = new Hand(session, pieces);
+const tools = new Tools(hand, the('marks'));
+const figures = new FiguresView(the('figures'), the('figures-more'), () => session.writing > 0);
+
+const knobs = new Knobs(the('knobs'), session, (knob) => {
+  sheet(false);
+  places.reveal(knob);
+}, (knob) => {
+  if (picture.face === ROOM) {
+    say('Choose a wall below the picture first.');
+    return;
+  }
+  const { x, y } = camera.middle();
+  const [px, py] = picture.place({ x, y });
+  const [first] = knob.places;
+  // A path goes with all its points.
+  const spots = knob.places.map((p) => ({ face: picture.face, at: /** @type {[number, number]} */ ([px + p.at[0] - first.at[0], py + p.at[1] - first.at[1]]) }));
+  knobs.turn(knob, written(spots));
+});
+const places = new PlaceHandles(the('marks'), picture, (knob, value, name) => knobs.turn(knob, value, name));
+
+const files = saving(session);
+exporting(session);
+printing(picture);
+kindsPanel(session, tools);
+pickedPanel(hand);
+layersPanel(picture);
+facesStrip(session, picture);
+ghostWords(the('marks'), hand);
+turnHandle(the('marks'), hand);
+new Comparison(session, picture);
+steer(camera, keys({ session, picture, pieces, hand, tools, files }));
+
+session.painters.push((state) => picture.paint(state).then(() => figures.follow(state)));
+picture.gone = () => session.refreshSoon();
+
+for (const tool of ['pick', 'measure', 'add']) {
+  const button = the(`tool-${tool}`);
+  button.addEventListener('click', () => {
+    if (tool !== 'pick' && picture.face === ROOM) {
+      say('Choose a wall below the picture first.');
+      return;
+    }
+    tools.take(tools.tool === tool ? 'pick' : tool);
+    if (tools.tool !== 'pick') the('stage').focus({ preventScroll: true });
+  });
+  tools.addEventListener('tool', () => {
+    button.setAttribute('aria-pressed', String(tools.tool === tool));
+    the('add-kind-box').hidden = tools.tool !== 'add';
+  });
+}
+tools.take('pick');
+the('closer').addEventListener('click', () => camera.zoom(1.3));
+the('farther').addEventListener('click', () => camera.zoom(1 / 1.3));
+the('whole').addEventListener('click', () => camera.fit());
+
+/** @param {boolean} [open] */
+function sheet(open = !document.body.classList.contains('sheet-open')) {
+  document.body.classList.toggle('sheet-open', open);
+  the('sheet-toggle').setAttribute('aria-expanded', String(open));
+}
+the('sheet-toggle').addEventListener('click', () => sheet());
+
+picture.addEventListener('face', () => {
+  const face = picture.shownFace();
+  the('stage').setAttribute('aria-label', `picture of ${face ? face.title : 'the room'}; arrow keys pan, plus and minus zoom`);
+  document.body.classList.toggle('room', !face);
+});
+document.body.classList.add('room');
+
+await session.refresh();
+session.listen();

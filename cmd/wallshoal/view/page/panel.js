@@ -1,0 +1,180 @@
+// The panel beside the picture: what is picked, the kinds, the overlays, and the strip of faces.
+
+import { h, the, counted } from './dom.js';
+import { LAYERS, ROOM, Picture } from './picture.js';
+import { heading, length } from './units.js';
+
+/** @typedef {import('./types.js').Kind} Kind */
+
+/**
+ * A kind by its shape and code.
+ * @param {Kind} kind
+ */
+export function emblem(kind) {
+  const svg = document.createElementNS('http://www.w3.org/2000/svg', 'svg');
+  const xs = kind.outline.map((p) => p[0]);
+  const ys = kind.outline.map((p) => p[1]);
+  const rim = 4;
+  const [x, y, w, t] = [Math.min(...xs), -Math.max(...ys), Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys)];
+  svg.setAttribute('viewBox', `${x - rim} ${y - rim} ${w + 2 * rim} ${t + 2 * rim}`);
+  svg.setAttribute('class', 'emblem');
+  svg.setAttribute('aria-hidden', 'true');
+  const path = document.createElementNS('http://www.w3.org/2000/svg', 'path');
+  path.setAttribute('d', kind.outline.map((p, i) => `${i ? 'L' : 'M'}${p[0]},${-p[1]}`).join('') + 'Z');
+  if (/^#[0-9a-f]{3,8}$/i.test(kind.colour)) path.style.fill = kind.colour;
+  svg.append(path);
+  return svg;
+}
+
+/**
+ * @param {import('./session.js').Session} session
+ * @param {import('./tools.js').Tools} tools
+ */
+export function kindsPanel(session, tools) {
+  const list = the('kinds');
+  const add = the('add-kind');
+  add.addEventListener('change', () => choose(Number(add.value)));
+  /** @param {number} kind */
+  function choose(kind) {
+    tools.kind = kind;
+    add.value = String(kind);
+    if (tools.tool === 'add' && tools.next) tools.aim(tools.next);
+  }
+  session.addEventListener('state', () => {
+    const { kinds, pieces } = session.state;
+    const counts = kinds.map(() => 0);
+    for (const p of pieces) counts[p.kind]++;
+    list.replaceChildren(...kinds.map((k) => h('li', {}, emblem(k), h('b', { text: k.code }), h('span', { class: 'name', text: k.name }), h('span', { class: 'figure', text: String(counts[k.index]) }))));
+    options(add, kinds, tools.kind < kinds.length ? tools.kind : 0);
+  });
+}
+
+/**
+ * @param {HTMLSelectElement} select
+ * @param {Kind[]} kinds
+ * @param {number} chosen
+ */
+function options(select, kinds, chosen) {
+  select.replaceChildren(...kinds.map((k) => h('option', { value: k.index, text: `${k.code} ${k.name}`, prop: { selected: k.index === chosen } })));
+}
+
+/** @param {import('./hand.js').Hand} hand */
+export function pickedPanel(hand) {
+  const { pieces, picture } = hand;
+  const box = the('picked');
+  const become = the('become');
+  const what = the('picked-what');
+  const flaws = the('picked-flaws');
+  the('rest').addEventListener('change', (/** @type {Event} */ e) => { hand.rest = /** @type {HTMLSelectElement} */ (e.target).value; });
+  become.addEventListener('change', () => hand.become(Number(become.value)));
+  the('lock').addEventListener('click', () => hand.lock());
+  the('delete').addEventListener('click', () => hand.all('delete'));
+  the('swap').addEventListener('click', () => hand.swap());
+  the('turn-left').addEventListener('click', (/** @type {MouseEvent} */ e) => hand.twist(e.shiftKey ? -15 : -1));
+  the('turn-right').addEventListener('click', (/** @type {MouseEvent} */ e) => hand.twist(e.shiftKey ? 15 : 1));
+  function show() {
+    const puts = hand.puts();
+    box.hidden = puts.length === 0 || picture.face === ROOM;
+    document.body.classList.toggle('picking', !box.hidden);
+    if (box.hidden) return;
+    const { kinds, units, flaws: standing } = picture.state;
+    const all = pieces.picked();
+    const [p] = puts;
+    what.textContent = puts.length === 1
+      ? `${p.id ? `Piece ${p.id}` : 'A new piece'}, ${kinds[p.kind].code}: ${length(p.at[0], units)} from the left, ${length(p.at[1], units)} up, heading ${heading(p.heading)}${all[0]?.locked ? ', locked' : ''}`
+      : `${counted(puts.length, 'piece')}: ${puts.slice(0, 12).map((q) => q.id).join(', ')}${puts.length > 12 ? ' …' : ''}`;
+    const ids = new Set(puts.map((q) => q.id));
+    const found = hand.ghost.length ? hand.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other));
+    flaws.replaceChildren(...found.slice(0, 5).map((f) => h('li', { text: words(f) })));
+    options(become, kinds, p.kind);
+    for (const id of ['become', 'lock', 'delete']) the(id).disabled = all.length === 0;
+    the('swap').disabled = all.length !== 2;
+    the('lock').textContent = all.length && all.every((q) => q.locked) ? 'Unlock' : 'Lock';
+  }
+  for (const [of, event] of [[pieces, 'pick'], [pieces, 'drawn'], [hand, 'ghost']]) /** @type {EventTarget} */ (of).addEventListener(/** @type {string} */ (event), show);
+  show();
+}
+
+/**
+ * What is wrong about a piece.
+ * @param {import('./types.js').Flaw} f
+ */
+export function words(f) {
+  return `${f.piece ? `piece ${f.piece} ` : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`;
+}
+
+/**
+ * Words beside the ghost for what it collides with.
+ * @param {HTMLElement} layer
+ * @param {import('./hand.js').Hand} hand
+ */
+export function ghostWords(layer, hand) {
+  const el = h('output', { class: 'clash', hidden: true });
+  layer.append(el);
+  hand.addEventListener('ghost', () => {
+    const [flaw] = hand.flaws;
+    const [put] = hand.ghost;
+    el.hidden = !flaw || !put;
+    if (el.hidden) return;
+    const more = hand.flaws.length > 1 ? ` (+${hand.flaws.length - 1})` : '';
+    const own = hand.ghost.some((p) => p.id === flaw.piece) || !flaw.piece;
+    el.textContent = `⚠ ${own ? '' : `piece ${flaw.piece} `}${flaw.wrong}${more}`;
+    const { camera } = hand.picture;
+    const at = camera.pixel(hand.picture.board(put.at));
+    const x = Math.max(4, Math.min(at.x - el.offsetWidth / 2, camera.stage.clientWidth - el.offsetWidth - 4));
+    el.style.transform = `translate(${x}px, ${at.y > 110 ? at.y - 80 - el.offsetHeight / 2 : at.y + 60}px)`;
+  });
+}
+
+/** @param {Picture} picture */
+export function layersPanel(picture) {
+  const boxes = LAYERS.map(([id, label, help]) => h('label', { title: help }, h('input', { type: 'checkbox', on: { change: (/** @type {Event} */ e) => picture.setLayer(id, /** @type {HTMLInputElement} */ (e.target).checked) } }), ' ', label));
+  the('layers').append(...boxes);
+  picture.addEventListener('face', () => the('layers').classList.toggle('off', picture.face === ROOM));
+  for (const radio of document.querySelectorAll('input[name=look]')) {
+    radio.addEventListener('change', () => picture.setLook(/** @type {HTMLInputElement} */ (radio).value));
+  }
+}
+
+/**
+ * The strip of faces to choose from.
+ * @param {import('./session.js').Session} session
+ * @param {Picture} picture
+ */
+export function facesStrip(session, picture) {
+  const strip = the('faces');
+  let names = '';
+  let timer = 0;
+  // One after the other, and none of a revision that something later took the place of.
+  const thumbs = async () => {
+    const { revision } = session.state;
+    for (const img of strip.querySelectorAll('img')) {
+      if (session.state.revision !== revision || session.writing > 0) return;
+      const next = Picture.address(revision, Number(img.dataset.face));
+      if (img.getAttribute('src') === next) continue;
+      const fresh = h('img', { alt: '', 'data-face': img.dataset.face, src: next, draggable: 'false' });
+      await fresh.decode().then(() => img.replaceWith(fresh), () => {});
+    }
+  };
+  const mark = () => {
+    for (const b of strip.querySelectorAll('button')) b.setAttribute('aria-pressed', String(Number(b.dataset.face) === picture.face));
+  };
+  session.addEventListener('state', () => {
+    const { faces, pieces } = session.state;
+    const hung = new Set(pieces.map((p) => p.face));
+    const shown = [{ index: ROOM, title: 'The room', short: 'The room' },
+      ...faces.filter((f) => f.used || f.face === 'wall' || hung.has(f.index)).map((f) => ({ index: f.index, title: f.title, short: f.face === 'wall' ? f.title : f.face || f.title }))];
+    const now = JSON.stringify(shown.map((f) => [f.index, f.title]));
+    if (now !== names) {
+      names = now;
+      strip.replaceChildren(...shown.map((f) => h('li', {}, h('button', { type: 'button', 'data-face': f.index, 'aria-label': f.title, title: f.title, on: { click: () => picture.show(f.index) } },
+        h('img', { alt: '', 'data-face': f.index, draggable: 'false' }), h('span', { text: f.short })))));
+      mark();
+    }
+    // Small pictures wait until the large one rests.
+    const before = strip.querySelector('img[src]');
+    clearTimeout(timer);
+    timer = window.setTimeout(thumbs, before ? 700 : 100);
+  });
+  picture.addEventListener('face', mark);
+}

@@ -1,0 +1,40 @@
+// Messages: read out, and shown for a while.
+
+import { h, the } from './dom.js';
+import { Refused, Unreachable } from './api.js';
+
+let timer = 0;
+
+/**
+ * Says something that passes.
+ * @param {string} text
+ * @param {'note'|'wrong'} [kind]
+ * @param {string} [fix] what to do about it
+ */
+export function say(text, kind = 'note', fix = '') {
+  const box = the('say');
+  box.replaceChildren(h('span', { text }));
+  if (fix) box.append(h('span', { class: 'fix', text: fix }));
+  box.className = kind;
+  clearTimeout(timer);
+  timer = window.setTimeout(() => {
+    box.className = 'gone';
+  }, kind === 'wrong' ? 12000 : 5000);
+}
+
+/**
+ * Says what went wrong. What was overtaken by something later is nothing to tell.
+ * @param {unknown} err
+ */
+export function sayWrong(err) {
+  if (err instanceof Refused) {
+    if (err.status === 409 && !err.outside) return;
+    const more = err.faults.length > 1 ? ` (and ${err.faults.length - 1} more)` : '';
+    say(err.message + more, 'wrong', err.fix);
+  } else if (err instanceof Unreachable) {
+    say('The program cannot be reached; nothing was changed.', 'wrong', 'Is wallshoal view still running?');
+  } else {
+    say(err instanceof Error ? err.message : String(err), 'wrong');
+    throw err;
+  }
+}

@@ -1,0 +1,121 @@
+// What is shown, and the changes that are made to it: one at a time, in order.
+
+import { get, post, Refused, Unreachable } from './api.js';
+import { sayWrong } from './say.js';
+
+/** @typedef {import('./types.js').State} State */
+
+/**
+ * Events: `state` after every new state (detail: the state before), `lost` and `found` as the connection goes and
+ * comes back, `outside` for what happened to the file.
+ */
+export class Session extends EventTarget {
+  constructor() {
+    super();
+    /** @type {State} */
+    this.state = /** @type {any} */ (null);
+    /** @type {((state: State) => Promise<unknown>)[]} what shows a state; the next change waits for it */
+    this.painters = [];
+    /** @type {Promise<unknown>} */
+    this.line = Promise.resolve();
+    this.writing = 0;
+    this.timer = 0;
+    this.lost = false;
+  }
+
+  /** Asks for the state as it is now, after the changes under way. */
+  refresh() {
+    const done = this.line.then(async () => {
+      try {
+        const state = await get('/api/state');
+        this.connected(true);
+        await this.take(state);
+      } catch (err) {
+        if (err instanceof Unreachable) this.connected(false);
+        else sayWrong(err);
+      }
+    });
+    this.line = done.catch(() => {});
+    return done;
+  }
+
+  /** Asks soon, once nothing is being changed: what is heard then is mostly one's own doing. */
+  refreshSoon() {
+    clearTimeout(this.timer);
+    this.timer = window.setTimeout(() => (this.writing > 0 ? this.refreshSoon() : this.refresh()), 200);
+  }
+
+  /**
+   * Changes something and takes the state that comes of it. The error is passed on.
+   * @param {string} path
+   * @param {object} body
+   * @returns {Promise<State>}
+   */
+  write(path, body) {
+    this.writing++;
+    const done = this.line.then(async () => {
+      try {
+        const state = await post(path, body);
+        this.connected(true);
+        await this.take(state);
+        return state;
+      } catch (err) {
+        if (err instanceof Unreachable) this.connected(false);
+        throw err;
+      } finally {
+        this.writing--;
+      }
+    });
+    this.line = done.catch(() => {});
+    return done;
+  }
+
+  /**
+   * As write, and says what went wrong.
+   * @param {string} path
+   * @param {object} body
+   * @returns {Promise<State|null>}
+   */
+  async change(path, body) {
+    try {
+      return await this.write(path, body);
+    } catch (err) {
+      if (!(err instanceof Refused && err.outside)) sayWrong(err);
+      return null;
+    }
+  }
+
+  /**
+   * @param {State} state
+   */
+  async take(state) {
+    const before = this.state;
+    this.state = state;
+    this.dispatchEvent(new CustomEvent('state', { detail: before }));
+    await Promise.all(this.painters.map((paint) => paint(state)));
+  }
+
+  /** Listens for what others change. The browser connects again by itself. */
+  listen() {
+    const events = new EventSource('/api/events');
+    events.addEventListener('open', () => {
+      if (this.lost) this.refresh();
+    });
+    for (const name of ['state', 'outside', 'faults']) events.addEventListener(name, () => this.refreshSoon());
+    events.addEventListener('progress', () => this.dispatchEvent(new Event('progress')));
+    events.addEventListener('error', () => {
+      this.connected(false);
+      // One that was refused stays closed.
+      if (events.readyState === EventSource.CLOSED) setTimeout(() => this.listen(), 3000);
+    });
+  }
+
+  /**
+   * @param {boolean} is
+   */
+  connected(is) {
+    if (is === !this.lost) return;
+    this.lost = !is;
+    this.dispatchEvent(new Event(is ? 'found' : 'lost'));
+  }
+}

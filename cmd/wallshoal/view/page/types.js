@@ -1,0 +1,72 @@
+// What the server says, as types only.
+
+/** @typedef {[number, number]} Point mm on a face, y up */
+/** @typedef {{file: string, line: number, field: string, wrong: string, fix: string}} Fault */
+/** @typedef {{piece: number, other: number, wrong: string, fix: string, hole: boolean}} Flaw */
+/** @typedef {{index: number, title: string, wall: string, face: string, used: boolean, ceiling: boolean, frame: [number, number, number, number], outline: Point[][]}} Face */
+/** @typedef {{index: number, code: string, name: string, colour: string, outline: Point[], holes: Point[]}} Kind outline about the centre, heading straight up */
+/** @typedef {{id: number, kind: number, face: number, at: Point, heading: number, locked: boolean}} Piece heading in degrees clockwise from straight up */
+/** @typedef {{face: number, at: Point}} Spot */
+/**
+ * @typedef {object} Knob
+ * @property {string} id the field of the plan
+ * @property {string} group
+ * @property {string} label
+ * @property {'whole'|'number'|'length'|'percent'|'degrees'|'choice'|'switch'|'place'|'path'|'text'} type
+ * @property {string} value as the plan writes it
+ * @property {number|null} number in the plan's units, per cent or degrees
+ * @property {number} min
+ * @property {number} max
+ * @property {number} step
+ * @property {string} unit
+ * @property {string[]|null} choices
+ * @property {boolean} given
+ * @property {string} help
+ * @property {Spot[]} places
+ */
+/**
+ * @typedef {object} State
+ * @property {number} revision
+ * @property {string} title
+ * @property {string} file
+ * @property {string} layoutFile
+ * @property {string} units
+ * @property {boolean} saved
+ * @property {boolean} undo
+ * @property {boolean} redo
+ * @property {''|'changed'|'gone'|'faults'} outside
+ * @property {Fault[]} faults
+ * @property {number} seed
+ * @property {number} pieceCount
+ * @property {number} holeCount
+ * @property {string} fingerprint
+ * @property {Face[]} faces
+ * @property {Kind[]} kinds
+ * @property {Piece[]} pieces
+ * @property {Flaw[]} flaws
+ * @property {Knob[]} knobs
+ * @property {string[]} options
+ */
+/** @typedef {{severity: string, code: string, wall: string, text: string, source: string, acknowledged: boolean}} Caution */
+/** @typedef {{wall: string, face: string, pieces: number, holes: number, coverage: number}} WallFigures */
+/**
+ * @typedef {object} Figures
+ * @property {number} revision
+ * @property {number} pieces
+ * @property {number} holes
+ * @property {WallFigures[]} walls
+ * @property {number} coverage from 0 to 1
+ * @property {number} sheets
+ * @property {string} paper
+ * @property {{stop: number, care: number, note: number}} cautions
+ * @property {number} pressing
+ * @property {Caution[]} cautionList
+ * @property {string} hours
+ * @property {string} cost
+ * @property {string} lastStart
+ * @property {boolean|null} inTime
+ * @property {string[]} missing
+ * @property {string[]} options
+ */
+
+export {};
