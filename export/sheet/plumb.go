@@ -19,10 +19,10 @@ func (v view) plumbSteps() []float64 {
 	return []float64{1000, 500, 200, 100, 50}
 }
 
-// sections returns the parts of the face that the sheet shows and that have holes of its own: more than one
+// cutApart returns the parts of the face that the sheet shows and that have holes of its own: more than one
 // where what stands out of the face goes right across the sheet, so that it falls into pieces when that is
 // cut away.
-func (l *leaf) sections() []plane.Region {
+func (l *leaf) cutApart() []plane.Region {
 	shown, err := l.face.Outline.Intersection(plane.RegionOf(corners(l.Area)))
 	if err != nil {
 		return nil
@@ -83,7 +83,7 @@ func (l *leaf) plumbs() []float64 {
 	}
 	from, to := math.Max(l.Cell.Min.X, l.bounds.Min.X), math.Min(l.Cell.Max.X, l.bounds.Max.X)
 	out := l.steps(from, to, 0, taken)
-	for _, s := range l.sections() {
+	for _, s := range l.sections {
 		if !slices.ContainsFunc(out, func(x float64) bool { return len(chords(s, x, true, leastChord)) > 0 }) {
 			b := s.Bounds()
 			if more := l.steps(math.Max(from, b.Min.X), math.Min(to, b.Max.X), 0, taken); len(more) > 0 {
@@ -141,7 +141,7 @@ func (l *leaf) fineLevels() []fineLevel {
 		taken = append(taken, l.work.Map.Holes[i].At.Y)
 	}
 	var out []fineLevel
-	for _, s := range l.sections() {
+	for _, s := range l.sections {
 		if slices.ContainsFunc(l.view.levels(), func(line levelLine) bool { return len(chords(s, line.y, false, leastChord)) > 0 }) {
 			continue
 		}
@@ -156,23 +156,23 @@ func (l *leaf) fineLevels() []fineLevel {
 	return out
 }
 
-// fine is the look of the fine lines that a sheet is laid out along.
-var fine = draw.Stroke{Width: draw.Width018, Colour: soft, Dash: draw.DashDot}
+// fineLine is the look of the fine lines that a sheet is laid out along.
+var fineLine = draw.Stroke{Width: draw.Width018, Colour: soft, Dash: draw.DashDot}
 
 // plumb draws the plumb lines, and the fine level lines.
 func (l *leaf) plumb() {
-	for _, x := range l.plumbs() {
+	for _, x := range l.upright {
 		at := l.ToPage(plane.Point{X: x}).X
 		l.Group("plumb line")
-		l.line(at, l.Frame.Min.Y, at, l.Frame.Max.Y, fine)
+		l.line(at, l.Frame.Min.Y, at, l.Frame.Max.Y, fineLine)
 		l.End()
 		l.takeLine(plane.Rect{Min: plane.Point{X: at - 0.3, Y: l.Frame.Min.Y}, Max: plane.Point{X: at + 0.3, Y: l.Frame.Max.Y}})
 	}
-	for _, f := range l.fineLevels() {
+	for _, f := range l.fine {
 		for _, c := range chords(f.section, f.y, false, leastChord) {
 			a, b := l.ToPage(plane.Point{X: c[0], Y: f.y}), l.ToPage(plane.Point{X: c[1], Y: f.y})
 			l.Group("fine level line")
-			l.Line(a, b, fine)
+			l.Line(a, b, fineLine)
 			l.End()
 			l.takeLine(plane.Rect{Min: a, Max: b}.Grow(0.3))
 		}
@@ -192,10 +192,9 @@ const labelEvery = 1000.0
 // plumbLabels says beside every plumb line where it stands, in each section that it crosses and again along
 // a long one, and beside every fine level line how high that is.
 func (l *leaf) plumbLabels() {
-	sections := l.sections()
-	for _, x := range l.plumbs() {
+	for _, x := range l.upright {
 		var chord [][2]float64
-		for _, s := range sections {
+		for _, s := range l.sections {
 			chord = append(chord, chords(s, x, true, leastChord/2)...)
 		}
 		if len(chord) == 0 {
@@ -209,7 +208,7 @@ func (l *leaf) plumbLabels() {
 			}
 		}
 	}
-	for _, f := range l.fineLevels() {
+	for _, f := range l.fine {
 		for _, c := range chords(f.section, f.y, false, leastChord) {
 			a, b := l.ToPage(plane.Point{X: c[0], Y: f.y}), l.ToPage(plane.Point{X: c[1], Y: f.y})
 			l.Group("fine level line")
