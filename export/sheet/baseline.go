@@ -38,6 +38,19 @@ func (v view) baseFrom(l levelLine) string {
 	return text
 }
 
+// baseWords says on a key how the line is drawn that the sheets of a face are laid out along which does not stand
+// upright; nothing of one that does.
+func (v view) baseWords() string {
+	if _, upright := v.datum(); upright {
+		return ""
+	}
+	text := ""
+	for _, l := range v.levels() {
+		text = joined(" ", text, fmt.Sprintf("Draw a straight line on the face, %s at both ends: it is the dash-dot line across the sheets.", v.baseFrom(l)))
+	}
+	return text
+}
+
 // headWords names the edge opposite that of footWords; nothing where the face is not a side of something
 // with two such edges.
 func (v view) headWords() string {

@@ -10,6 +10,7 @@ import (
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
 	"wallshoal/export/sheet"
+	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
 
@@ -77,4 +78,22 @@ func registersBySheet(t testing.TB, w holemap.Work, p sheet.Print) map[string][]
 		}
 	}
 	return out
+}
+
+// Beside a step or a slope of the outline a sheet starts and ends about where the face does on it.
+func TestSheetsLeaveNoBlankPaperBesideAStep(t *testing.T) {
+	step := plane.Ring{{}, {X: 4200}, {X: 4200, Y: 1500}, {X: 2400, Y: 1500}, {X: 2400, Y: 3600}, {Y: 3600}}
+	s := site(wall.Wall{Name: "Wall", Outline: step, Surface: wall.Brick})
+	w := work(t, s, strew(s, 0, 300))
+	tiles, err := sheet.Tiles(w, 0, sheet.Print{Paper: sheet.Roll(914), Overlap: 12, Margin: 6})
+	require.NoError(t, err)
+	low := 0
+	for _, tile := range tiles {
+		if len(tile.Holes) > 0 && tile.Area.Min.X > 2400 {
+			assert.LessOrEqual(t, tile.Area.Max.Y, 1501.0, tile.Name)
+			assert.LessOrEqual(t, tile.Sheet.Height, 1600.0, tile.Name)
+			low++
+		}
+	}
+	assert.Positive(t, low)
 }

@@ -95,10 +95,7 @@ func (k *keyFace) levelWords() string {
 	switch {
 	case !upright:
 		text := "Lay the sheets out from " + k.endName(k.print, "left") + " and from " + k.footWords() + ", as their feet say."
-		for _, l := range k.levels() {
-			text += fmt.Sprintf(" Draw a straight line on the face, %s at both ends: it is the dash-dot line across the sheets.", k.baseFrom(l))
-		}
-		return joined(" ", text, k.stance())
+		return joined(" ", text, k.baseWords(), k.stance())
 	case len(k.spansAt(y)) == 0:
 		line := k.levels()[0]
 		text := fmt.Sprintf("The datum does not cross this face. Draw a level line on it, %s, %s", k.levelMark(line), k.offDatum(line.y-y))
@@ -128,7 +125,7 @@ func (k *keyPage) sheets() block {
 			count(printed, "sheet", "sheets"), f.paperWords(k.print.Paper), count(len(f.pieces), "piece", "pieces"), count(len(f.holes), "hole", "holes"))
 		if len(k.faces) > 1 {
 			lead = fmt.Sprintf("%d-", f.number)
-			text = joined(" ", f.sideName()+": "+text, f.stance())
+			text = joined(" ", f.sideName()+": "+text, f.baseWords(), f.stance())
 		}
 		if f.since != nil {
 			text += fmt.Sprintf(" %s printed anew.", count(len(f.since.printed), "is", "are"))
