@@ -161,14 +161,19 @@ func (s *server) standing(shown *easel.Shown, record progress.Record) (standsSta
 	return st, nil
 }
 
+// holeOf returns how a hole is set out: on an upright face from its left end, the datum and the floor, on
+// any other from its left end and its lower edge as the sheets draw it.
 func holeOf(work holemap.Work, h holemap.Hole) holeState {
 	show := func(mm float64) string { return measure.Format(mm, work.Units) }
-	floor := work.Site.FloorBelow(h.Face, h.At)
-	above := work.Site.Faces[h.Face].Frame.At(h.At).Z - floor
-	return holeState{
-		Number: h.Number, FromLeft: show(h.At.X), FromDatum: show(h.FromDatum), Up: show(h.At.Y), Floor: show(above),
+	set := holeState{
+		Number: h.Number, FromLeft: show(h.At.X), Up: show(h.At.Y),
 		Bit: measure.Precise(h.Bit, work.Units), Depth: measure.Precise(h.Depth, work.Units), Fixing: h.Fixing, Cautions: append([]string{}, h.Cautions...),
 	}
+	if face := work.Site.Faces[h.Face]; holemap.Upright(face) {
+		set.FromDatum = show(h.FromDatum)
+		set.Floor = show(face.Frame.At(h.At).Z - work.Site.FloorBelow(h.Face, h.At))
+	}
+	return set
 }
 
 // progress keeps that pieces went up or came down, or that somebody began or ended at a stand.
