@@ -1,6 +1,7 @@
 package view
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -15,6 +16,7 @@ import (
 	"wallshoal/cmd/wallshoal/progress"
 	"wallshoal/export/holemap"
 	"wallshoal/export/hours"
+	"wallshoal/export/making"
 	"wallshoal/export/stand"
 	"wallshoal/scatter"
 	"wallshoal/wall/measure"
@@ -262,16 +264,27 @@ func (s *server) log(w http.ResponseWriter, r *http.Request) {
 		fail(w, fmt.Errorf("%q leads out of the folder of the plan", name))
 		return
 	}
+	if h := shown.Job.Plan.Hours; len(rows) > 0 && (h == nil || !slices.ContainsFunc(h.Operations, func(o making.Operation) bool { return o.Name == operation })) {
+		notes = append(notes, fmt.Sprintf("the plan has no operation %q: put one under hours: operations: in place of those that it stands for, with log: %s, for the minutes to count", operation, name))
+	}
+	added := 0
 	if len(rows) > 0 {
 		seen, err := os.ReadFile(path)
 		if err != nil && !errors.Is(err, os.ErrNotExist) {
 			fail(w, err)
 			return
 		}
-		if err := progress.WriteHours(r.Context(), path, seen, rows); err != nil {
+		after, err := progress.AddHours(seen, rows)
+		if err == nil {
+			err = progress.WriteHours(r.Context(), path, seen, rows)
+		}
+		if err != nil {
 			fail(w, err)
 			return
 		}
+		if !bytes.Equal(after, seen) {
+			added = len(rows)
+		}
 	}
-	answer(w, http.StatusOK, map[string]any{"file": name, "rows": len(rows), "notes": append([]string{}, notes...)})
+	answer(w, http.StatusOK, map[string]any{"file": name, "rows": added, "notes": append([]string{}, notes...)})
 }
