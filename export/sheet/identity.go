@@ -139,6 +139,7 @@ func (l *leaf) placesFor(b identity, about plane.Rect) []plane.Rect {
 
 // identify writes a block into its box.
 func (l *leaf) identify(b identity, box plane.Rect) {
+	l.told = b.beside != "" && len(b.lines) > 0 // in whole lines
 	l.spots.take(box, worthLabel)
 	l.Group("name of the sheet")
 	over := l.overPiece(box)

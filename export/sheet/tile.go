@@ -26,6 +26,7 @@ type leaf struct {
 	sections    []plane.Region       // of the face, on the sheet: what is left in one piece when it is cut
 	upright     []float64            // where its plumb lines stand, from the left end of the face
 	fine        []fineLevel
+	told        bool // the corner of the sheet says where its black mark belongs
 }
 
 // draw draws the whole sheet.

@@ -163,8 +163,10 @@ func (l *leaf) place(x, y, width float64) {
 	l.blackMark(plane.Point{X: x + 1.4, Y: y - 1.2})
 	along, up, level := l.placeWords()
 	words := joined(" · ", along, up, level, l.fromRight())
-	if wide(words, least, false) > width-4 {
-		words = joined(" · ", along, up, level) // the corner of the sheet says all of it
+	for _, shorter := range []string{joined(" · ", along, up, level), joined(" · ", along, up)} {
+		if l.told && wide(words, draw.Letter25, false) > width-4 {
+			words = shorter // the corner of the sheet says all of it
+		}
 	}
 	l.say(x+4, y, draw.Letter25, words, width-4, style{})
 }
