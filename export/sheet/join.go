@@ -194,6 +194,7 @@ func (l *leaf) landingWord(places []plane.Rect, text string, height, turn float6
 	}
 	l.spots.take(box, worthLabel)
 	l.paper.take(box, worthLabel)
+	knockout(l, box)
 	c := box.Centre()
 	at := plane.Point{X: c.X, Y: c.Y + height/2}
 	if turn != 0 {
