@@ -224,8 +224,8 @@ const (
 // An Obstacle is what stands on the wall where one would stand.
 type Obstacle struct {
 	Name  string
-	Fixed bool // it is no furniture, and cannot be moved
-	depth float64
+	Fixed bool    // it is no furniture, and cannot be moved
+	Depth float64 // how far it stands out of the wall, mm
 }
 
 // inTheWay returns what stands on the wall where one would stand at a place to work within a box on a face,
@@ -243,7 +243,7 @@ func inTheWay(site wall.Site, on int, box plane.Rect, p Place, foot Foot) []Obst
 		own := face.Wall == p.Wall && !face.IsWall() && face.Obstruction == i
 		if !own && o.Depth > free && b.Min.Y-foot.Height < knees &&
 			b.Min.X < p.Left+shoulders && b.Max.X > p.Left-shoulders {
-			out = append(out, Obstacle{Name: o.Name, Fixed: o.Kind != wall.Fixture, depth: o.Depth})
+			out = append(out, Obstacle{Name: o.Name, Fixed: o.Kind != wall.Fixture, Depth: o.Depth})
 		}
 	}
 	return out
@@ -266,7 +266,7 @@ func standsOff(site wall.Site, on int, box plane.Rect) float64 {
 func lean(site wall.Site, on int, box plane.Rect, things []Obstacle) float64 {
 	most := 0.0
 	for _, o := range things {
-		most = math.Max(most, o.depth-standsOff(site, on, box)-toes)
+		most = math.Max(most, o.Depth-standsOff(site, on, box)-toes)
 	}
 	return most
 }
