@@ -9,7 +9,7 @@ const (
 )
 
 // Mass returns so many grams as people say them who measure lengths in u: in grams or kilograms, with
-// inches and feet in ounces or pounds, in either case to a tenth.
+// inches and feet in ounces or pounds: to a tenth, kilograms to a hundredth.
 func Mass(grams float64, u Unit) string {
 	switch {
 	case u.Imperial() && grams >= pound-ounce/20:

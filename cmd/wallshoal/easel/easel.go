@@ -38,7 +38,8 @@ type Shown struct {
 // A Status is how what is shown stands to what was before, and to the files.
 type Status struct {
 	Revision   int
-	Saved      bool // the files hold what is shown
+	Saved      bool     // the files hold what is shown
+	Unsaved    []string // the names of those that do not
 	Undo, Redo bool // there is a step back, and one forth again
 	Outside    Outside
 	Faults     yamlfile.Faults // of the file as it is now, where Outside is Faulty
@@ -184,22 +185,24 @@ func (e *Easel) Now() (*Shown, Status) {
 }
 
 func (e *Easel) status() Status {
+	unsaved := e.unsaved()
 	return Status{
-		Revision: e.shown.Revision, Saved: e.saved(), Undo: e.at > 0, Redo: e.at < len(e.steps)-1,
+		Revision: e.shown.Revision, Saved: len(unsaved) == 0, Unsaved: unsaved, Undo: e.at > 0, Redo: e.at < len(e.steps)-1,
 		Outside: e.outside, Faults: e.faults,
 	}
 }
 
-// saved reports whether the files hold what is shown.
-func (e *Easel) saved() bool {
+// unsaved returns the names of the files that do not hold what is shown.
+func (e *Easel) unsaved() []string {
+	var names []string
 	s := e.steps[e.at]
 	if !bytes.Equal(s.text, e.disk.plan) {
-		return false
+		names = append(names, filepath.Base(e.path))
 	}
-	if !s.byHand && e.disk.layout == nil {
-		return true
+	if (s.byHand || e.disk.layout != nil) && !bytes.Equal(e.layoutText(e.shown), e.disk.layout) {
+		names = append(names, filepath.Base(e.layoutPath))
 	}
-	return bytes.Equal(e.layoutText(e.shown), e.disk.layout)
+	return names
 }
 
 func (e *Easel) layoutText(s *Shown) []byte {

@@ -164,7 +164,7 @@ func (m Move) put(p *scatter.Piece) {
 		p.At = plane.Point{X: hundredth(m.At.X), Y: hundredth(m.At.Y)}
 	}
 	if m.Heading != nil {
-		p.Heading = heading.Bearing(math.Mod(hundredth(float64(*m.Heading))+360, 360))
+		p.Heading = heading.Bearing(math.Mod(hundredth(math.Mod(float64(*m.Heading)+360, 360)), 360))
 	}
 	if m.Kind != nil {
 		p.Kind = *m.Kind

@@ -19,7 +19,7 @@ func (b *board) count() {
 	b.group = "how many"
 	count := b.job.Plan.Composition.Count
 	if b.node("composition.density.base") == nil {
-		b.add(Knob{ID: "composition.count", Label: "pieces", Type: Whole, Min: 1, Max: float64(max(2*count, 50)), Step: 1, Help: "pieces in all"}, strconv.Itoa(count))
+		b.add(Knob{ID: "composition.count", Label: "pieces", Type: Whole, Min: 1, Max: float64(max(2*count, 50)), Step: 1, Help: "pieces in all"}, "")
 	}
 	b.add(Knob{ID: "seed", Label: "seed", Type: Whole, Min: 0, Max: 100, Step: 1, Help: "another seed, another work by the same rules"}, "1")
 	for i, f := range b.items("pieces") {
@@ -60,7 +60,7 @@ func (b *board) density() {
 		title := numbered("gathering", i, len(gathered))
 		b.place(f+".round", title, "the work gathers round it: drag it on the wall")
 		b.path(f+".along", title, "the work gathers along it: drag its points on the wall")
-		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.1, Max: 12, Step: 0.1, Help: "so many times as dense there as far away"}, "1")
+		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.1, Max: 12, Step: 0.1, Help: "so many times as dense there as far away"}, "")
 		b.add(b.length(f+".reach", title+", reach", 50, 3000, "at this distance half of it is left"), b.show(500))
 	}
 	if len(gathered) == 0 {
@@ -70,20 +70,29 @@ func (b *board) density() {
 		title := numbered("band", i, len(b.items(d+".bands")))
 		b.add(b.length(f+".from", title+", from", 0, 4000, "height above the floor"), b.show(0))
 		b.add(b.length(f+".to", title+", to", 0, 4000, "height above the floor"), b.show(4000))
-		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.1, Max: 12, Step: 0.1, Help: "so many times as dense in the band as beside it"}, "1")
+		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.1, Max: 12, Step: 0.1, Help: "so many times as dense in the band as beside it"}, "")
 	}
 	for i, f := range b.items(d + ".fade") {
 		title := numbered("fade", i, len(b.items(d+".fade")))
-		b.add(b.length(f+".over", title+", over", 10, 3000, "how far away it begins to thin out"), b.show(500))
+		b.add(b.length(f+".over", title+", over", 10, 3000, "how far away it begins to thin out"), "")
 		b.add(Knob{ID: f + ".rest", Label: title + ", rest", Type: Percent, Min: 0, Max: 100, Step: 1, Help: "what is left of the density there"}, "0 %")
 	}
-	b.add(b.length(d+".clumps.size", "clumps, size", 100, 3000, "from the middle of a group to the next"), "")
-	if b.node(d+".clumps") != nil {
-		b.add(Knob{ID: d + ".clumps.strength", Label: "clumps, strength", Type: Number, Min: 1, Max: 20, Step: 0.5, Help: "how tight the groups are"}, "6")
-		b.add(Knob{ID: d + ".clumps.seed", Label: "clumps, seed", Type: Whole, Min: 0, Max: 100, Step: 1, Help: "another seed, other groups"}, "1")
+	b.add(b.length(clumpsField+".size", "clumps, size", 100, 3000, "from the middle of a group to the next"), none)
+	if b.node(clumpsField) != nil {
+		b.add(Knob{ID: clumpsField + ".strength", Label: "clumps, strength", Type: Number, Min: 1, Max: 20, Step: 0.5, Help: "how tight the groups are"}, "6")
+		b.add(Knob{ID: clumpsField + ".seed", Label: "clumps, seed", Type: Whole, Min: 0, Max: 100, Step: 1, Help: "another seed, other groups"}, "1")
 	}
 	b.add(Knob{ID: d + ".drift", Label: "drift", Type: Number, Min: 0.1, Max: 10, Step: 0.1, Help: "so many times as dense at the end of the flow as at its beginning"}, "1")
 }
+
+// clumpsField is what the work clumps by, and none what it does without it.
+const (
+	clumpsField = "composition.density.clumps"
+	none        = "none"
+)
+
+// everywhere stands for a reach that fades nowhere.
+const everywhere = "everywhere"
 
 func numbered(word string, i, of int) string {
 	if of == 1 {
@@ -115,7 +124,7 @@ func (b *board) flow() {
 		}
 		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.05, Max: 5, Step: 0.05, Help: "against the other currents"}, "1")
 		if b.node(f+".reach") != nil {
-			b.add(b.length(f+".reach", title+", reach", 50, 5000, "the distance at which it is half as strong"), "")
+			b.add(b.length(f+".reach", title+", reach", 50, 5000, "the distance at which it is half as strong"), everywhere)
 		}
 	}
 	if len(currents) == 0 {

@@ -61,6 +61,10 @@ func (k Knob) change(j job.Job, value string) ([]yamledit.Change, error) {
 	switch {
 	case value == "" && !k.Given:
 		return nil, nil
+	case value == "" && k.Needed:
+		return nil, wall.Problem{Field: k.ID, Wrong: "is needed", Fix: "write a value"}
+	case value == "" && (k.Type == Place || k.Type == Path || k.ID == clumpsField+".size"):
+		return []yamledit.Change{{Path: path[:len(path)-1], Remove: true}}, nil // with all that is said of it
 	case value == "":
 		return []yamledit.Change{{Path: path, Remove: true}}, nil
 	}

@@ -51,6 +51,7 @@ type Knob struct {
 	Unit   string  // what a bare number is of
 	Values []string
 	Given  bool // the plan says it
+	Needed bool // and must: there is no usual value
 	Help   string
 	Spots  []Spot // of a Place one, of a Path several
 }
@@ -141,6 +142,7 @@ func (b *board) items(field string) []string {
 // single one is no knob.
 func (b *board) add(k Knob, usual string) {
 	k.Group = b.group
+	k.Needed = usual == ""
 	k.Value = usual
 	if n := b.node(k.ID); n != nil {
 		if n.Kind != yaml.ScalarNode {

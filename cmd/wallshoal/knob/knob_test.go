@@ -67,7 +67,7 @@ func TestEveryKnobTurns(t *testing.T) {
 					assert.LessOrEqual(t, changed, 1, k.ID)
 				}
 				if k.Type != Path {
-					changed, err := job.ReadBeside(name, after, examples.Files)
+					changed, err := j.Reread(name, after, examples.Files)
 					require.NoError(t, err, "%s to %q", k.ID, another)
 					if k.Type == Place {
 						spot := find(t, Of(changed, after), k.ID).Spots[0]
@@ -121,6 +121,30 @@ func TestAnEmptyValueIsTheUsual(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 12, changed.Plan.Composition.Headings.Spread, 0)
 	assert.False(t, find(t, Of(changed, after), "composition.spread").Given)
+}
+
+// Whatever a plan can do without can be taken out of it, and it still is a plan; what it needs stays.
+func TestWhatCanBeTakenOut(t *testing.T) {
+	for name, text := range plans() {
+		j, err := job.ReadBeside(name, []byte(text), examples.Files)
+		require.NoError(t, err)
+		for _, k := range Of(j, []byte(text)) {
+			if !k.Given {
+				continue
+			}
+			after, err := Change(j, []byte(text), []Setting{{k.ID, ""}})
+			if k.Needed {
+				require.Error(t, err, k.ID)
+				continue
+			}
+			if err != nil && strings.Contains(err.Error(), "comments within it, which would be lost") {
+				continue
+			}
+			require.NoError(t, err, k.ID)
+			_, err = j.Reread(name, after, examples.Files)
+			assert.NoError(t, err, "%s without %s", name, k.ID)
+		}
+	}
 }
 
 // A place that is dragged to another wall names that wall.

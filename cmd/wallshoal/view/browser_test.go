@@ -2,6 +2,7 @@ package view
 
 import (
 	"context"
+	"flag"
 	"fmt"
 	"os"
 	"os/exec"
@@ -25,7 +26,7 @@ import (
 )
 
 // These tests look at the page in a real browser, as a person would, and hold it to what is on the disk
-// afterwards. Without Chromium they are skipped; under CI=true they fail.
+// afterwards. Without Chromium they are skipped, and under CI=true they fail; with -short they are skipped.
 
 // A tab is a page in a browser.
 type tab struct {
@@ -39,6 +40,9 @@ type tab struct {
 // chromium returns the browser, started once for all tests that ask for a tab of it.
 func chromium(t *testing.T) context.Context {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("a browser takes a while")
+	}
 	var path string
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome", "chrome"} {
 		if found, err := exec.LookPath(name); err == nil {
@@ -108,7 +112,7 @@ func (p *tab) run(actions ...chromedp.Action[chromedp.Void]) {
 // shoot keeps what is seen.
 func (p *tab) shoot(path string) {
 	if png, err := chromedp.Run(p.ctx, chromedp.CaptureScreenshot()); err == nil {
-		_ = os.WriteFile(path, png, 0o600)
+		_ = os.WriteFile(path, png, 0o644)
 	}
 }
 
@@ -369,4 +373,22 @@ func TestInstallingInABrowser(t *testing.T) {
 	p.run(chromedp.Reload())
 	p.until(`document.querySelectorAll('input[type=checkbox]:checked').length === 1`)
 	p.clean()
+}
+
+var update = flag.Bool("update", false, "take the README's picture of the page anew")
+
+// TestTheReadmesScreenshot takes the picture of the page that the README shows, where -update asks for it.
+// What letters look like is each machine's own, so nothing is compared.
+func TestTheReadmesScreenshot(t *testing.T) {
+	if !*update {
+		t.Skip("-update takes it")
+	}
+	p := open(t, examples.Ferry, "/")
+	p.run(chromedp.EmulateViewport(1280, 800))
+	p.face("Long wall")
+	p.does(`[...document.querySelectorAll('#layers label')].find(l => /flow/.test(l.textContent)).click()`)
+	p.until(`document.getElementById('figures').textContent.includes('776')`)
+	p.until(`[...document.querySelectorAll('#board img')].filter(i => i.complete && i.naturalWidth > 0).length > 1`)
+	require.NoError(t, chromedp.Do(p.ctx, chromedp.Sleep(time.Second)))
+	p.shoot("../../../examples/view.png")
 }

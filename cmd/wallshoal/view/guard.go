@@ -2,6 +2,8 @@ package view
 
 import (
 	"crypto/subtle"
+	"fmt"
+	"html"
 	"mime"
 	"net"
 	"net/http"
@@ -85,15 +87,15 @@ func (g guard) over(next http.Handler) http.Handler {
 		h.Set("Cache-Control", "no-store")
 		switch {
 		case !slices.Contains(g.hosts, r.Host):
-			refuse(w, http.StatusMisdirectedRequest, "this is no name of this server", "open the address that wallshoal view printed")
+			deny(w, r, http.StatusMisdirectedRequest, "this is no name of this server", "open the address that wallshoal view printed")
 		case !g.fromHere(r):
-			refuse(w, http.StatusForbidden, "the request comes from another page", "open the address that wallshoal view printed")
+			deny(w, r, http.StatusForbidden, "the request comes from another page", "open the address that wallshoal view printed")
 		case r.Method != http.MethodGet && r.Method != http.MethodHead && r.Method != http.MethodPost:
 			refuse(w, http.StatusMethodNotAllowed, "nothing is done that way", "")
-		case r.URL.Path == "/" && r.URL.Query().Has("key"):
+		case r.Method == http.MethodGet && slices.Contains(doors(), r.URL.Path) && r.URL.Query().Has("key"):
 			g.admit(w, r)
 		case !g.known(r):
-			refuse(w, http.StatusUnauthorized, "the key is missing, or that of another run", "open the address that wallshoal view printed")
+			deny(w, r, http.StatusUnauthorized, "the key is missing, or that of another run", "open the address that wallshoal view printed")
 		case r.Method == http.MethodPost && !same(r.Header.Get("X-Wallshoal-Token"), g.token):
 			refuse(w, http.StatusForbidden, "the page is that of another run", "load it again")
 		case r.Method == http.MethodPost && !isJSON(r):
@@ -120,11 +122,26 @@ func (g guard) fromHere(r *http.Request) bool {
 // admit gives the cookie to whoever has the key, and leads to the page without it.
 func (g guard) admit(w http.ResponseWriter, r *http.Request) {
 	if !same(r.URL.Query().Get("key"), g.key) {
-		refuse(w, http.StatusUnauthorized, "the key is that of another run", "open the address that wallshoal view printed")
+		deny(w, r, http.StatusUnauthorized, "the key is that of another run", "open the address that wallshoal view printed")
 		return
 	}
 	http.SetCookie(w, &http.Cookie{Name: g.cookie(), Value: g.key, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
-	http.Redirect(w, r, "/", http.StatusSeeOther)
+	http.Redirect(w, r, r.URL.Path, http.StatusSeeOther)
+}
+
+// doors returns the pages that the key can be given to.
+func doors() []string { return []string{"/", "/install"} }
+
+// deny refuses whoever is not let in: a person with a page to read, and a program as refuse does.
+func deny(w http.ResponseWriter, r *http.Request, status int, wrong, fix string) {
+	if !strings.Contains(r.Header.Get("Accept"), "text/html") {
+		refuse(w, status, wrong, fix)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(status)
+	_, _ = fmt.Fprintf(w, "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><title>wallshoal</title><h1>%s</h1><p>%s</p></html>\n",
+		html.EscapeString(wrong), html.EscapeString(fix))
 }
 
 func (g guard) known(r *http.Request) bool {

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -15,6 +16,7 @@ import (
 	"wallshoal/cmd/wallshoal/progress"
 	"wallshoal/export/holemap"
 	"wallshoal/export/hours"
+	"wallshoal/export/making"
 	"wallshoal/export/stand"
 	"wallshoal/scatter"
 	"wallshoal/wall/measure"
@@ -161,14 +163,19 @@ func (s *server) standing(shown *easel.Shown, record progress.Record) (standsSta
 	return st, nil
 }
 
+// holeOf returns how a hole is set out: on an upright face from its left end, the datum and the floor, on
+// any other from its left end and its lower edge as the sheets draw it.
 func holeOf(work holemap.Work, h holemap.Hole) holeState {
 	show := func(mm float64) string { return measure.Format(mm, work.Units) }
-	floor := work.Site.FloorBelow(h.Face, h.At)
-	above := work.Site.Faces[h.Face].Frame.At(h.At).Z - floor
-	return holeState{
-		Number: h.Number, FromLeft: show(h.At.X), FromDatum: show(h.FromDatum), Up: show(h.At.Y), Floor: show(above),
+	set := holeState{
+		Number: h.Number, FromLeft: show(h.At.X), Up: show(h.At.Y),
 		Bit: measure.Precise(h.Bit, work.Units), Depth: measure.Precise(h.Depth, work.Units), Fixing: h.Fixing, Cautions: append([]string{}, h.Cautions...),
 	}
+	if face := work.Site.Faces[h.Face]; holemap.Upright(face) {
+		set.FromDatum = show(h.FromDatum)
+		set.Floor = show(face.Frame.At(h.At).Z - work.Site.FloorBelow(h.Face, h.At))
+	}
+	return set
 }
 
 // progress keeps that pieces went up or came down, or that somebody began or ended at a stand.
@@ -257,16 +264,27 @@ func (s *server) log(w http.ResponseWriter, r *http.Request) {
 		fail(w, fmt.Errorf("%q leads out of the folder of the plan", name))
 		return
 	}
+	if h := shown.Job.Plan.Hours; len(rows) > 0 && (h == nil || !slices.ContainsFunc(h.Operations, func(o making.Operation) bool { return o.Name == operation })) {
+		notes = append(notes, fmt.Sprintf("the plan has no operation %q: put one under hours: operations: in place of those that it stands for, with log: %s, for the minutes to count", operation, name))
+	}
+	added := 0
 	if len(rows) > 0 {
 		seen, err := os.ReadFile(path)
 		if err != nil && !errors.Is(err, os.ErrNotExist) {
 			fail(w, err)
 			return
 		}
-		if err := progress.WriteHours(r.Context(), path, seen, rows); err != nil {
+		after, err := progress.AddHours(seen, rows)
+		if err == nil {
+			err = progress.WriteHours(r.Context(), path, seen, rows)
+		}
+		if err != nil {
 			fail(w, err)
 			return
 		}
+		if !bytes.Equal(after, seen) {
+			added = len(rows)
+		}
 	}
-	answer(w, http.StatusOK, map[string]any{"file": name, "rows": len(rows), "notes": append([]string{}, notes...)})
+	answer(w, http.StatusOK, map[string]any{"file": name, "rows": added, "notes": append([]string{}, notes...)})
 }

@@ -20,6 +20,7 @@ type trouble struct {
 	Fix     string  `json:"fix,omitempty"`
 	Faults  []fault `json:"faults,omitempty"`
 	Outside bool    `json:"outside,omitempty"`
+	Holes   bool    `json:"holes,omitempty"` // holes fall where none may be drilled
 }
 
 // A fault is one of a plan or a layout.

@@ -18,6 +18,7 @@ import (
 	"wallshoal/cmd/wallshoal/press"
 	"wallshoal/cmd/wallshoal/progress"
 	"wallshoal/export/folder"
+	"wallshoal/scatter"
 )
 
 //go:embed page
@@ -135,6 +136,9 @@ func (s *server) pack(w http.ResponseWriter, r *http.Request) {
 	s.packing.Lock()
 	defer s.packing.Unlock()
 	shown, _ := s.easel.Now()
+	if refuseHoles(w, shown) {
+		return
+	}
 	p, err := s.press(r.Context(), shown)
 	if err != nil {
 		fail(w, err)
@@ -162,15 +166,38 @@ func (s *server) press(ctx context.Context, shown *easel.Shown) (*press.Press, e
 	return press.New(ctx, shown.Job, shown.Work.Layout, s.o.Now(), press.Silent{})
 }
 
+// layoutName is the file of a pack in which pieces can be put right by hand.
+const layoutName = "layout.yaml"
+
+// refuseHoles refuses to draw what is drilled by where a hole falls where none may be, as pack does.
+func refuseHoles(w http.ResponseWriter, shown *easel.Shown) bool {
+	var faults []fault
+	for _, f := range shown.Flaws {
+		if f.Flaw == scatter.BadHole {
+			faults = append(faults, fault{Field: fmt.Sprintf("piece %d", f.Piece), Wrong: f.Wrong, Fix: f.Fix})
+		}
+	}
+	if len(faults) > 0 {
+		answer(w, http.StatusConflict, trouble{
+			Error: "holes fall where none may be drilled, and no template is drawn of that", Fix: "move or turn the pieces, or take them away",
+			Faults: faults, Holes: true,
+		})
+	}
+	return len(faults) > 0
+}
+
 // export sends one file of the pack of what is shown.
 func (s *server) export(w http.ResponseWriter, r *http.Request) {
 	shown, _ := s.easel.Now()
+	name := r.PathValue("file")
+	if name != layoutName && refuseHoles(w, shown) {
+		return
+	}
 	p, err := s.press(r.Context(), shown)
 	if err != nil {
 		fail(w, err)
 		return
 	}
-	name := r.PathValue("file")
 	for _, f := range p.Files(r.Context()) {
 		if f.Name != name {
 			continue
@@ -182,7 +209,7 @@ func (s *server) export(w http.ResponseWriter, r *http.Request) {
 		}
 		h := w.Header()
 		h.Set("Content-Type", kindOf(name))
-		h.Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", name))
+		h.Set("Content-Disposition", fmt.Sprintf("attachment; filename=%q", folder.Slug(shown.Work.Title)+"-"+name))
 		_, _ = w.Write(text.Bytes())
 		return
 	}

@@ -20,6 +20,7 @@ type state struct {
 	LayoutFile  string      `json:"layoutFile"`
 	Units       string      `json:"units"`
 	Saved       bool        `json:"saved"`
+	Unsaved     []string    `json:"unsaved"` // files that do not hold what is shown
 	Undo        bool        `json:"undo"`
 	Redo        bool        `json:"redo"`
 	Outside     string      `json:"outside"`
@@ -88,6 +89,7 @@ type knobState struct {
 	Unit    string   `json:"unit"`
 	Choices []string `json:"choices"`
 	Given   bool     `json:"given"`
+	Needed  bool     `json:"needed"`
 	Help    string   `json:"help"`
 	Places  []spot   `json:"places"`
 }
@@ -103,7 +105,7 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 	planFile, layoutFile := s.easel.Name()
 	st := state{
 		Revision: shown.Revision, Title: w.Title, File: filepath.Base(planFile), LayoutFile: filepath.Base(layoutFile), Units: string(w.Units),
-		Saved: status.Saved, Undo: status.Undo, Redo: status.Redo, Outside: string(status.Outside), Faults: faultsOf(status.Faults),
+		Saved: status.Saved, Unsaved: append([]string{}, status.Unsaved...), Undo: status.Undo, Redo: status.Redo, Outside: string(status.Outside), Faults: faultsOf(status.Faults),
 		Seed: w.Layout.Seed, PieceCount: len(w.Layout.Pieces), HoleCount: len(w.Map.Holes), Fingerprint: w.Map.Fingerprint,
 		Faces: []faceState{}, Kinds: []kindState{}, Pieces: []pieceHung{}, Flaws: flawsOf(shown.Flaws), Knobs: []knobState{}, Options: []string{},
 	}
@@ -137,7 +139,7 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 func knobOf(k knob.Knob) knobState {
 	ks := knobState{
 		ID: k.ID, Group: k.Group, Label: k.Label, Type: string(k.Type), Value: k.Value, Min: k.Min, Max: k.Max, Step: k.Step,
-		Unit: k.Unit, Choices: k.Values, Given: k.Given, Help: k.Help, Places: []spot{},
+		Unit: k.Unit, Choices: k.Values, Given: k.Given, Needed: k.Needed, Help: k.Help, Places: []spot{},
 	}
 	if k.Known {
 		ks.Number = &k.Number

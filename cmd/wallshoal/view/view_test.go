@@ -656,3 +656,23 @@ func BenchmarkTurn(b *testing.B) {
 		})
 	}
 }
+
+// On a wall a hole is set out from the datum and above the floor; on a ceiling there is neither.
+func TestHowAHoleIsSetOut(t *testing.T) {
+	v := served(t, examples.HealthCentre)
+	seen := map[bool]int{}
+	for _, s := range decoded[standsState](t, v.get("/api/stands").body).Stands {
+		overhead := strings.HasPrefix(s.Title, "Ceiling")
+		for _, p := range s.Pieces {
+			for _, h := range p.Holes {
+				seen[overhead]++
+				assert.Equal(t, overhead, h.FromDatum == "", s.Title)
+				assert.Equal(t, overhead, h.Floor == "", s.Title)
+				assert.NotEmpty(t, h.FromLeft)
+				assert.NotEmpty(t, h.Up)
+			}
+		}
+	}
+	assert.Positive(t, seen[true])
+	assert.Positive(t, seen[false])
+}

@@ -151,7 +151,9 @@ function showNext(stand, more) {
 
 /** @param {Hole} hole */
 function hole(hole) {
-  const facts = [['from left', hole.fromLeft], ['from datum', hole.fromDatum], ['above floor', hole.aboveFloor || hole.up]];
+  // What does not stand upright has neither datum nor floor: it is set out as its sheets are drawn.
+  const facts = [['from left', hole.fromLeft], ['from datum', hole.fromDatum], ['above floor', hole.aboveFloor],
+    ['from the lower edge', hole.aboveFloor ? '' : hole.up]].filter(([, figure]) => figure);
   const how = [hole.bit && `bit ${hole.bit}`, hole.depth && `depth ${hole.depth}`, hole.fixing].filter(Boolean).join(', ');
   return h('article', { class: 'hole', 'aria-label': `hole ${hole.number}` },
     h('h3', { text: `Hole ${hole.number}` }),
