@@ -148,7 +148,7 @@ func (o *orderBook) topStep() string {
 func (o *orderBook) reachWords() string {
 	text := "counts from the floor at the stand, as far as the plan knows it at the foot of the wall: measure it there before you set anything up."
 	if slices.ContainsFunc(o.stands, func(s stand.Stand) bool { return s.Foot.Steps }) {
-		text += " The cautions count every hole from the floor right below it: over steps the two differ, and what one stands on goes by the larger."
+		text += " The cautions count every hole from the floor right below it: over steps the two differ, and what to stand on follows from those of the stands."
 	}
 	return text
 }
