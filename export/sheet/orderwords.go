@@ -49,19 +49,22 @@ func standOn(s stand.Stand) string {
 	if len(over) == 0 {
 		return standsOn(s)
 	}
-	spans := "a platform that spans " + namesOf(over)
 	fixed := slices.ContainsFunc(over, func(o stand.Obstacle) bool { return o.Fixed })
+	spans := "a platform that spans " + namesOf(over)
+	if s.Access != stand.Floor {
+		spans += ", with guard rails"
+	}
 	switch {
 	case s.Access == stand.Floor && fixed:
 		return spans
 	case s.Access == stand.Floor:
 		return "the floor, once " + namesOf(over) + " is out of the way; else " + spans
-	case s.Access == stand.Ladder && fixed:
-		return spans + ", with guard rails: a step ladder has no room there"
-	case s.Access == stand.Ladder:
-		return standsOn(s) + ", once " + namesOf(over) + " is out of the way; else " + spans + ", with guard rails"
+	case fixed:
+		return standsOn(s) + "; one that spans " + namesOf(over)
+	case s.Access != stand.Ladder:
+		return standsOn(s) + "; one that spans " + namesOf(over) + ", unless that is moved"
 	}
-	return standsOn(s)
+	return standsOn(s) + ", once " + namesOf(over) + " is out of the way; else " + spans
 }
 
 // standsOn says what one stands on where nothing is in the way.

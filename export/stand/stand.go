@@ -84,8 +84,8 @@ type Wait struct{ Piece, Stand int }
 // What is higher above the floor than can be reached from it is done first, by somebody who is fresh:
 // all from a platform, then from one made for stairs, from a ladder, and last from the floor. How high
 // something is counts from the floor where one stands for it, as far as the plan knows that: see
-// wall.Wall.FootAt; over what stands in the way one reaches less high. Overhead and on steps nothing is
-// done from a ladder. Each goes along the walls, and the next comes back the other way, so that the ladder
+// wall.Wall.FootAt; over what stands in the way one reaches less high. Overhead, on steps and over what
+// cannot be moved nothing is done from a ladder. Each goes along the walls, and the next comes back the other way, so that the ladder
 // is moved little; ceilings come before walls, row by row to and fro. Where two stands have about one place
 // the higher is first, and a wall comes before what stands out of it below.
 //
@@ -219,6 +219,9 @@ func (r Reach) from(site wall.Site, face int, box plane.Rect, high float64) base
 	b.foot = footOf(site, b.place)
 	b.over = inTheWay(site, face, box, b.place, b.foot)
 	b.access = r.access(hundredth(high-b.foot.Height+lean(site, face, box, b.over)), overhead(site.Faces[face]), b.foot.Steps)
+	if b.access == Ladder && slices.ContainsFunc(b.over, func(o Obstacle) bool { return o.Fixed }) {
+		b.access = Platform
+	}
 	return b
 }
 

@@ -89,6 +89,12 @@ func TestWhatStandsOutLessThanTheWorkIsInNobodysWay(t *testing.T) {
 		assert.Equal(t, 0, s.Same, "a ladder is moved")
 	}
 	assert.Equal(t, map[int][]string{2: {"bench"}, 3: {"breast"}}, names)
+	stands, err = Plan(workOf(t, site, []scatter.Piece{at(0, 2800, 2250), at(0, 5000, 2250)}), UsualReach())
+	require.NoError(t, err)
+	require.Len(t, stands, 2)
+	assert.Equal(t, []int{1}, stands[0].Pieces)
+	assert.Equal(t, Platform, stands[0].Access, "a ladder has no room where the breast stands")
+	assert.Equal(t, Ladder, stands[1].Access, "and has where the bench is moved")
 }
 
 // A platform under the ceiling line serves two places that are close together, and a ladder does not.
