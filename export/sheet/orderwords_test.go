@@ -247,3 +247,65 @@ func TestPlacesUnderACeilingNameTheirWall(t *testing.T) {
 		}
 	}
 }
+
+// On a stair the order of work and the cautions count heights from two floors, and both say so; a ladder at
+// the head of it is warned of the open edge, and the platform is told how often it is needed.
+func TestAStairIsSpokenOf(t *testing.T) {
+	s := site(wall.Wall{
+		Name: "Stair", Surface: wall.Plaster,
+		Outline: plane.Ring{{}, {X: 600}, {X: 3000, Y: 1500}, {X: 6000, Y: 1500}, {X: 6000, Y: 4200}, {Y: 4200}},
+	})
+	var pieces []scatter.Piece
+	for x := 300.0; x < 5900; x += 400 {
+		high := math.Min(math.Max(0, x-600)*1500/2400, 1500)
+		pieces = append(pieces, scatter.Piece{At: plane.Point{X: x, Y: high + 1200}, Kind: 1}, scatter.Piece{At: plane.Point{X: x, Y: high + 2350}, Kind: 1})
+	}
+	w := work(t, s, pieces)
+	r, stands := ordered(t, w)
+	all := said(r, "")
+	assert.Contains(t, all, "Platform made for stairs, two people:")
+	assert.Contains(t, all, "put up their paper")
+	assert.Contains(t, all, "over steps the two differ")
+	assert.Contains(t, all, "count from the floor right")
+	warned := 0
+	for _, st := range stands {
+		open := strings.Contains(said(r, fmt.Sprintf("stand %d", st.Number)), "! Open stair")
+		assert.Equal(t, st.Access == stand.Ladder && st.Foot.Left+st.Foot.Right > 0, open)
+		if open {
+			warned++
+		}
+	}
+	assert.Positive(t, warned)
+	flat := ferry(t)
+	r, _ = ordered(t, flat)
+	assert.NotContains(t, said(r, ""), "over steps the two differ")
+}
+
+// What cannot be moved out of the way takes a platform that spans it, which the first page asks for; who can
+// reach over it from the floor is not sent for one.
+func TestWhatIsInTheWayIsAskedForFirst(t *testing.T) {
+	deep := func(o wall.Obstruction, mm float64) wall.Obstruction { o.Depth = mm; return o }
+	s := site(wall.Wall{
+		Name: "Long", Surface: wall.Plaster, Outline: plane.Rectangle(plane.Point{}, 6000, 2700),
+		Obstructions: []wall.Obstruction{deep(box(wall.Chimney, "breast", 500, 0, 1500, 1000), 320), deep(box(wall.Fixture, "bench", 3500, 0, 1500, 450), 520)},
+	})
+	at := func(x, y float64) scatter.Piece { return scatter.Piece{At: plane.Point{X: x, Y: y}, Kind: 1} }
+	r, stands := ordered(t, work(t, s, []scatter.Piece{at(1200, 2300), at(1200, 1300), at(4200, 1300)}))
+	require.Len(t, stands, 3)
+	all := said(r, "")
+	assert.Contains(t, all, "In the way, breast: it stands out 320 mm before stand 1: bring what spans it")
+	assert.Contains(t, all, "In the way, bench: it stands out 520 mm before stand")
+	for _, st := range stands {
+		text := said(r, fmt.Sprintf("stand %d", st.Number))
+		switch st.Pieces[0] {
+		case 1:
+			assert.Contains(t, text, "one that spans breast")
+		case 2:
+			assert.Contains(t, text, "no ladder is needed")
+			assert.Contains(t, text, "reach over it")
+		case 3:
+			assert.NotContains(t, text, "no ladder is needed")
+			assert.Contains(t, text, "once bench is out of the way")
+		}
+	}
+}
