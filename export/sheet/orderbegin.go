@@ -113,15 +113,15 @@ func (o *orderBook) spans() []item {
 	}
 	var out []item
 	for _, thing := range things {
-		do := "have it moved, or bring what spans it, with guard rails where that is high"
+		do := "to be moved, or bring what spans that much, with guard rails where it is high"
 		if thing.Fixed {
-			do = "bring what spans it, with guard rails where that is high"
+			do = "bring what spans that much, with guard rails where it is high"
 		}
 		at := "stands "
 		if len(stands[thing]) == 1 {
 			at = "stand "
 		}
-		out = append(out, item{"In the way, " + thing.Name + ":", fmt.Sprintf("it stands out %s before %s%s: %s", o.views[o.stands[0].Face].length(thing.Depth), at, holeNumbers(stands[thing]), do)})
+		out = append(out, item{"In the way, " + thing.Name + ":", fmt.Sprintf("%s out from the wall before %s%s: %s", o.views[o.stands[0].Face].length(thing.Depth), at, holeNumbers(stands[thing]), do)})
 	}
 	return out
 }

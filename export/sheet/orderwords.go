@@ -58,13 +58,13 @@ func standOn(s stand.Stand) string {
 	case s.Access == stand.Floor && fixed:
 		return spans
 	case s.Access == stand.Floor:
-		return "the floor, once " + namesOf(over) + " is out of the way; else " + spans
+		return "the floor, with " + namesOf(over) + " out of the way; else " + spans
 	case fixed:
 		return standsOn(s) + "; one that spans " + namesOf(over)
 	case s.Access != stand.Ladder:
-		return standsOn(s) + "; one that spans " + namesOf(over) + ", unless that is moved"
+		return standsOn(s) + "; one that spans " + namesOf(over) + ", unless moved"
 	}
-	return standsOn(s) + ", once " + namesOf(over) + " is out of the way; else " + spans
+	return standsOn(s) + ", with " + namesOf(over) + " out of the way; else " + spans
 }
 
 // standsOn says what one stands on where nothing is in the way.
@@ -89,14 +89,14 @@ func (o *orderBook) inTheWay(s stand.Stand) []item {
 	var out []item
 	over := spanned(s)
 	for _, thing := range s.Over {
-		text := fmt.Sprintf("%s, which stands out %s: ", thing.Name, o.views[s.Face].length(thing.Depth))
+		text := fmt.Sprintf("%s, %s out from the wall: ", thing.Name, o.views[s.Face].length(thing.Depth))
 		switch {
 		case !slices.Contains(over, thing):
-			text += "reach over it; never stand on it"
+			text += "to be reached over, never stood on"
 		case thing.Fixed:
-			text += "span it; never stand on it"
+			text += "to be spanned, never stood on"
 		default:
-			text += "have it moved, or span it; never stand on it"
+			text += "to be moved or spanned, never stood on"
 		}
 		out = append(out, item{"In the way", text})
 	}

@@ -293,8 +293,8 @@ func TestWhatIsInTheWayIsAskedForFirst(t *testing.T) {
 	r, stands := ordered(t, work(t, s, []scatter.Piece{at(1200, 2300), at(1200, 1300), at(4200, 1300)}))
 	require.Len(t, stands, 3)
 	all := said(r, "")
-	assert.Contains(t, all, "In the way, breast: it stands out 320 mm before stand 1: bring what spans it")
-	assert.Contains(t, all, "In the way, bench: it stands out 520 mm before stand")
+	assert.Contains(t, all, "In the way, breast: 320 mm out from the wall before stand 1: bring what spans that")
+	assert.Contains(t, all, "In the way, bench: 520 mm out from the wall before stand")
 	for _, st := range stands {
 		text := said(r, fmt.Sprintf("stand %d", st.Number))
 		switch st.Pieces[0] {
@@ -302,10 +302,10 @@ func TestWhatIsInTheWayIsAskedForFirst(t *testing.T) {
 			assert.Contains(t, text, "one that spans breast")
 		case 2:
 			assert.Contains(t, text, "no ladder is needed")
-			assert.Contains(t, text, "reach over it")
+			assert.Contains(t, text, "reached over")
 		case 3:
 			assert.NotContains(t, text, "no ladder is needed")
-			assert.Contains(t, text, "once bench is out of the way")
+			assert.Contains(t, text, "with bench out of the way")
 		}
 	}
 }
