@@ -116,7 +116,7 @@ func (b *board) flow() {
 				field += ".heading"
 			}
 			if b.node(field) != nil {
-				b.add(Knob{ID: field, Label: title + ": sweep", Type: Degrees, Min: 0, Max: 359, Step: 1, Help: "one way, in degrees clockwise from straight up"}, "90")
+				b.add(Knob{ID: field, Label: title + ": sweep", Type: Degrees, Min: 0, Max: 359, Step: 1, Help: "one way, in degrees clockwise from straight up"}, "")
 			}
 		}
 		if b.node(f+".meander") != nil {
@@ -138,8 +138,8 @@ func (b *board) headings() {
 	b.add(Knob{ID: "composition.spread", Label: "spread", Type: Degrees, Min: 0, Max: 60, Step: 1, Help: "how far headings stray from the flow: two of three are within"}, "12")
 	b.add(Knob{ID: "composition.strays", Label: "strays", Type: Percent, Min: 0, Max: 30, Step: 0.5, Help: "pieces that head anywhere"}, "0 %")
 	if b.node("composition.second") != nil {
-		b.add(Knob{ID: "composition.second.turn", Label: "second way, turn", Type: Degrees, Min: -180, Max: 180, Step: 1, Help: "turned so far from the flow"}, "0")
-		b.add(Knob{ID: "composition.second.share", Label: "second way, share", Type: Percent, Min: 0, Max: 50, Step: 1, Help: "so many head the second way"}, "0 %")
+		b.add(Knob{ID: "composition.second.turn", Label: "second way, turn", Type: Degrees, Min: -180, Max: 180, Step: 1, Help: "turned so far from the flow"}, "")
+		b.add(Knob{ID: "composition.second.share", Label: "second way, share", Type: Percent, Min: 0, Max: 50, Step: 1, Help: "so many head the second way"}, "")
 	}
 	b.add(Knob{ID: "composition.differ", Label: "differ", Type: Degrees, Min: 0, Max: 60, Step: 1, Help: "a piece's heading from those of its nearest three"}, "0")
 }

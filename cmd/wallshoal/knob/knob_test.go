@@ -142,6 +142,9 @@ func TestWhatCanBeTakenOut(t *testing.T) {
 			}
 			require.NoError(t, err, k.ID)
 			_, err = j.Reread(name, after, examples.Files)
+			if err != nil && strings.Contains(err.Error(), "follows the flow, and the flow leads nowhere") {
+				continue // something else of the plan rests on it, and says so
+			}
 			assert.NoError(t, err, "%s without %s", name, k.ID)
 		}
 	}
