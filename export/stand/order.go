@@ -72,7 +72,8 @@ func across(site wall.Site, s Stand) span {
 	out := span{math.Inf(1), math.Inf(-1)}
 	for _, p := range []plane.Point{s.Bounds.Min, s.Bounds.Max, {X: s.Bounds.Min.X, Y: s.Bounds.Max.Y}, {X: s.Bounds.Max.X, Y: s.Bounds.Min.Y}} {
 		q, _ := own.Local(frame.At(p))
-		out = span{math.Min(out.from, q.X-beside), math.Max(out.to, q.X+beside)}
+		x := hundredth(q.X)
+		out = span{math.Min(out.from, x-beside), math.Max(out.to, x+beside)}
 	}
 	return out
 }
@@ -89,7 +90,7 @@ func together(stands []Stand) {
 		from := stands[first]
 		near := i > 0 && s.Access == from.Access && (s.Access == Platform || s.Access == StairPlatform) &&
 			s.Place.Wall == from.Place.Wall && s.Place.Wall >= 0 && s.Place.Back == from.Place.Back && len(s.Over) == 0 && len(from.Over) == 0 &&
-			math.Hypot(s.Place.Left-from.Place.Left, s.Place.Off-from.Place.Off) <= oneSetUp
+			hundredth(math.Hypot(s.Place.Left-from.Place.Left, s.Place.Off-from.Place.Off)) <= oneSetUp
 		if near && from.Foot.Height == s.Foot.Height {
 			stands[i].Same = from.Number
 			continue
