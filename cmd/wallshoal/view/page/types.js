@@ -21,6 +21,7 @@
  * @property {string} unit
  * @property {string[]|null} choices
  * @property {boolean} given
+ * @property {boolean} [needed] a plan cannot do without
  * @property {string} help
  * @property {Spot[]} places
  */
