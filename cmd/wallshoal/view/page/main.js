@@ -7,7 +7,8 @@ import { Picture, ROOM } from './picture.js';
 import { Pieces } from './pieces.js';
 import { Hand } from './hand.js';
 import { Tools } from './tools.js';
-import { PlaceHandles, turnHandle, written } from './handles.js';
+import { PlaceHandles, written } from './handles.js';
+import { turnHandle } from './turning.js';
 import { Knobs } from './knobs.js';
 import { FiguresView } from './figures.js';
 import { Comparison } from './compare.js';
@@ -40,6 +41,7 @@ const knobs = new Knobs(the('knobs'), session, (knob) => {
   knobs.turn(knob, written(spots));
 });
 const places = new PlaceHandles(the('marks'), picture, (knob, value, name) => knobs.turn(knob, value, name));
+knobs.judged = (knob, wrong) => places.tell(knob, wrong);
 
 const files = saving(session);
 exporting(session);
