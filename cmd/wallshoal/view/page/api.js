@@ -14,6 +14,12 @@ export class Refused extends Error {
     this.fix = body.fix || '';
     this.faults = body.faults || [];
     this.outside = Boolean(body.outside);
+    this.holes = Boolean(/** @type {{holes?: boolean}} */ (body).holes);
+  }
+
+  /** Whether the page is of another run of the program, which knows nothing of it. */
+  get stranger() {
+    return this.status === 401 || (this.status === 403 && this.message.includes('another run'));
   }
 }
 
@@ -100,6 +106,28 @@ export function latest(does) {
     }
     return busy;
   };
+}
+
+/**
+ * Why there is no going on, in words; empty if the error is no reason for that.
+ * @param {unknown} err
+ */
+export function cut(err) {
+  if (err instanceof Unreachable) return 'The program cannot be reached: is wallshoal view still running?';
+  if (!(err instanceof Refused) || !err.stranger) return '';
+  return err.status === 401
+    ? 'The program was started anew, and the key of this page is that of another run: open the new address that the program printed.'
+    : `The program was started anew, and this page is that of another run: ${AGAIN}.`;
+}
+
+const AGAIN = 'load it again';
+
+/**
+ * Whether a page can be cured by loading it again: it can look, and change nothing.
+ * @param {string} why as cut says it
+ */
+export function foreign(why) {
+  return why.includes(AGAIN);
 }
 
 let gestures = 0;

@@ -1,7 +1,7 @@
 // The plan as a file: saved, changed by others meanwhile, exported, and packed.
 
 import { h, the, counted } from './dom.js';
-import { post, Refused } from './api.js';
+import { post, foreign, Refused } from './api.js';
 import { say, sayWrong } from './say.js';
 import { Picture } from './picture.js';
 
@@ -83,12 +83,16 @@ export function saving(session) {
   addEventListener('beforeunload', (e) => {
     if (!staying && session.state && !session.state.saved) e.preventDefault();
   });
-  session.addEventListener('lost', () => { the('lost').hidden = false; });
+  session.addEventListener('lost', (/** @type {CustomEvent} */ e) => {
+    the('lost-why').textContent = e.detail;
+    the('lost').hidden = false;
+  });
   session.addEventListener('found', () => {
     the('lost').hidden = true;
     say('The program answers again.');
   });
-  the('retry').addEventListener('click', () => session.refresh());
+  // A page of another run is one of this run once it is loaded again.
+  the('retry').addEventListener('click', () => (foreign(session.lost) ? location.reload() : session.refresh()));
   return { save };
 }
 

@@ -26,6 +26,7 @@ export class Hand extends EventTarget {
     this.ghost = [];
     /** @type {Flaw[]} */
     this.flaws = [];
+    this.judged = false; // whether the flaws are the ghost's
     this.rest = 'stay';
     this.layer = s('g', { class: 'ghost', 'aria-hidden': 'true' });
     pieces.over.append(this.layer);
@@ -62,6 +63,7 @@ export class Hand extends EventTarget {
     this.turn++;
     this.ghost = [];
     this.flaws = [];
+    this.judged = false;
     this.layer.replaceChildren();
     this.mark();
   }
@@ -87,6 +89,7 @@ export class Hand extends EventTarget {
       found = [{ piece: puts[0].id, other: 0, wrong: err.message, fix: err.fix, hole: false }];
     }
     this.flaws = found;
+    this.judged = true;
     this.mark();
   }
 

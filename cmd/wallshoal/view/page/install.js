@@ -1,7 +1,7 @@
 // The page that is held to the wall: stand by stand, hole by hole.
 
 import { h, the, counted } from './dom.js';
-import { get, post, Unreachable } from './api.js';
+import { get, post, cut, foreign } from './api.js';
 import { say, sayWrong } from './say.js';
 import { Outbox } from './outbox.js';
 import { heading } from './units.js';
@@ -50,11 +50,11 @@ function take(stands) {
 async function refresh() {
   try {
     const stands = await get('/api/stands');
-    outbox.connected(true);
+    if (!outbox.waiting.length) outbox.connected('');
     take(stands);
     await outbox.flush();
   } catch (err) {
-    if (err instanceof Unreachable) outbox.connected(false);
+    if (cut(err)) outbox.connected(cut(err));
     else sayWrong(err);
   }
 }
@@ -237,22 +237,31 @@ the('hours').addEventListener('click', async () => {
     sayWrong(err);
   }
 });
-the('retry').addEventListener('click', refresh);
+// A page of another run is one of this run once it is loaded again.
+the('retry').addEventListener('click', () => (foreign(outbox.lost) ? location.reload() : refresh()));
 
 outbox.addEventListener('sent', (e) => take(/** @type {CustomEvent} */ (e).detail));
 outbox.addEventListener('refused', (e) => {
   sayWrong(/** @type {CustomEvent} */ (e).detail);
   show();
 });
-outbox.addEventListener('lost', () => {
+outbox.addEventListener('lost', (/** @type {Event} */ e) => {
+  the('lost-why').textContent = /** @type {CustomEvent} */ (e).detail;
   the('lost').hidden = false;
   show();
 });
 outbox.addEventListener('found', () => { the('lost').hidden = true; });
-const events = new EventSource('/api/events');
-for (const name of ['progress', 'state']) events.addEventListener(name, () => refresh());
-events.addEventListener('open', () => { if (outbox.lost) refresh(); });
-events.addEventListener('error', () => outbox.connected(false));
+/** Hears of what others do. The browser connects again by itself, but for one that was refused. */
+function listen() {
+  const events = new EventSource('/api/events');
+  for (const name of ['progress', 'state']) events.addEventListener(name, () => refresh());
+  events.addEventListener('open', () => { if (outbox.lost) refresh(); });
+  events.addEventListener('error', () => {
+    refresh(); // and so finds out why
+    if (events.readyState === EventSource.CLOSED) setTimeout(listen, 3000);
+  });
+}
+listen();
 
 try {
   const kept = localStorage.getItem(KEPT);

@@ -84,9 +84,16 @@ export function pickedPanel(hand) {
       ? `${p.id ? `Piece ${p.id}` : 'A new piece'}, ${kinds[p.kind].code}: ${length(p.at[0], units)} from the left, ${length(p.at[1], units)} up, heading ${heading(p.heading)}${all[0]?.locked ? ', locked' : ''}`
       : `${counted(puts.length, 'piece')}: ${puts.slice(0, 12).map((q) => q.id).join(', ')}${puts.length > 12 ? ' …' : ''}`;
     const ids = new Set(puts.map((q) => q.id));
-    const found = hand.ghost.length ? hand.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other));
-    flaws.replaceChildren(...found.slice(0, 5).map((f) => h('li', { text: words(f) })));
-    options(become, kinds, p.kind);
+    // Until it is known what the ghost collides with, what was known before stays.
+    const unknown = hand.ghost.length > 0 && !hand.judged && p.id !== 0;
+    flaws.classList.toggle('stale', unknown);
+    if (!unknown) {
+      const found = hand.ghost.length ? hand.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other));
+      flaws.replaceChildren(...found.slice(0, 5).map((f) => h('li', { text: words(f) })));
+    }
+    const several = puts.some((q) => q.kind !== p.kind);
+    options(become, kinds, several ? -1 : p.kind);
+    if (several) become.prepend(h('option', { value: '', text: 'several', prop: { selected: true, disabled: true } }));
     for (const id of ['become', 'lock', 'delete']) the(id).disabled = all.length === 0;
     the('swap').disabled = all.length !== 2;
     the('lock').textContent = all.length && all.every((q) => q.locked) ? 'Unlock' : 'Lock';

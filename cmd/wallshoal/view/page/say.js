@@ -32,7 +32,7 @@ export function sayWrong(err) {
     const more = err.faults.length > 1 ? ` (and ${err.faults.length - 1} more)` : '';
     say(err.message + more, 'wrong', err.fix);
   } else if (err instanceof Unreachable) {
-    say('The program cannot be reached; nothing was changed.', 'wrong', 'Is wallshoal view still running?');
+    say('The program cannot be reached; nothing was changed.', 'wrong');
   } else {
     say(err instanceof Error ? err.message : String(err), 'wrong');
     throw err;
