@@ -20,7 +20,6 @@ const EXPORTS = [
 export function saving(session) {
   const mark = the('saved');
   const dialog = the('outside');
-  let looked = ''; // what somebody chose to only look at
 
   async function save(over = false) {
     try {
@@ -32,15 +31,20 @@ export function saving(session) {
     }
   }
 
+  /** @param {string} how */
+  function changed(how) {
+    const { file, saved } = session.state;
+    return how === 'gone'
+      ? `${file} is gone from the folder. What is here can be saved again.`
+      : `The file ${file} was changed by another program${saved ? '' : ', while there are changes here that are not saved'}.`;
+  }
+
   /**
    * @param {string} how
    * @param {boolean} [saving]
    */
   function ask(how, saving = false) {
-    const { file } = session.state;
-    the('outside-what').textContent = how === 'gone'
-      ? `${file} is gone from the folder. What is here can be saved again.`
-      : `${file} was changed by somebody else${saving ? '' : ', while there are changes here that are not saved'}.`;
+    the('outside-what').textContent = changed(how);
     the('outside-theirs').hidden = how === 'gone';
     the('outside-over').hidden = !saving && how !== 'gone';
     the('outside-keep').hidden = saving;
@@ -53,10 +57,7 @@ export function saving(session) {
     dialog.close();
     save(true);
   });
-  the('outside-look').addEventListener('click', () => {
-    looked = session.state.outside;
-    dialog.close();
-  });
+  the('outside-look').addEventListener('click', () => dialog.close());
   the('outside-open').addEventListener('click', () => ask(session.state.outside));
   the('save').addEventListener('click', () => save());
 
@@ -70,10 +71,11 @@ export function saving(session) {
     document.title = `${saved ? '' : '● '}${title || file}`;
     the('undo').disabled = !session.state.undo;
     the('redo').disabled = !session.state.redo;
-    the('outside-open').hidden = outside !== 'changed' && outside !== 'gone';
-    if (outside === '') looked = '';
-    if ((outside === 'changed' || outside === 'gone') && looked !== outside) ask(outside);
-    else if (outside === '' && dialog.open) dialog.close();
+    // A notice, and no dialog in the middle of something else.
+    const told = outside === 'changed' || outside === 'gone';
+    the('outside-note').hidden = !told;
+    set(the('outside-why'), told ? changed(outside) : '');
+    if (outside === '' && dialog.open) dialog.close();
     showFaults(faults);
   });
   for (const way of ['undo', 'redo']) the(way).addEventListener('click', () => session.change(`/api/${way}`, {}));
@@ -94,6 +96,15 @@ export function saving(session) {
   // A page of another run is one of this run once it is loaded again.
   the('retry').addEventListener('click', () => (foreign(session.lost) ? location.reload() : session.refresh()));
   return { save };
+}
+
+/**
+ * Sets a text where it is another: what stays is not read out again.
+ * @param {HTMLElement} el
+ * @param {string} text
+ */
+function set(el, text) {
+  if (el.textContent !== text) el.textContent = text;
 }
 
 /** @param {import('./types.js').Fault[]} faults */
