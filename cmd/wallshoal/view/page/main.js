@@ -17,6 +17,8 @@ import { kindsPanel, pickedPanel, layersPanel, facesStrip, ghostWords } from './
 import { keys } from './keys.js';
 import { say } from './say.js';
 
+const FACE = 'wallshoal face'; // the title of the face that is shown, for a reload
+
 const session = new Session();
 const camera = new Camera(the('stage'), the('board'));
 const picture = new Picture(the('board'), camera);
@@ -60,13 +62,15 @@ picture.gone = () => session.refreshSoon();
 
 for (const tool of ['pick', 'measure', 'add']) {
   const button = the(`tool-${tool}`);
-  button.addEventListener('click', () => {
+  button.addEventListener('click', (/** @type {MouseEvent} */ e) => {
     if (tool !== 'pick' && picture.face === ROOM) {
       say('Choose a wall below the picture first.');
       return;
     }
     tools.take(tools.tool === tool ? 'pick' : tool);
-    if (tools.tool !== 'pick') the('stage').focus({ preventScroll: true });
+    if (tools.tool === 'pick') return;
+    the('stage').focus({ preventScroll: true });
+    if (e.detail === 0) tools.begin(); // by a key: there is no pointer to show where
   });
   tools.addEventListener('tool', () => {
     button.setAttribute('aria-pressed', String(tools.tool === tool));
@@ -89,8 +93,23 @@ picture.addEventListener('face', () => {
   const face = picture.shownFace();
   the('stage').setAttribute('aria-label', `picture of ${face ? face.title : 'the room'}; arrow keys pan, plus and minus zoom`);
   document.body.classList.toggle('room', !face);
+  try {
+    sessionStorage.setItem(FACE, face?.title || '');
+  } catch {
+    // A reload shows the room then.
+  }
 });
 document.body.classList.add('room');
 
+function kept() {
+  try {
+    return sessionStorage.getItem(FACE);
+  } catch {
+    return null;
+  }
+}
+
 await session.refresh();
+const shown = session.state?.faces.find((f) => f.title === kept());
+if (shown) picture.show(shown.index);
 session.listen();

@@ -137,7 +137,13 @@ export function ghostWords(layer, hand) {
 export function layersPanel(picture) {
   const boxes = LAYERS.map(([id, label, help]) => h('label', { title: help }, h('input', { type: 'checkbox', on: { change: (/** @type {Event} */ e) => picture.setLayer(id, /** @type {HTMLInputElement} */ (e.target).checked) } }), ' ', label));
   the('layers').append(...boxes);
-  picture.addEventListener('face', () => the('layers').classList.toggle('off', picture.face === ROOM));
+  const settle = () => {
+    const off = picture.face === ROOM;
+    the('layers').classList.toggle('off', off);
+    for (const box of the('layers').querySelectorAll('input')) box.disabled = off;
+  };
+  picture.addEventListener('face', settle);
+  settle();
   for (const radio of document.querySelectorAll('input[name=look]')) {
     radio.addEventListener('change', () => picture.setLook(/** @type {HTMLInputElement} */ (radio).value));
   }
