@@ -33,7 +33,7 @@ export class Hand extends EventTarget {
     this.tryLatest = latest((/** @type {Put[]} */ puts) => this.judge(puts));
     this.timer = 0;
     this.turn = 0; // another for every ghost
-    pieces.list.addEventListener('pointerdown', (/** @type {PointerEvent} */ e) => this.grab(e));
+    pieces.svg.addEventListener('pointerdown', (/** @type {PointerEvent} */ e) => this.grab(e));
     this.picture.addEventListener('face', () => this.drop());
   }
 
@@ -167,7 +167,7 @@ export class Hand extends EventTarget {
 
   /** @param {PointerEvent} e */
   grab(e) {
-    const id = this.pieces.idOf(e.target);
+    const id = this.pieces.meant(e);
     if (!id || e.button !== 0 || !e.isPrimary) return;
     const was = this.pieces.isPicked(id);
     // A finger pans unless the piece is picked: one that only wants to look moves nothing.

@@ -2,7 +2,7 @@
 
 import { h, the, counted } from './dom.js';
 import { LAYERS, ROOM, Picture } from './picture.js';
-import { heading, length } from './units.js';
+import { heading, place } from './units.js';
 
 /** @typedef {import('./types.js').Kind} Kind */
 
@@ -81,7 +81,7 @@ export function pickedPanel(hand) {
     const all = pieces.picked();
     const [p] = puts;
     what.textContent = puts.length === 1
-      ? `${p.id ? `Piece ${p.id}` : 'A new piece'}, ${kinds[p.kind].code}: ${length(p.at[0], units)} from the left, ${length(p.at[1], units)} up, heading ${heading(p.heading)}${all[0]?.locked ? ', locked' : ''}`
+      ? `${p.id ? `Piece ${p.id}` : 'A new piece'}, ${kinds[p.kind].code}: ${place(p.at, units, picture.shownFace())}, heading ${heading(p.heading)}${all[0]?.locked ? ', locked' : ''}`
       : `${counted(puts.length, 'piece')}: ${puts.slice(0, 12).map((q) => q.id).join(', ')}${puts.length > 12 ? ' …' : ''}`;
     const ids = new Set(puts.map((q) => q.id));
     // Until it is known what the ghost collides with, what was known before stays.
