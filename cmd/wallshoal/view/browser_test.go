@@ -1,6 +1,7 @@
 package view
 
 import (
+	"bytes"
 	"context"
 	"flag"
 	"fmt"
@@ -372,6 +373,26 @@ func TestInstallingInABrowser(t *testing.T) {
 	require.Eventually(t, func() bool { return hanging() == 1 }, 20*time.Second, 30*time.Millisecond)
 	p.run(chromedp.Reload())
 	p.until(`document.querySelectorAll('input[type=checkbox]:checked').length === 1`)
+	p.clean()
+}
+
+// The page that is sent to the client opens by itself, without the program and without a network, shows
+// all of its pictures, fits a telephone, and prints on pages.
+func TestTheClientsPageInABrowser(t *testing.T) {
+	p := open(t, examples.Ferry, "/")
+	file := filepath.Join(t.TempDir(), "client.html")
+	require.NoError(t, os.WriteFile(file, []byte(p.get("/export/client.html").body), 0o600))
+	p.run(chromedp.Navigate("file://" + file))
+	p.until(`document.readyState === 'complete'`)
+	assert.Contains(t, js[string](p, `document.title`), "Herring at the ferry terminal")
+	assert.Zero(t, js[int](p, `[...document.images].filter(i => !i.complete || i.naturalWidth === 0).length`))
+	assert.Positive(t, js[int](p, `document.querySelectorAll('svg').length + document.images.length`))
+	assert.Zero(t, js[int](p, `performance.getEntriesByType('resource').filter(e => !e.name.startsWith('data:')).length`), "it fetches nothing")
+	printed, err := chromedp.Run(p.ctx, chromedp.PrintToPDF())
+	require.NoError(t, err)
+	assert.Greater(t, bytes.Count(printed, []byte("/Type /Page\n"))+bytes.Count(printed, []byte("/Type /Page ")), 3)
+	p.run(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile))
+	p.until(`document.documentElement.scrollWidth <= 390`)
 	p.clean()
 }
 

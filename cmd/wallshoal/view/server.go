@@ -139,7 +139,7 @@ func (s *server) pack(w http.ResponseWriter, r *http.Request) {
 	if refuseHoles(w, shown) {
 		return
 	}
-	p, err := s.press(r.Context(), shown)
+	p, err := s.whole(r.Context(), shown)
 	if err != nil {
 		fail(w, err)
 		return
@@ -164,6 +164,15 @@ func (s *server) pack(w http.ResponseWriter, r *http.Request) {
 
 func (s *server) press(ctx context.Context, shown *easel.Shown) (*press.Press, error) {
 	return press.New(ctx, shown.Job, shown.Work.Layout, s.o.Now(), press.Silent{})
+}
+
+// whole is press with the options of the plan, as pack shows them.
+func (s *server) whole(ctx context.Context, shown *easel.Shown) (*press.Press, error) {
+	p, err := s.press(ctx, shown)
+	if err == nil {
+		err = p.Beside(ctx, shown.Job, s.o.Now())
+	}
+	return p, err
 }
 
 // layoutName is the file of a pack in which pieces can be put right by hand.
@@ -193,7 +202,7 @@ func (s *server) export(w http.ResponseWriter, r *http.Request) {
 	if name != layoutName && refuseHoles(w, shown) {
 		return
 	}
-	p, err := s.press(r.Context(), shown)
+	p, err := s.whole(r.Context(), shown)
 	if err != nil {
 		fail(w, err)
 		return

@@ -445,6 +445,17 @@ func TestExport(t *testing.T) {
 		assert.Equal(t, http.StatusOK, v.get("/export/"+name).status, name)
 	}
 	assert.Equal(t, http.StatusOK, v.post("/api/pack", "{}").status, "again, over its own")
+	assert.Contains(t, v.get("/export/scope.md").body, "Options side by side")
+
+	// Where a hole falls where none may be there is nothing to drill by, but a layout to put that right in.
+	v.stateAfter("/api/pieces", `{"changes":[{"do":"place","id":4,"face":1,"at":[1600,1300]}]}`)
+	r = v.get("/export/hole-map.pdf")
+	require.Equal(t, http.StatusConflict, r.status)
+	refused := decoded[trouble](t, r.body)
+	assert.True(t, refused.Holes)
+	assert.Equal(t, "piece 4", refused.Faults[0].Field)
+	assert.Equal(t, http.StatusConflict, v.post("/api/pack", "{}").status)
+	assert.Equal(t, http.StatusOK, v.get("/export/layout.yaml").status)
 }
 
 func TestCompareAndAdopt(t *testing.T) {
