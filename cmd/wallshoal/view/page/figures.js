@@ -56,6 +56,7 @@ export class FiguresView {
   constructor(strip, more, busy) {
     this.strip = strip;
     this.busy = busy;
+    this.counted = { pieces: 0, holes: 0 }; // as the state has them
     this.waited = 0;
     this.more = more;
     /** @type {Figures|null} */
@@ -71,10 +72,10 @@ export class FiguresView {
    * @param {State} state
    */
   follow(state) {
-    if (state.revision === this.revision) return;
     this.wanted = state.revision;
-    this.strip.classList.add('stale');
-    this.more.classList.add('stale');
+    this.mark();
+    if (state.revision === this.revision) return;
+    this.counted = { pieces: state.pieceCount, holes: state.holeCount };
     const [pieces, holes] = this.strip.querySelectorAll('dd');
     if (pieces && holes) {
       pieces.textContent = String(state.pieceCount);
@@ -84,6 +85,13 @@ export class FiguresView {
         ...[['pieces', state.pieceCount], ['holes', state.holeCount]].map(([t, v]) => h('div', {}, h('dt', { text: t }), h('dd', { text: String(v) }))));
     }
     this.soon();
+  }
+
+  /** Marks what may be of another work than the one that is asked for. */
+  mark() {
+    const stale = this.revision !== this.wanted || this.busy();
+    this.strip.classList.toggle('stale', stale);
+    this.more.classList.toggle('stale', stale);
   }
 
   /** Counts once nothing is being changed; but not never, however long somebody drags. */
@@ -115,10 +123,9 @@ export class FiguresView {
   show(f) {
     this.figures = f;
     this.revision = f.revision;
-    const stale = f.revision !== this.wanted;
-    this.strip.classList.toggle('stale', stale);
-    this.more.classList.toggle('stale', stale);
-    this.strip.replaceChildren(...factList(f, true));
+    this.mark();
+    // What is known of the state is newer than figures that were overtaken.
+    this.strip.replaceChildren(...factList(f.revision === this.wanted ? f : { ...f, ...this.counted }, true));
     const open = new Set([...this.more.querySelectorAll('details[open]')].map((d) => d.getAttribute('data-name')));
     this.more.replaceChildren(h('dl', { class: 'facts all' }, ...factList(f)), walls(f), cautions(f, open.has('cautions')), missing(f));
   }

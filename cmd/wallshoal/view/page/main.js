@@ -57,6 +57,7 @@ turnHandle(the('marks'), hand);
 new Comparison(session, picture);
 steer(camera, keys({ session, picture, pieces, hand, tools, files }));
 
+session.addEventListener('busy', () => figures.mark());
 session.painters.push((state) => picture.paint(state).then(() => figures.follow(state)));
 picture.gone = () => session.refreshSoon();
 
