@@ -6,7 +6,7 @@
 export class Refused extends Error {
   /**
    * @param {number} status
-   * @param {{error?: string, fix?: string, faults?: Fault[], outside?: boolean}} body
+   * @param {{error?: string, fix?: string, faults?: Fault[], outside?: boolean, holes?: boolean}} body
    */
   constructor(status, body) {
     super(body.error || `the program answered ${status}`);
@@ -14,7 +14,7 @@ export class Refused extends Error {
     this.fix = body.fix || '';
     this.faults = body.faults || [];
     this.outside = Boolean(body.outside);
-    this.holes = Boolean(/** @type {{holes?: boolean}} */ (body).holes);
+    this.holes = Boolean(body.holes);
   }
 
   /** Whether the page is of another run of the program, which knows nothing of it. */
@@ -53,6 +53,22 @@ async function ask(path, how) {
   }
   if (!answer.ok) throw new Refused(answer.status, body);
   return body;
+}
+
+/**
+ * Fetches a file, with the name that the server gives it.
+ * @param {string} path
+ */
+export async function fetched(path) {
+  let answer;
+  try {
+    answer = await fetch(path, { credentials: 'same-origin', cache: 'no-store' });
+  } catch {
+    throw new Unreachable();
+  }
+  if (!answer.ok) throw new Refused(answer.status, await answer.json().catch(() => ({})));
+  const [, name] = /filename="([^"/\\]+)"/.exec(answer.headers.get('Content-Disposition') || '') || [];
+  return { blob: await answer.blob(), name: name || '' };
 }
 
 /**

@@ -1,20 +1,9 @@
-// The plan as a file: saved, changed by others meanwhile, exported, and packed.
+// The plan as a file: saved, changed by others meanwhile, and printed.
 
 import { h, the, counted } from './dom.js';
 import { post, foreign, Refused } from './api.js';
 import { say, sayWrong } from './say.js';
 import { Picture } from './picture.js';
-
-/** The files of a pack that are often wanted by themselves. */
-const EXPORTS = [
-  ['hole-map.pdf', 'hole map, full size'],
-  ['client.pdf', 'pages for the client'],
-  ['client.html', 'the client’s page'],
-  ['order.pdf', 'order of work'],
-  ['scope.pdf', 'scope'],
-  ['scope.md', 'scope as text'],
-  ['layout.yaml', 'layout'],
-];
 
 /** @param {import('./session.js').Session} session */
 export function saving(session) {
@@ -115,30 +104,6 @@ function showFaults(faults) {
   the('faults-what').textContent = `${counted(faults.length, 'fault')} in the file as it is now. The picture is the last good one.`;
   the('faults-list').replaceChildren(...faults.map((f) => h('li', {},
     h('b', { text: `${f.file}${f.line ? `, line ${f.line}` : ''}` }), h('span', { text: ` ${f.field} ${f.wrong}` }), f.fix && h('span', { class: 'fix', text: f.fix }))));
-}
-
-/** @param {import('./session.js').Session} session */
-export function exporting(session) {
-  const dialog = the('export');
-  the('open-export').addEventListener('click', () => dialog.showModal());
-  the('export-files').replaceChildren(...EXPORTS.map(([file, what]) => h('li', {}, h('a', { href: `/export/${file}`, download: file, text: file }), h('span', { class: 'help', text: ` ${what}` }))));
-  const note = the('pack-note');
-  const button = the('pack');
-  button.addEventListener('click', async () => {
-    button.disabled = true;
-    note.textContent = 'writing …';
-    try {
-      const { folder, files, warnings } = await post('/api/pack', {});
-      note.textContent = `${counted(files.length, 'file')} in the folder ${folder}, beside ${session.state.file}.`;
-      the('pack-warnings').replaceChildren(...warnings.map((/** @type {string} */ w) => h('li', { text: w })));
-    } catch (err) {
-      note.textContent = '';
-      sayWrong(err);
-      if (err instanceof Refused) note.textContent = `${err.message}${err.fix ? '; ' + err.fix : ''}`;
-    } finally {
-      button.disabled = false;
-    }
-  });
 }
 
 /**

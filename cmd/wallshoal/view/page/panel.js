@@ -124,7 +124,7 @@ export function ghostWords(layer, hand) {
     el.hidden = !flaw || !put;
     if (el.hidden) return;
     const more = hand.flaws.length > 1 ? ` (+${hand.flaws.length - 1})` : '';
-    const own = hand.ghost.some((p) => p.id === flaw.piece) || !flaw.piece;
+    const own = hand.ghost.some((p) => p.id === flaw.piece) || !flaw.piece || put.id === 0;
     el.textContent = `⚠ ${own ? '' : `piece ${flaw.piece} `}${flaw.wrong}${more}`;
     const { camera } = hand.picture;
     const at = camera.pixel(hand.picture.board(put.at));

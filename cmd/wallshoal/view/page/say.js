@@ -28,7 +28,7 @@ export function say(text, kind = 'note', fix = '') {
  */
 export function sayWrong(err) {
   if (err instanceof Refused) {
-    if (err.status === 409 && !err.outside) return;
+    if (err.status === 409 && !err.outside && !err.holes) return;
     const more = err.faults.length > 1 ? ` (and ${err.faults.length - 1} more)` : '';
     say(err.message + more, 'wrong', err.fix);
   } else if (err instanceof Unreachable) {
