@@ -41,7 +41,7 @@ export function exporting(session) {
         wrong.textContent = err instanceof Error ? err.message : String(err);
       } else {
         wrong.textContent = `${err.message}${err.fix ? '; ' + err.fix : ''}`;
-        list.replaceChildren(...err.faults.map((f) => h('li', { text: `${f.field} ${f.wrong}${f.fix && f.fix !== err.fix ? '; ' + f.fix : ''}` })));
+        list.replaceChildren(...err.faults.map((f) => h('li', { text: `${f.field ? `${f.field}: ` : ''}${f.wrong}${f.fix && f.fix !== err.fix ? '; ' + f.fix : ''}` })));
       }
       wrong.hidden = false;
     }

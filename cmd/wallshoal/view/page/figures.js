@@ -28,7 +28,7 @@ export function facts(f) {
     ['holes', String(f.holes), ''],
     ['covered', percent(f.coverage), ''],
     ['sheets with holes', `${f.sheets} ${f.paper}`, ''],
-    ['cautions', standing(f), f.pressing ? 'pressing' : ''],
+    ['cautions', standing(f), f.cautionList.some((c) => c.severity === 'stop' && !c.acknowledged) ? 'pressing' : ''],
   ];
   if (f.hours) rows.push(['work', f.hours, '']);
   if (f.cost) rows.push(['cost', f.cost, '']);

@@ -107,7 +107,7 @@ export function pickedPanel(hand) {
  * @param {import('./types.js').Flaw} f
  */
 export function words(f) {
-  return `${f.piece ? `piece ${f.piece} ` : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`;
+  return `${f.piece ? `piece ${f.piece}: ` : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`;
 }
 
 /**
@@ -125,7 +125,7 @@ export function ghostWords(layer, hand) {
     if (el.hidden) return;
     const more = hand.flaws.length > 1 ? ` (+${hand.flaws.length - 1})` : '';
     const own = hand.ghost.some((p) => p.id === flaw.piece) || !flaw.piece || put.id === 0;
-    el.textContent = `⚠ ${own ? '' : `piece ${flaw.piece} `}${flaw.wrong}${more}`;
+    el.textContent = `⚠ ${own ? '' : `piece ${flaw.piece}: `}${flaw.wrong}${more}`;
     const { camera } = hand.picture;
     const at = camera.pixel(hand.picture.board(put.at));
     const x = Math.max(4, Math.min(at.x - el.offsetWidth / 2, camera.stage.clientWidth - el.offsetWidth - 4));
