@@ -20,6 +20,8 @@ export class Row {
     this.knob = knob;
     this.type = knob.type;
     this.sliding = false;
+    /** @type {Promise<void>|null} */
+    this.asked = null; // done when the slider's last value is
     this.slid = -Infinity; // when it last was
     this.typed = false;
     this.name = '';
@@ -54,9 +56,17 @@ export class Row {
         this.typed = false;
         const value = this.knob.type === 'percent' ? `${this.range.value} %` : this.range.value;
         this.field.value = value;
-        this.turn(value, this.name);
+        this.asked = this.turn(value, this.name);
       },
-      change: () => { this.sliding = false; },
+      // Until all is done that was asked for, what comes is older than where the thumb is.
+      change: () => {
+        const { asked } = this;
+        asked?.finally(() => {
+          if (asked !== this.asked) return;
+          this.sliding = false;
+          if (this.refused < 0) this.show(this.knob);
+        });
+      },
     } });
     this.controls.append(this.range);
     this.text(id, described);
@@ -120,7 +130,7 @@ export class Row {
    * @param {string} [name]
    */
   turn(value, name) {
-    this.knobs.turn(this.knob, value, name);
+    return this.knobs.turn(this.knob, value, name);
   }
 
   /**
