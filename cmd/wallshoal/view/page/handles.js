@@ -37,6 +37,7 @@ export class PlaceHandles {
     this.words = h('output', { class: 'clash', hidden: true });
     layer.append(this.words);
     this.at = ''; // the handle that the words are beside
+    this.told = -1; // the revision of which they are true
     /** @type {Set<string>} the knobs whose places are shown though the plan has none */
     this.asked = new Set();
     this.dragging = '';
@@ -60,6 +61,7 @@ export class PlaceHandles {
   }
 
   draw() {
+    if (this.told !== this.picture.state.revision) this.words.hidden = true;
     const stale = new Set(this.handles.keys());
     for (const knob of this.picture.state.knobs) {
       if (!knob.given && !this.asked.has(knob.id)) continue;
@@ -130,6 +132,7 @@ export class PlaceHandles {
     this.at = mine.includes(this.moved) ? this.moved : mine[0];
     this.words.textContent = `⚠ ${wrong}`;
     this.words.hidden = false;
+    this.told = this.picture.state.revision;
     this.beside();
     if (!this.dragging) this.back();
   }
