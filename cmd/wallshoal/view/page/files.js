@@ -51,8 +51,10 @@ export function saving(session) {
   the('save').addEventListener('click', () => save());
 
   session.addEventListener('state', () => {
-    const { saved, outside, file, title, faults } = session.state;
-    mark.textContent = saved ? 'saved' : '● not saved';
+    const { saved, unsaved = [], outside, file, title, faults } = session.state;
+    // The layout beside the plan may be all that is not.
+    mark.textContent = saved ? 'saved' : `● ${unsaved.length > 0 && !unsaved.includes(file) ? `${unsaved.join(', ')} ` : ''}not saved`;
+    mark.title = saved ? '' : `not saved: ${unsaved.join(', ')}`;
     mark.classList.toggle('unsaved', !saved);
     the('save').disabled = saved && outside !== 'gone';
     the('title').textContent = title || file;

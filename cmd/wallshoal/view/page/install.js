@@ -230,7 +230,7 @@ the('undo').addEventListener('click', () => {
   const last = ticks.take();
   if (!last) return;
   send({ do: last.do === 'up' ? 'down' : 'up', pieces: [last.piece] });
-  say(`Piece ${last.piece} is ${last.do === 'up' ? 'not ' : ''}up again.`);
+  say(`Piece ${last.piece} is ${last.do === 'up' ? 'not up' : 'up again'}.`);
 });
 the('hours').addEventListener('click', async () => {
   try {

@@ -33,6 +33,7 @@
  * @property {string} layoutFile
  * @property {string} units
  * @property {boolean} saved
+ * @property {string[]} [unsaved] files that do not hold what is shown
  * @property {boolean} undo
  * @property {boolean} redo
  * @property {''|'changed'|'gone'|'faults'} outside
