@@ -3,7 +3,6 @@ package wall
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"wallshoal/wall/plane"
 )
@@ -80,29 +79,43 @@ func (w Wall) lower() []footing {
 	return out
 }
 
-// floors returns the floor along the wall, as FootAt has it: the foot where any of that is above 0, and
-// else as it was measured.
+// floors returns the floor along the wall, from left to right: the foot of the outline, and as it was measured
+// where the foot is not above 0, nor farther below it than any floor runs out.
 func (w Wall) floors() []footing {
 	box, foot := w.Outline.Bounds(), w.foot()
-	above := func(f footing) bool { return math.Max(f.a.Y, f.b.Y) > flush }
-	switch {
-	case len(w.Floor) == 0 && w.Alone != nil: // it may end above the floor, which is at 0
-		return []footing{{plane.Point{X: box.Min.X}, plane.Point{X: box.Max.X}}}
-	case len(w.Floor) == 0, w.Alone == nil && slices.ContainsFunc(foot, above):
+	if w.Alone != nil { // it may end above the floor, which is at 0
+		foot = []footing{{plane.Point{X: box.Min.X}, plane.Point{X: box.Max.X}}}
+	}
+	if len(w.Floor) == 0 {
 		return foot
 	}
-	left, _ := w.FloorAt(box.Min.X)
-	at := []plane.Point{{X: box.Min.X, Y: left}}
+	var out []footing
+	for _, f := range foot {
+		if math.Max(f.a.Y, f.b.Y) > flush || math.Min(f.a.Y, f.b.Y) < -maxRunOut {
+			out = append(out, f)
+			continue
+		}
+		out = append(out, w.measured(f.a.X, f.b.X)...)
+	}
+	return out
+}
+
+// measured returns the floor as it was measured from one place along the wall to another.
+func (w Wall) measured(from, to float64) []footing {
+	at := func(x float64) plane.Point {
+		y, _ := w.FloorAt(x)
+		return plane.Point{X: x, Y: y}
+	}
+	line := []plane.Point{at(from)}
 	for _, p := range w.Floor {
-		if p.X > box.Min.X+flush && p.X < box.Max.X-flush {
-			at = append(at, p)
+		if p.X > from+flush && p.X < to-flush {
+			line = append(line, p)
 		}
 	}
-	right, _ := w.FloorAt(box.Max.X)
-	at = append(at, plane.Point{X: box.Max.X, Y: right})
+	line = append(line, at(to))
 	var out []footing
-	for i, p := range at[:len(at)-1] {
-		out = append(out, footing{p, at[i+1]})
+	for i, p := range line[:len(line)-1] {
+		out = append(out, footing{p, line[i+1]})
 	}
 	return out
 }

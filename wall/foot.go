@@ -9,19 +9,20 @@ import (
 
 // FootAt returns the height of the floor, mm above y = 0, before a wall at a place so far from its left
 // end: as it was measured there, or the foot of the outline where that is above 0, as on a stair or a
-// landing. Under an opening that the outline leaves out it is as beside that. Past an end of the wall it is as at that end. Before a wall that stands alone, whose outline
+// landing, or farther below it than any floor runs out. Under an opening that the outline leaves out it is as
+// beside that. Past an end of the wall it is as at that end. Before a wall that stands alone, whose outline
 // may end above the floor, it is 0 where nothing was measured.
 func (w Wall) FootAt(x float64) float64 {
-	measured, _ := w.FloorAt(x)
-	if w.Alone != nil || len(w.Outline) == 0 {
+	if len(w.Outline) == 0 {
+		measured, _ := w.FloorAt(x)
 		return hundredth(measured)
 	}
 	b := w.Outline.Bounds()
-	x = math.Max(b.Min.X, math.Min(b.Max.X, x))
-	if foot, found := lowest(w.foot(), x); found && hundredth(foot) > 0 {
-		return hundredth(foot)
+	height, found := lowest(w.floors(), math.Max(b.Min.X, math.Min(b.Max.X, x)))
+	if !found {
+		return 0
 	}
-	return hundredth(measured)
+	return hundredth(height)
 }
 
 // Before returns the joined wall nearest to a place in the room, of those that it lies before, as an index

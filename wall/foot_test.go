@@ -23,6 +23,18 @@ func TestTheFootOfAWall(t *testing.T) {
 	for x, want := range map[float64]float64{500: 0, 1200: 0, 1500: 0, 2000: 0, 3000: 100} {
 		assert.Equal(t, want, arch.FootAt(x), "an arch, at %g", x)
 	}
+	cellar := Wall{Outline: plane.Ring{{}, {X: 1000}, {X: 1000, Y: -900}, {X: 4000, Y: -900}, {X: 4000, Y: 2700}, {Y: 2700}}}
+	assert.Equal(t, -900.0, cellar.FootAt(3000), "steps down")
+	cellar.Floor = []plane.Point{{Y: -5}, {X: 1000, Y: -5}}
+	assert.Equal(t, -900.0, cellar.FootAt(3000), "what was measured above says nothing of the floor below")
+	assert.Equal(t, -5.0, cellar.FootAt(500))
+	for _, w := range []Wall{stair, opening, arch, cellar} {
+		for x := 5.0; x < 4000; x += 10 {
+			height, found := lowest(w.floors(), x)
+			require.True(t, found, "at %g", x)
+			assert.InDelta(t, height, w.FootAt(x), 0.01, "zones and stands know one floor, at %g", x)
+		}
+	}
 	stage := Wall{Outline: plane.Ring{{}, {X: 1000}, {X: 1000, Y: 900}, {X: 4000, Y: 900}, {X: 4000, Y: 2700}, {Y: 2700}}}
 	assert.Equal(t, 900.0, stage.FootAt(3000), "a stage is a floor")
 	panel := Wall{Alone: &Stand{}, Outline: plane.Rectangle(plane.Point{Y: 300}, 2000, 1500)}

@@ -120,7 +120,11 @@ func holds(lengths []float64, want float64) bool {
 }
 
 // placed finds what a sheet says of its black mark.
-var placed = regexp.MustCompile(`([^\n·●:]+?) from (?:the left end|the wall|its front corner|its back corner|the corner with [^·\n]+?) · ([^\n·]+?) (above the floor|above the plan's 0|from [^\n·]+)`)
+var placed = regexp.MustCompile(`([^\n·●:]+?) from (?:the left end|the wall|its front corner|its back corner|the corner with [^·\n]+?) · ([^\n·]+?) (above the floor|above the foot of this wall|from [^\n·]+)`)
+
+// levelled finds how far the level line of a sheet is from its black mark, where the foot of its wall is not
+// the floor that everything else is measured from.
+var levelled = regexp.MustCompile(`level (\S+)(?: mm)? is (\S+ mm) (below|above) it`)
 
 // tiles reads the full-size sheets of a hole map; key pages have no mark.
 func tiles(t *testing.T, path, work string, titles []string) (found []tile) {
@@ -134,6 +138,14 @@ func tiles(t *testing.T, path, work string, titles []string) (found []tile) {
 		tl := page.tile(t)
 		tl.place = plane.Point{X: length(t, place[1]), Y: length(t, place[2])}
 		tl.floor = strings.HasPrefix(place[3], "above")
+		if place[3] == "above the foot of this wall" {
+			line := levelled.FindStringSubmatch(texts[i])
+			require.NotNil(t, line, "sheet %d has no level line:\n%s", i+1, texts[i])
+			tl.place.Y = length(t, line[1]) + length(t, line[2])
+			if line[3] == "above" {
+				tl.place.Y = length(t, line[1]) - length(t, line[2])
+			}
+		}
 		for _, title := range titles {
 			block := regexp.MustCompile(`\n` + regexp.QuoteMeta(title) + `\s+` + regexp.QuoteMeta(work))
 			if block.MatchString(texts[i]) && len(title) > len(tl.title) {

@@ -141,6 +141,13 @@ func (d desk) orderOf(ctx context.Context, j job.Job, p *press.Press, older []ho
 	if err != nil {
 		return err
 	}
+	made, err := j.Making(p.Work, p.Pages[press.HoleMap], d.now())
+	if err != nil {
+		return err
+	}
+	if made.Work != nil {
+		stands = stand.Timed(stands, p.Work.Kinds, *made.Work)
+	}
 	err = put(ctx, path, p.PDF(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
 		return sheet.OrderSince(c, w, older, stands, print)
 	}))

@@ -142,5 +142,5 @@ func (h heights) overSteps() string {
 	if h.high-h.low < riser {
 		return ""
 	}
-	return "; over steps use a platform made for stairs, and no ladder"
+	return "; over steps use a platform made for stairs, and no ladder; heights here count from the floor right below each hole, those of the order of work from where one stands"
 }

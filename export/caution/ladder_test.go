@@ -107,4 +107,5 @@ func TestHeightsAreAboveTheFloorOneStandsOn(t *testing.T) {
 	got = ofCode(r, "height")
 	require.Len(t, got, 1)
 	assert.Contains(t, got[0].Text, "over steps use a platform made for stairs")
+	assert.Contains(t, got[0].Text, "heights here count from the floor right below each hole", "those of the order of work count from elsewhere")
 }

@@ -16,7 +16,9 @@ type Stand struct {
 	Access   string   `json:"access"` // platform, stair platform, ladder or floor
 	Overhead bool     `json:"overhead"`
 	Steps    bool     `json:"steps"`        // the floor rises or falls there
-	Left     *float64 `json:"from_left_mm"` // along the wall that it is measured on; null where there is none
+	Before   string   `json:"before_wall"`  // from whose left end its place is measured; empty where there is none
+	Left     *float64 `json:"from_left_mm"` // along that wall; null where there is none
+	Off      float64  `json:"out_mm"`       // out from that wall, under a ceiling
 	Floor    float64  `json:"floor_mm"`     // of the place where one stands above the plan's 0
 	Low      float64  `json:"low_mm"`       // of the holes above that floor
 	High     float64  `json:"high_mm"`
@@ -37,7 +39,9 @@ func (s Scope) Installed(work holemap.Work, stands []stand.Stand) Scope {
 			Holes: at.Holes, Pieces: at.Pieces, Later: append([]int{}, at.Later...),
 		}
 		if at.Place.Wall >= 0 {
+			out.Before = work.Site.Room.Walls[at.Place.Wall].Name
 			out.Left = known(at.Place.Left, 100)
+			out.Off = *known(at.Place.Off, 100)
 		}
 		s.Stands[i] = out
 	}
@@ -52,6 +56,9 @@ func (s Scope) StandTable(units measure.Unit) Table {
 		from := "–"
 		if at.Left != nil {
 			from = measure.Format(*at.Left, units)
+		}
+		if at.Off > 0 {
+			from = at.Before + ": " + from + ", " + measure.Format(at.Off, units) + " out"
 		}
 		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(at.Number), at.Wall + ", " + at.Face, at.on(), from, measure.Format(at.High, units),
@@ -79,7 +86,7 @@ func (s Stand) on() string {
 }
 
 // StandWords says what the table of the stands counts from.
-const StandWords = "In the order of work. Places are along the wall, heights above the floor where one stands, as far as the plan knows it at the foot of the wall. Pieces of the second round hang when all paper is down."
+const StandWords = "In the order of work. Places are along the wall, under a ceiling along the wall that is named and out from it, heights above the floor where one stands, as far as the plan knows it at the foot of the wall. Pieces of the second round hang when all paper is down."
 
 // stands lists the stands.
 func (p *page) stands(s Scope) {

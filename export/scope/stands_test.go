@@ -44,6 +44,13 @@ func TestReachCountsFromTheFloorThere(t *testing.T) {
 		assert.Len(t, row, len(table.Heads))
 	}
 	assert.Equal(t, "1", table.Rows[len(stands)][6])
+	for i, at := range stands {
+		assert.Equal(t, w.Site.Room.Walls[at.Place.Wall].Name, s.Stands[i].Before)
+	}
+	stands[0].Place.Off = 800
+	s = s.Installed(w, stands)
+	assert.Equal(t, 800.0, s.Stands[0].Off)
+	assert.Contains(t, s.StandTable(w.Units).Rows[0][3], s.Stands[0].Before+": ", "from which wall, where it is not the face's own")
 	var page bytes.Buffer
 	require.NoError(t, WriteMarkdown(&page, w, s))
 	assert.Contains(t, page.String(), "above the floor where one stands")

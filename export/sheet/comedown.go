@@ -21,7 +21,7 @@ func ComeDown(tiles []Tile, last map[string]int) map[string]int {
 	for i := len(hung) - 1; i >= 0; i-- {
 		down[i] = last[hung[i].Name]
 		for j := i + 1; j < len(hung); j++ {
-			if hung[j].Area.Overlaps(hung[i].Area.Grow(-0.01)) {
+			if hung[i].meets(hung[j]) {
 				down[i] = max(down[i], down[j])
 			}
 		}
@@ -29,6 +29,30 @@ func ComeDown(tiles []Tile, last map[string]int) map[string]int {
 	out := make(map[string]int, len(hung))
 	for i, t := range hung {
 		out[t.Name] = down[i]
+	}
+	return out
+}
+
+// meets reports whether two sheets lie over one another where they hang.
+func (t Tile) meets(other Tile) bool { return other.Area.Overlaps(t.Area.Grow(-0.01)) }
+
+// islands returns the printed sheets in groups: those of one meet one another, if only by way of others, and
+// none of another group.
+func islands(tiles []Tile) [][]Tile {
+	var out [][]Tile
+	for _, t := range tiles {
+		if len(t.Holes) == 0 {
+			continue
+		}
+		own := []Tile{t}
+		out = slices.DeleteFunc(out, func(group []Tile) bool {
+			if !slices.ContainsFunc(group, t.meets) {
+				return false
+			}
+			own = append(own, group...)
+			return true
+		})
+		out = append(out, own)
 	}
 	return out
 }
@@ -151,7 +175,7 @@ func (v view) aloneOn(tiles []Tile, of map[int]int) map[int]bool {
 	for i, a := range hung {
 		meet := standsOf(a)
 		for _, b := range hung[i+1:] {
-			if b.Area.Overlaps(a.Area.Grow(-0.01)) {
+			if a.meets(b) {
 				meet = append(meet, standsOf(b)...)
 			}
 		}

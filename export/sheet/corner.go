@@ -143,9 +143,9 @@ func (l *leaf) edges() {
 			words := l.cornerWords(j)
 			switch {
 			case l.cutAlong(a, b):
-			case j.Angle < math.Pi-1e-6:
+			case j.Angle < math.Pi-1e-6 && !l.atEnd(a, b):
 				words += ": cut or fold here"
-			case j.Angle > math.Pi+1e-6:
+			case j.Angle > math.Pi+1e-6, l.atEnd(a, b):
 				words += ": cut here"
 			}
 			l.edge(l.ToPage(a), l.ToPage(b), words)
@@ -157,7 +157,7 @@ func (l *leaf) edges() {
 // cutAlong reports whether an edge lies on the left or the top of the sheet's cell, where it is cut
 // in any case.
 func (l *leaf) cutAlong(a, b plane.Point) bool {
-	const near = 0.5
+	const near = 1.1 // a sheet starts at a whole millimetre
 	c := l.Cell
 	return math.Max(math.Abs(a.X-c.Min.X), math.Abs(b.X-c.Min.X)) < near ||
 		math.Max(math.Abs(a.Y-c.Max.Y), math.Abs(b.Y-c.Max.Y)) < near
@@ -176,9 +176,13 @@ func (l *leaf) edge(a, b plane.Point, words string) {
 	out := plane.Point{X: -along.Y, Y: along.X}.Scale(1 / length) // the page has y downwards
 	turned := math.Abs(along.Y) > math.Abs(along.X)
 	level := math.Min(math.Abs(along.X), math.Abs(along.Y)) < 0.5
-	var candidates []plane.Rect
-	var notes []note
+	var box plane.Rect
+	var text note
+	var cost float64
+	var found bool
 	for _, height := range []float64{bitHeight, least} {
+		var candidates []plane.Rect
+		var notes []note
 		for _, room := range []float64{length - 10, length - 2} {
 			n := note{height: height, turned: turned && level}
 			n.lines = wrapped(words, height, math.Max(room, leastEdge))
@@ -194,15 +198,20 @@ func (l *leaf) edge(a, b plane.Point, words string) {
 				}
 			}
 		}
+		// Where the edge only cuts a corner of the sheet off, a block of words stands near it.
+		block := note{lines: wrapped(words, height, narrowEdge), height: height}
+		width, tall := block.size()
+		for _, c := range around(a.Lerp(b, 0.5), width, tall, 2, 8) {
+			candidates = append(candidates, c)
+			notes = append(notes, block)
+		}
+		if box, cost, found = l.spot(a.Lerp(b, 0.5), candidates); found {
+			text = notes[slices.Index(candidates, box)]
+		}
+		if found && cost < worthLabel {
+			break
+		}
 	}
-	// Where the edge only cuts a corner of the sheet off, a block of words stands near it.
-	block := note{lines: wrapped(words, least, narrowEdge), height: least}
-	width, tall := block.size()
-	for _, c := range around(a.Lerp(b, 0.5), width, tall, 2, 8) {
-		candidates = append(candidates, c)
-		notes = append(notes, block)
-	}
-	box, _, found := l.spot(a.Lerp(b, 0.5), candidates)
 	if !found {
 		return
 	}
@@ -210,7 +219,7 @@ func (l *leaf) edge(a, b plane.Point, words string) {
 	l.paper.take(box.Grow(1), worthEdge)
 	knockout(l, box)
 	l.Group("edge")
-	l.note(notes[slices.Index(candidates, box)], box, ink)
+	l.note(text, box, ink)
 	l.End()
 }
 

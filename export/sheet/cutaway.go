@@ -23,7 +23,7 @@ func (l *leaf) cutHatch() {
 	for _, o := range l.things {
 		if l.standOut(o) > 0 && l.shows(o.Shape.Bounds()) {
 			l.Group(o.Name)
-			draw.Hatch(l, []plane.Ring{l.mapping().ring(o.Shape)}, l.Frame, cutPitch, cutAngle, shade(hair, faint))
+			draw.Hatch(l, []plane.Ring{l.mapping().ring(o.Shape)}, l.Frame, cutPitch, cutAngle, hatching)
 			l.End()
 		}
 	}

@@ -16,7 +16,11 @@ func (l *leaf) endEdges() {
 	}
 	l.eachEdge(ringsOf(l.face.Outline), func(p, q, a, b plane.Point) {
 		if math.Abs(l.heightOf(p)) < flat && math.Abs(l.heightOf(q)) < flat && p.X < q.X {
-			l.edge(l.ToPage(a), l.ToPage(b), "the floor: cut or fold here")
+			words := "the floor: cut or fold here"
+			if l.atEnd(a, b) {
+				words = "the floor: cut here"
+			}
+			l.edge(l.ToPage(a), l.ToPage(b), words)
 		}
 	})
 	l.eachEdge(ringsOf(l.outline), func(p, q, a, b plane.Point) {
@@ -84,8 +88,8 @@ func (v view) joined(p, q plane.Point) bool {
 	return false
 }
 
-// endWords says what the edge of a wall from p to q is, which has the wall to its left; nothing of a level
-// top, nor of the floor. Where the sheet is cut along it in any case, no more is said than which end it is.
+// endWords says what the edge of a wall from p to q is, which has the wall to its left; nothing of the
+// floor. Where the sheet is cut along it in any case, no more is said than which end it is.
 func (l *leaf) endWords(p, q plane.Point, cut bool) string {
 	upright, rise := math.Abs(p.X-q.X) < flat, math.Abs(p.Y-q.Y)
 	end := l.print.end("left")
@@ -97,10 +101,15 @@ func (l *leaf) endWords(p, q plane.Point, cut bool) string {
 		return "this edge at " + end + " of the wall"
 	case upright:
 		return end + " of the wall: cut here"
-	case cut, rise < flat && (p.X > q.X || math.Abs(l.heightOf(p)) < flat):
+	case cut, rise < flat && p.X < q.X && math.Abs(l.heightOf(p)) < flat:
 		return ""
+	case rise < flat && p.X > q.X:
+		return "the top of the wall: cut here"
 	case rise < flat:
-		return fmt.Sprintf("the foot of the wall, %s above %s: cut or fold here", l.length(l.heightOf(p)), l.zeroShort())
+		if l.unseenZero() {
+			return l.footName() + ": cut here"
+		}
+		return fmt.Sprintf("the foot of the wall, %s above %s: cut here", l.length(l.heightOf(p)), l.zeroShort())
 	case p.X < q.X:
 		return "the foot of the wall goes up here: cut along this line"
 	}

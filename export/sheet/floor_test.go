@@ -36,7 +36,8 @@ func TestAMeasuredFloorIsToldAndMovesNothing(t *testing.T) {
 			continue
 		}
 		left, up := tile.Cell.Min.X, tile.Cell.Max.Y
-		assert.Contains(t, sheets, plain(left)+" mm from the left end · "+plain(up+left/100)+" mm above the floor right under it · datum is")
+		assert.Contains(t, sheets, plain(left)+" mm from the left end · "+plain(up+left/100)+" mm above the floor right under it")
+		assert.Contains(t, sheets, "\ndatum is ")
 	}
 	key := strings.Join(r.Texts(1), " ")
 	assert.Contains(t, key, "Heights hang from the datum, never from the floor")

@@ -138,8 +138,8 @@ func TestWhatFitsOnASheetTakesOne(t *testing.T) {
 // it, and both sheets show all of it. The crowd leaves seams no way out.
 func TestCutsGoRoundMarks(t *testing.T) {
 	t.Parallel()
-	w := strewn(t, 500, 500, 450)
-	for _, p := range []sheet.Print{print("A4"), landscape(print("A3")), print("Letter")} {
+	w := strewn(t, 500, 500, 300)
+	for _, p := range []sheet.Print{print("A4"), landscape(print("A3"))} {
 		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
 		tiles, err := sheet.Tiles(w, 0, p)
 		require.NoError(t, err)

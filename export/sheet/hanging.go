@@ -12,7 +12,8 @@ import (
 
 // How a hole map and the order of work that goes with it say one thing in the same words.
 const (
-	sheetsFirst   = "Put up all sheets of a face first, row by row, as its key says; then drill stand by stand, in the order of work, and hang what it says can hang there; the rest hangs in a second round, when all paper is down."
+	sheetsFirst   = "Put up all sheets that meet one another before any of them is drilled, row by row, as their key says; then drill stand by stand, in the order of work, and hang what it says can hang there; the rest hangs in a second round, when their paper is down."
+	sheetsApart   = "Sheets that meet none of another stand can wait until that stand, and be put up, drilled and taken down by themselves."
 	tapeWords     = "Before a sheet comes down, write the number of each piece on it and an arrow the way it heads on masking tape beside the piece's first hole."
 	platformWords = "a platform or a tower with guard rails, put up by people trained for it, for two people"
 )
@@ -39,8 +40,16 @@ func (k *keyPage) hangWords() string {
 	if k.print.HolesOnly {
 		shown = "an arrow the way it heads, both as the order of work gives them for the hole's number"
 	}
-	return "A sheet stays up until its last stand has drilled it and no sheet lies on it any more: the order of work says when. Then turn the sheet back from its free edges and, before it comes off, stick masking tape on the wall beside the first hole of every piece: write on it the number of the piece and " + shown + "." +
+	return "A sheet stays up until its last stand has drilled it and no sheet lies on it any more: the order of work says when. Then cut the tape of its joints, so that the sheet under it stays, turn it back from its free edges and, before it comes off, stick masking tape on the wall beside the first hole of every piece: write on it the number of the piece and " + shown + "." +
 		lost + " Then lift the sheet and fix each piece to its holes, its head the way of the arrow. The order of work has the holes and the heading of every piece, should a tape be lost."
+}
+
+// firstWords says in which order sheets go up, are drilled and come down.
+func (k *keyPage) firstWords() string {
+	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return len(islands(f.tiles)) > 1 }) {
+		return sheetsFirst + " " + sheetsApart
+	}
+	return sheetsFirst
 }
 
 // holeNumbers words the numbers of the holes of a piece, those that follow on one another as a run.
@@ -67,10 +76,11 @@ func holeNumbers(numbers []int) string {
 
 // pastWords says what to do where a sheet runs past an edge of its face.
 func (k *keyPage) pastWords() string {
+	const ends = "Where the face ends at the right or below, the frame is as heavy there: once the check bars have been measured, cut along it too."
 	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return holemap.Upright(f.face) }) {
-		return "Where a sheet runs past an inside corner or the floor, cut or fold it there; past an outside corner, a slope or an end of the wall cut it there."
+		return ends + " Where a sheet runs past an inside corner, cut or fold it there; past an outside corner, a slope or an end of the wall cut it there."
 	}
-	return "Where a sheet runs past an inside corner, cut or fold it there; past an outside corner cut it there."
+	return ends + " Where a sheet runs past an inside corner, cut or fold it there; past an outside corner cut it there."
 }
 
 // ownLevel returns a height on a face that the datum does not cross where a level line serves it: near

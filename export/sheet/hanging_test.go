@@ -103,7 +103,7 @@ func TestThePaperGivesWayToThePieces(t *testing.T) {
 	stands, err := stand.Plan(w, stand.UsualReach())
 	require.NoError(t, err)
 	o := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) })
-	assert.Contains(t, strings.Join(o.Texts(1), " "), "Put up all sheets of a face first, row by row")
+	assert.Contains(t, strings.Join(o.Texts(1), " "), "Put up all sheets that meet one another before any of them is drilled, row by row")
 	listed := map[string][]string{}
 	for _, m := range o.Marks {
 		if m.Kind == "text" && len(m.Groups) == 2 {

@@ -13,35 +13,56 @@ import (
 // is, of which layout, and where its black mark belongs. It keeps off crosses, and off what is cut
 // away; where a narrow strip of the wall is all there is it is written narrower, or says less.
 func (l *leaf) identity() {
-	const narrow = 24.0
+	widths := []float64{62, 40, 24} // mm, of lines that are broken
 	along, up, datum := l.placeWords()
 	lines := slices.DeleteFunc([]string{along, up, datum, l.fromRight()}, func(s string) bool { return s == "" })
-	var wrap []string
-	for _, text := range lines {
-		wrap = append(wrap, wrapped(text, draw.Letter25, narrow)...)
+	wraps := make([][]string, len(widths))
+	for i, width := range widths {
+		for _, text := range lines {
+			wraps[i] = append(wraps[i], wrapped(text, draw.Letter25, width)...)
+		}
 	}
 	print := l.work.Map.Fingerprint
 	if l.added {
 		more := []string{"added: cut it out all round,", "and lay it over the others"}
-		lines, wrap = append(lines, more...), append(wrap, more...)
+		lines = append(lines, more...)
+		for i := range wraps {
+			wraps[i] = append(wraps[i], more...)
+		}
 	}
 	if l.print.Mirror {
-		lines, wrap = append(lines, "MIRRORED"), append(wrap, "MIRRORED")
+		lines = append(lines, "MIRRORED")
+		for i := range wraps {
+			wraps[i] = append(wraps[i], "MIRRORED")
+		}
 	}
-	blocks := []identity{{l.Name, print, l.itself, "", lines}, {l.Name, "", l.itself, print, wrap}, {l.Name, "", "", "", nil}}
-	for _, b := range blocks {
-		if box, found := l.roomiest(l.placesFor(b)); found {
+	blocks := []identity{{l.Name, print, l.itself, "", lines}}
+	for i, wrap := range wraps {
+		if i == 0 || len(wrap) > len(wraps[i-1]) {
+			blocks = append(blocks, identity{l.Name, "", l.itself, print, wrap})
+		}
+	}
+	blocks = append(blocks, identity{l.Name, "", "", "", nil})
+	near := sized(l.ToPage(l.mark), 2*nearMark, 2*nearMark)
+	for _, b := range blocks[:len(blocks)-1] {
+		if box, found := l.roomiest(l.placesFor(b, near)); found {
 			l.identify(b, box)
 			return
 		}
 	}
 	for _, b := range blocks {
-		if box, _, found := l.spots.best(slices.DeleteFunc(l.placesFor(b), l.cutAway)); found {
+		if box, found := l.roomiest(l.placesFor(b, l.Frame)); found {
 			l.identify(b, box)
 			return
 		}
 	}
-	if box, _, found := l.spots.best(l.placesFor(blocks[0])); found {
+	for _, b := range blocks {
+		if box, _, found := l.spots.best(slices.DeleteFunc(l.placesFor(b, l.Frame), l.cutAway)); found {
+			l.identify(b, box)
+			return
+		}
+	}
+	if box, _, found := l.spots.best(l.placesFor(blocks[0], l.Frame)); found {
 		l.identify(blocks[0], box)
 	}
 }
@@ -81,8 +102,12 @@ func (b identity) size() (width, height float64) {
 	return width + 2*identityRim, identityHead + float64(rows)*(identityGap+draw.Letter25) + 2*identityRim
 }
 
-// placesFor returns the places for a block before the landing lines, from the black mark outwards.
-func (l *leaf) placesFor(b identity) []plane.Rect {
+// nearMark is how far from the black mark the words about it stand at most where there is room nearer, mm.
+const nearMark = 220.0
+
+// placesFor returns the places for a block before the landing lines that lie in part in a box on the page, from
+// the black mark outwards.
+func (l *leaf) placesFor(b identity, about plane.Rect) []plane.Rect {
 	width, height := b.size()
 	room := l.visible()
 	room.Min = room.Min.Add(plane.Point{X: registerReach + 0.6, Y: lineAir + 0.1})
@@ -95,6 +120,9 @@ func (l *leaf) placesFor(b identity) []plane.Rect {
 	for y := room.Min.Y; y+height < room.Max.Y; y += 4 {
 		for x := room.Min.X; x+width < room.Max.X; x += 4 {
 			box := plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width, Y: y + height}}
+			if !box.Overlaps(about) {
+				continue
+			}
 			off := nearest(box, mark).Sub(mark)
 			places = append(places, place{math.Round(off.Dot(off)), box})
 		}
@@ -111,6 +139,7 @@ func (l *leaf) placesFor(b identity) []plane.Rect {
 
 // identify writes a block into its box.
 func (l *leaf) identify(b identity, box plane.Rect) {
+	l.told = b.beside != "" && len(b.lines) > 0 // in whole lines
 	l.spots.take(box, worthLabel)
 	l.Group("name of the sheet")
 	over := l.overPiece(box)
@@ -175,14 +204,24 @@ func (l *leaf) roomiest(places []plane.Rect) (box plane.Rect, found bool) {
 			return gapBetween(b, l.ToPage(l.work.Map.Holes[i].At)) < forLabel
 		})
 	}
+	// What a place covers is worked out once, and only when it is asked for.
+	known, clear := make([]bool, len(places)), make([]bool, len(places))
+	free := func(i int) bool {
+		if !known[i] {
+			known[i], clear[i] = true, l.spots.cost(places[i]) == 0 && !l.cutAway(places[i])
+		}
+		return clear[i]
+	}
 	for _, fits := range []func(plane.Rect) bool{
 		func(b plane.Rect) bool { return airy(b) && !l.overPiece(b) },
 		func(b plane.Rect) bool { return !l.overPiece(b) },
 		airy,
 		func(plane.Rect) bool { return true },
 	} {
-		if i := slices.IndexFunc(places, func(b plane.Rect) bool { return l.spots.cost(b) == 0 && fits(b) && !l.cutAway(b) }); i >= 0 {
-			return places[i], true
+		for i, b := range places {
+			if free(i) && fits(b) {
+				return b, true
+			}
 		}
 	}
 	return plane.Rect{}, false

@@ -34,7 +34,7 @@ func (l *leaf) measured() plane.Point {
 	const parts = 40
 	step := exactly(l.work.Units)
 	pitch := math.Max(step, math.Floor(math.Min(l.Area.Width(), l.Area.Height())/parts/step)*step)
-	best, most := cellCorners(l.Cell)[0], math.Inf(-1)
+	best, most := l.markCorners()[0], math.Inf(-1)
 	for x := l.Cell.Min.X; x <= l.Area.Max.X; x += pitch {
 		for y := l.Cell.Max.Y; y >= l.Area.Min.Y; y -= pitch {
 			p := plane.Point{X: x, Y: y}
@@ -103,15 +103,11 @@ func (l *leaf) marks() []plane.Point {
 }
 
 // cutLines draws the frame: where to cut at the left and the top, round the marks of holes that lie
-// there, and where the drawing merely ends.
+// there, and where the face ends, and where the drawing merely does.
 func (l *leaf) cutLines() {
 	f := l.Frame
-	rest := shade(hair, soft)
-	if l.added {
-		rest = medium
-	}
-	l.line(f.Max.X, f.Min.Y, f.Max.X, f.Max.Y, rest)
-	l.line(f.Min.X, f.Max.Y, f.Max.X, f.Max.Y, rest)
+	l.line(f.Max.X, f.Min.Y, f.Max.X, f.Max.Y, l.endLine(l.endsRight))
+	l.line(f.Min.X, f.Max.Y, f.Max.X, f.Max.Y, l.endLine(l.endsBelow))
 	l.Group("cut")
 	for _, e := range l.cutEdge() {
 		l.Line(e[0], e[1], medium)
@@ -198,6 +194,7 @@ func (l *leaf) landingWord(places []plane.Rect, text string, height, turn float6
 	}
 	l.spots.take(box, worthLabel)
 	l.paper.take(box, worthLabel)
+	knockout(l, box)
 	c := box.Centre()
 	at := plane.Point{X: c.X, Y: c.Y + height/2}
 	if turn != 0 {
@@ -238,7 +235,7 @@ func (l *leaf) placeWords() (along, up, level string) {
 	at := l.mark
 	along = fmt.Sprintf("%s: %s from %s", l.markCorner(), l.length(at.X), l.endName(l.print, "left"))
 	if line, upright := l.levelAt(at); upright {
-		up = fmt.Sprintf("%s above %s", l.length(l.heightOf(at)), l.zeroShort())
+		up = l.upFrom(at)
 		if floor, measured := l.floorUnder(at); measured {
 			up = fmt.Sprintf("%s above the floor right under it", l.length(l.heightOf(at)-floor))
 		}

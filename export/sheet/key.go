@@ -200,7 +200,7 @@ func (k *keyFace) size(ratio float64) plane.Point {
 	g := k.gridBox()
 	return plane.Point{
 		X: math.Max(g.Width()/ratio+2*rowMargin, captionLeast),
-		Y: topMargin + g.Height()/ratio + lengthBelow,
+		Y: topMargin + k.nameRoom() + g.Height()/ratio + lengthBelow,
 	}
 }
 
@@ -212,7 +212,7 @@ func (k *keyFace) place(corner plane.Point, ratio float64) {
 	k.mapping = mapping{k: 1 / ratio}
 	k.origin = plane.Point{
 		X: corner.X + rowMargin - g.Min.X*k.k,
-		Y: corner.Y + topMargin + g.Max.Y*k.k,
+		Y: corner.Y + topMargin + k.nameRoom() + g.Max.Y*k.k,
 	}
 }
 

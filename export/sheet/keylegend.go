@@ -32,12 +32,12 @@ func (k *keyPage) kindsBlock() block {
 			words = append(words, holes)
 		}
 		rows = append(rows, row{
-			sample: func(p pen, box plane.Rect) { all.sample(p, t.kind, box.Centre(), box.Width(), box.Height()) },
+			sample: func(p pen, box plane.Rect) { all.headedSample(p, t.kind, box) },
 			lead:   t.kind.Code,
 			text:   joined(" · ", words...),
 		})
 	}
-	return block{heading: "Pieces", rows: rows}
+	return block{heading: "Pieces, each heading right, with its holes", rows: rows}
 }
 
 // holesOf says which holes a piece of the kind takes.
@@ -82,8 +82,8 @@ func (k *keyPage) signsBlock() block {
 	hatch := func(pitch, angle float64) func(p pen, box plane.Rect) {
 		return func(p pen, box plane.Rect) {
 			ring := []plane.Ring{corners(box)}
-			draw.Hatch(p, ring, box, pitch, angle, shade(hair, faint))
-			p.Polygon(ring, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: faint, Dash: draw.Dashed}})
+			draw.Hatch(p, ring, box, pitch, angle, hatching)
+			p.Polygon(ring, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: hatching.Colour, Dash: draw.Dashed}})
 		}
 	}
 	if has(wall.Forbidden) {

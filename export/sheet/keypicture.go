@@ -176,6 +176,11 @@ func (k *keyFace) namesInside() (s *spots, aside []Tile, things []wall.Obstructi
 	if k.window == (plane.Rect{}) {
 		k.partNames(s)
 	}
+	if k.isStrip() {
+		names, left := k.raise()
+		k.raisedNames(s, names)
+		return s, left, things
+	}
 	height := k.nameHeight()
 	for _, t := range k.tiles {
 		if k.names(t) && !k.nameWithin(s, t, height) {

@@ -36,9 +36,9 @@ func (k *keyPage) howToHang() block {
 	b := block{heading: "How to hang it", items: []item{
 		{"1", "Print every sheet at 100 % (“actual size”), never fitted to the page."},
 		{"2", k.checkWords()},
-		{"3", level},
+		{"3", joined(" ", k.sizeWords(), level)},
 		{"4", "Cut each sheet along its frame at the " + left + " and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away the parts with close level lines, for what stands out of the wall. " + k.pastWords()},
-		{"5", sheetsFirst + " Begin at the top " + left + " of the sheets there are, and go along each row from " + left + " to " + right + ", row by row downwards. Every sheet lies over the one to its " + left + " and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges. Where the picture shows a gap between sheets, measure the next one."},
+		{"5", k.firstWords() + " Begin at the top " + left + " of the sheets there are, and go along each row from " + left + " to " + right + ", row by row downwards. Every sheet lies over the one to its " + left + " and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges, and at two corners to the bare wall, so that it holds whatever comes down round it. Where the picture shows a gap between sheets, measure the next one."},
 		{"6", k.measureWords(left)},
 		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit." + drill},
@@ -57,10 +57,10 @@ func (k *keyPage) measureWords(left string) string {
 	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return f.endName(k.print, "left") != end }) {
 		end = "the end that they name"
 	}
-	lines := "The fine upright dash-dot lines stand so far from " + end + " as they say."
+	lines := "The dash-dot line across the face lies on that on the sheet; the fine ones stand so far from " + end + " and from the edge as they say."
 	if slices.ContainsFunc(k.faces, func(f *keyFace) bool { return holemap.Upright(f.face) }) {
 		lines = "The level line on the sheet lies on that on the wall. The fine upright dash-dot lines are plumb, so far from " + end +
-			" as they say: a sheet can be hung by one of them and a level line alone."
+			" as they say, and the fine level ones are so far off the datum as they say: a sheet can be hung by one of either alone, and so can each part of one that what stands out of the wall cuts in two."
 	}
 	return "Measure the first sheet of every row, every sheet with no neighbour to lie on, and any other now and then: its black register mark (at the top " + left +
 		", if that is on the free wall) belongs where the words in its corner say. " + lines +
@@ -94,15 +94,21 @@ func (k *keyFace) levelWords() string {
 	}
 	switch {
 	case !upright:
-		return joined(" ", "Lay the sheets out from "+k.print.end("left")+" and from "+k.footWords()+", as their feet say.", k.stance())
+		text := "Lay the sheets out from " + k.endName(k.print, "left") + " and from " + k.footWords() + ", as their feet say."
+		return joined(" ", text, k.baseWords(), k.stance())
 	case len(k.spansAt(y)) == 0:
 		line := k.levels()[0]
-		text := fmt.Sprintf("The datum, %s above %s, does not cross this face. Draw a level line on it, %s, %s, which is %s above %s. It is the dash-dot line on the sheets, and they count from it.",
-			k.length(k.work.Site.Room.Datum), floor, k.levelMark(line), k.offDatum(line.y-y), k.length(k.heightOf(plane.Point{Y: line.y})), floor)
+		text := fmt.Sprintf("The datum does not cross this face. Draw a level line on it, %s, %s", k.levelMark(line), k.offDatum(line.y-y))
+		if !k.unseenZero() {
+			text += fmt.Sprintf(", which is %s above %s", k.length(k.heightOf(plane.Point{Y: line.y})), floor)
+		}
+		text += ". It is the dash-dot line on the sheets, and they count from it."
 		if foot, high, where := k.footUnder(line); where != "" {
-			text += fmt.Sprintf(" Check it: it is %s above the foot of this face at %s.", k.length(high-foot), where)
+			text += fmt.Sprintf(" Check it: it is %s above %s at %s", k.length(high-foot), k.footName(), where) + k.outWords() + "."
 		}
 		return text + k.moreLevels() + more
+	case k.unseenZero():
+		return fmt.Sprintf("Draw the datum on the wall with a level, %s. It is the dash-dot line on the sheets.", k.datumAbove(y)) + k.moreLevels() + more
 	case math.Abs(y-k.work.Site.Room.Datum) < 0.5:
 		return fmt.Sprintf("Draw the datum on the wall with a level, %s above %s. It is the dash-dot line on the sheets.",
 			k.length(k.work.Site.Room.Datum), floor) + k.moreLevels() + more
@@ -119,7 +125,7 @@ func (k *keyPage) sheets() block {
 			count(printed, "sheet", "sheets"), f.paperWords(k.print.Paper), count(len(f.pieces), "piece", "pieces"), count(len(f.holes), "hole", "holes"))
 		if len(k.faces) > 1 {
 			lead = fmt.Sprintf("%d-", f.number)
-			text = joined(" ", f.sideName()+": "+text, f.stance())
+			text = joined(" ", f.sideName()+": "+text, f.baseWords(), f.stance())
 		}
 		if f.since != nil {
 			text += fmt.Sprintf(" %s printed anew.", count(len(f.since.printed), "is", "are"))
@@ -153,10 +159,10 @@ func (k *keyFace) paperWords(p Paper) string {
 	return fmt.Sprintf("%s, %s long together", p.Name, k.length(math.Ceil(long)))
 }
 
-// drilling lists the holes by bit, depth and fixing.
+// drilling lists the holes by bit, depth and fixing, and says how each fixing is put in.
 func (k *keyPage) drilling() block {
 	all := k.whole()
-	return block{heading: "Holes", items: all.holeItems(all.drillLetters())}
+	return block{heading: "Holes", items: append(all.holeItems(all.drillLetters()), all.fixingItems()...)}
 }
 
 // A drillKind is one way to make a hole.
@@ -201,6 +207,25 @@ func (v view) holeItems(letters map[drillKind]string) []item {
 		items = append(items, item{fmt.Sprint(counts[d]), how})
 	}
 	return items
+}
+
+// fixingItems says how each fixing is put in, as far as the plan does.
+func (v view) fixingItems() []item {
+	var out []item
+	seen := map[string]bool{"": true}
+	order, _ := v.drills()
+	for _, d := range order {
+		if seen[d.fixing] {
+			continue
+		}
+		seen[d.fixing] = true
+		how := v.work.HowTo(d.fixing)
+		if how == "" {
+			how = "how it is put in, and the piece onto it, the plan does not say. Ask " + joined(", ", "whoever made the pieces", v.work.By) + ", before the first one."
+		}
+		out = append(out, item{"", d.fixing + ": " + how})
+	}
+	return out
 }
 
 // cautions lists the cautions for the faces of the page and those for the whole of their wall.

@@ -42,6 +42,7 @@ func (v view) tallies() []tally {
 // The rows of a legend, mm.
 const (
 	legendRow    = 6.5
+	legendTall   = 10.0 // at most, where few kinds leave room
 	legendSample = 15.0 // the room for a kind's outline
 	legendLeast  = 48.0 // the narrowest column
 	legendMost   = 85.0 // the widest
@@ -63,20 +64,24 @@ func (v view) legend(p pen, area plane.Rect) {
 		area.Min.Y++
 	}
 	width := math.Min(area.Width(), legendWidth(tallies))
-	rows := max(1, int(area.Height()/legendRow))
 	columns := max(1, int(area.Width()/width))
+	tall := legendRow
+	for tall < legendTall && columns*int(area.Height()/(tall+0.5)) >= len(tallies) {
+		tall += 0.5
+	}
+	rows := max(1, int(area.Height()/tall))
 	if len(tallies) > rows*columns {
 		columns = max(1, int(area.Width()/legendLeast))
 		width = area.Width() / float64(columns)
 	}
 	for i, t := range tallies {
 		column, row := i/rows, i%rows
-		x, y := area.Min.X+float64(column)*width, area.Min.Y+float64(row)*legendRow
+		x, y := area.Min.X+float64(column)*width, area.Min.Y+float64(row)*tall
 		if i == rows*columns-1 && len(tallies) > rows*columns {
-			p.say(x, y+legendRow/2+1, draw.Letter25, fmt.Sprintf("and %d more kinds", len(tallies)-i), width-legendGap, style{})
+			p.say(x, y+tall/2+1, draw.Letter25, fmt.Sprintf("and %d more kinds", len(tallies)-i), width-legendGap, style{})
 			return
 		}
-		v.legendRow(p, t, plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width - legendGap, Y: y + legendRow}})
+		v.legendRow(p, t, plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + width - legendGap, Y: y + tall}})
 	}
 }
 
@@ -94,7 +99,7 @@ func legendWidth(tallies []tally) float64 {
 
 func (v view) legendRow(p pen, t tally, row plane.Rect) {
 	middle := row.Centre().Y
-	v.sample(p, t.kind, plane.Point{X: row.Min.X + legendSample/2, Y: middle}, legendSample-2, legendRow-1.5)
+	v.sample(p, t.kind, plane.Point{X: row.Min.X + legendSample/2, Y: middle}, legendSample-2, row.Height()-1.5)
 	x := row.Min.X + legendSample + 1
 	p.say(x, middle+draw.Letter25/2, draw.Letter25, t.kind.Code, 6, style{bold: true})
 	number := fmt.Sprint(t.pieces)
@@ -112,19 +117,46 @@ func brief(k scatter.Kind, width float64) string {
 	return k.Name
 }
 
-// sample draws the outline of a kind, heading right, as large as the room allows; forms and sizes of
-// one piece to one scale.
-func (v view) sample(p pen, k scatter.Kind, at plane.Point, width, height float64) {
-	b := k.Outline.Bounds()
-	if b.Width() <= 0 || b.Height() <= 0 {
+// headedSample draws a kind with the arrow the way it heads, and where its holes are: whoever holds the piece
+// sees which end of it is its head.
+func (v view) headedSample(p pen, k scatter.Kind, box plane.Rect) {
+	const past, dot = 2.8, 0.55 // of the arrow past the head, and of a hole, mm
+	box.Max.X -= past
+	m, drawn := v.sample(p, k, box.Centre(), box.Width(), box.Height())
+	if !drawn {
 		return
 	}
-	scale := math.Min(width/b.Width(), height/b.Height())
+	for _, h := range k.Holes {
+		at := m.at(h.At)
+		p.Circle(at, dot, draw.Paint{Fill: draw.Solid(draw.White), Stroke: hair})
+		p.Circle(at, dot/3, draw.Paint{Fill: draw.Solid(ink)})
+	}
+	head := m.at(plane.Point{X: k.Outline.Bounds().Max.X})
+	tip := head.Add(plane.Point{X: past})
+	p.Line(head, tip, thin)
+	p.arrow(tip, plane.Point{X: 1}, 1.8, ink)
+}
+
+// sample draws the outline of a kind, heading right, as large as the room allows; forms and sizes of
+// one piece to one scale, but none so small that it is a speck. It returns how the kind lies on the page,
+// and whether it has an outline.
+func (v view) sample(p pen, k scatter.Kind, at plane.Point, width, height float64) (m mapping, drawn bool) {
+	b := k.Outline.Bounds()
+	if b.Width() <= 0 || b.Height() <= 0 {
+		return mapping{}, false
+	}
+	most := math.Min(width/b.Width(), height/b.Height())
+	scale := most
 	for _, other := range v.work.Kinds {
 		if size := other.Outline.Bounds(); k.Of != "" && other.Of == k.Of {
 			scale = min(scale, width/size.Width(), height/size.Height())
 		}
 	}
-	m := mapping{k: scale, origin: plane.Point{X: at.X - b.Centre().X*scale, Y: at.Y + b.Centre().Y*scale}}
+	scale = math.Max(scale, math.Min(most, leastSample/math.Max(b.Width(), b.Height())))
+	m = mapping{k: scale, origin: plane.Point{X: at.X - b.Centre().X*scale, Y: at.Y + b.Centre().Y*scale}}
 	p.Polygon([]plane.Ring{m.ring(k.Outline)}, draw.Paint{Fill: draw.Solid(draw.Colour(k.Colour)), Stroke: hair})
+	return m, true
 }
+
+// leastSample is how long the sample of a kind is at least, mm.
+const leastSample = 6.0

@@ -9,12 +9,13 @@ import (
 	"wallshoal/wall/plane"
 )
 
-// A levelLine is a line on an upright face that its sheets are laid out along: the datum, or one that
-// is drawn for what the datum does not cross.
+// A levelLine is a line across a face that its sheets are laid out along: the datum, or one that
+// is drawn for what the datum does not cross, or where a face does not stand upright.
 type levelLine struct {
 	y     float64      // on the face, mm
 	spans [][2]float64 // from where to where it lies on the face, from the left
 	datum bool
+	base  bool // on a face that does not stand upright: parallel to the edge that its sheets are measured from
 }
 
 // leastSpan is the shortest part of a face, from left to right, for which a level line of its own is
@@ -28,15 +29,15 @@ const eyeHeight = 1400.0
 const mostLevels = 4
 
 // levels returns the level lines of the face: the datum where it crosses the face, and as few more as
-// every part of the face needs to have one; none where the face is not upright.
+// every part of the face needs to have one; of one that does not stand upright its baseline.
 func (v view) levels() []levelLine {
 	y, upright := v.datum()
 	if !upright {
-		return nil
+		return v.baselines()
 	}
 	var out []levelLine
 	if spans := v.spansAt(y); len(spans) > 0 {
-		out = append(out, levelLine{y, spans, true})
+		out = append(out, levelLine{y: y, spans: spans, datum: true})
 	} else {
 		out = append(out, levelLine{y: v.ownLevel(), spans: v.spansAt(v.ownLevel())})
 	}
@@ -152,6 +153,9 @@ func (l levelLine) over(x float64) (span [2]float64, far float64) {
 // levelAt returns the level line that a place of the face is measured from: of those that run above or
 // below it the nearest, the datum of two as near; and whether there is any.
 func (v view) levelAt(p plane.Point) (best levelLine, found bool) {
+	if _, upright := v.datum(); !upright {
+		return best, false
+	}
 	near := func(l levelLine) (far, off float64) {
 		_, far = l.over(p.X)
 		return far, math.Abs(l.y - p.Y)
@@ -168,16 +172,22 @@ func (v view) levelAt(p plane.Point) (best levelLine, found bool) {
 
 // name is what sheets call the line where its height does not stand beside it.
 func (v view) levelName(l levelLine) string {
-	if l.datum {
+	switch {
+	case l.datum:
 		return "datum"
+	case l.base:
+		return "line " + v.figure(l.y)
 	}
 	return "level " + v.figure(v.heightOf(plane.Point{Y: l.y}))
 }
 
 // mark is what stands on the line.
 func (v view) levelMark(l levelLine) string {
-	if l.datum {
+	switch {
+	case l.datum:
 		return "DATUM " + v.length(v.work.Site.Room.Datum)
+	case l.base:
+		return "LINE " + v.length(l.y) + " from " + v.footWords()
 	}
 	return "LEVEL " + v.length(v.heightOf(plane.Point{Y: l.y}))
 }
@@ -190,6 +200,7 @@ func (l *leaf) levelLines() {
 			l.line(s.Min.X, s.Min.Y, s.Max.X, s.Min.Y, draw.Stroke{Width: draw.Width035, Dash: draw.DashDot})
 			l.End()
 			l.spots.take(s.Grow(0.4), worthDatum)
+			l.paper.take(s.Grow(0.4), worthDatum)
 		}
 	}
 }
@@ -222,20 +233,33 @@ func (l *leaf) levelLabels() {
 }
 
 func (l *leaf) levelLabel(text string, at plane.Rect) {
-	width := wide(text, bitHeight, true)
+	l.alongLevel(text, at, style{bold: true})
+}
+
+// alongLevel writes words beside a level line on the page, again along a long one.
+func (l *leaf) alongLevel(text string, at plane.Rect, s style) {
+	parts := math.Max(1, math.Ceil(at.Width()/labelEvery))
+	for n := range int(parts) {
+		from := at.Min.X + at.Width()*float64(n)/parts
+		l.besideLevel(text, plane.Rect{Min: plane.Point{X: from, Y: at.Min.Y}, Max: plane.Point{X: from + at.Width()/parts, Y: at.Max.Y}}, s)
+	}
+}
+
+func (l *leaf) besideLevel(text string, at plane.Rect, s style) {
+	width := wide(text, bitHeight, s.bold)
 	var candidates []plane.Rect
 	for _, side := range []float64{-1, 1} {
 		for x := math.Max(at.Min.X, l.Frame.Min.X+9); x+width < math.Min(at.Max.X, l.visible().Max.X-9); x += 6 {
 			candidates = append(candidates, sized(plane.Point{X: x + width/2, Y: at.Min.Y + side*(bitHeight/2+1.2)}, width+1, bitHeight+1))
 		}
 	}
-	box, _, found := l.spots.best(candidates)
-	if !found {
+	box, cost, found := l.spots.best(candidates)
+	if !found || cost >= worthLabel {
 		return
 	}
 	l.spots.take(box, worthLabel)
 	knockout(l, box)
-	l.say(box.Min.X+0.5, box.Max.Y-0.5, bitHeight, text, 0, style{bold: true})
+	l.say(box.Min.X+0.5, box.Max.Y-0.5, bitHeight, text, 0, s)
 }
 
 // moreLevels says how the further level lines are drawn: where they run, how they are carried over from
@@ -266,7 +290,7 @@ func (v view) moreLevels() string {
 			v.levelName(other), v.levelMark(l), v.length(off), way, v.levelName(other), v.length(span[0]), v.length(span[1]),
 			v.length(math.Ceil(from[0])), v.length(math.Floor(from[1])))
 		if foot, high, where := v.footUnder(l); where != "" {
-			text += fmt.Sprintf("; it is then %s above the foot of the wall at %s", v.length(high-foot), where)
+			text += fmt.Sprintf("; it is then %s above %s at %s", v.length(high-foot), v.footName(), where) + v.outWords()
 		}
 		text += ". Each sheet counts from the line that runs nearest."
 	}

@@ -80,4 +80,10 @@ func TestSheetsCountFromALevelLineThatIsThere(t *testing.T) {
 	assert.GreaterOrEqual(t, len(used), 2, "%v", used)
 	assert.Positive(t, crossed)
 	assert.Contains(t, key, "does not reach all of this face")
+	assert.Contains(t, key, "above the foot of this wall")
+	for _, m := range r.Marks {
+		if m.Kind == "text" {
+			assert.NotContains(t, m.Text.Say, "plan's 0", "nobody on site sees that")
+		}
+	}
 }

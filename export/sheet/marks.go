@@ -75,7 +75,7 @@ func (v view) settleMarks(tiles []Tile) {
 	}
 	for i := range tiles {
 		t := &tiles[i]
-		for _, c := range cellCorners(t.Cell) {
+		for _, c := range t.markCorners() {
 			if !crosses.any(c, 0) && !kept.any(c, touch) {
 				t.clear = append(t.clear, c)
 			}
@@ -102,7 +102,7 @@ func (n near) within(p plane.Point, far float64) bool {
 // markCorner names the corner of the sheet where its black mark stands.
 func (l *leaf) markCorner() string {
 	left, right := l.print.sides()
-	for i, c := range cellCorners(l.Cell) {
+	for i, c := range l.markCorners() {
 		if c.Distance(l.mark) < touch {
 			return "mark at " + []string{"top " + left, "top " + right, "bottom " + left, "bottom " + right}[i]
 		}

@@ -56,6 +56,7 @@ func OrderSince(c draw.Canvas, w holemap.Work, older []holemap.Work, stands []st
 		}
 	}
 	o.list()
+	o.kinds()
 	o.caution()
 	for _, s := range o.stands {
 		o.stand(s)
@@ -80,6 +81,7 @@ type orderBook struct {
 	area   plane.Rect     // of the page
 	y      float64        // how far down it is used
 	number int
+	short  bool // a stand shares its page, and what its boxes are is said on the first only
 }
 
 // findSheets notes on which sheet of the hole map each hole of a face is drilled.

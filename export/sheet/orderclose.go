@@ -24,6 +24,7 @@ const (
 	closePiece = 13.0 // as long as a piece is drawn on average, if there is room
 	closeAlone = 20.0 // likewise on a page of its own
 	closeSmall = 4.0  // shorter than that it goes onto a page of its own
+	closeFair  = 5.5  // as long as it is at least on a page that stands share
 	closeLarge = 2.5  // the ratio of the largest scale
 	closeParts = 12   // into which a crowded one is divided
 )

@@ -79,11 +79,20 @@ func (c *closeUp) put() {
 	if c.view.wall.Ceiling || !c.isWall() {
 		caption += ". " + strings.ToUpper(c.twelve()[:1]) + c.twelve()[1:]
 	}
+	if o.short {
+		caption = "Close up, " + scaleWords(c.drawn)[len("SCALE "):]
+		if c.view.wall.Ceiling || !c.isWall() {
+			// Where it has no room it is said over the boxes to tick.
+			if long := caption + ": " + c.twelve(); len(wrapped(long, tickSmall, o.area.Width())) == 1 {
+				caption = long
+			}
+		}
+	}
 	lines := wrapped(caption, tickSmall, o.area.Width())
 	for i, line := range lines {
 		o.say(o.area.Min.X, o.y+tickSmall+float64(i)*tickSmall*1.6, tickSmall, line, 0, style{colour: quiet})
 	}
-	top := plane.Point{X: o.area.Min.X, Y: o.y + closeHead - 1}
+	top := plane.Point{X: o.area.Min.X, Y: o.y + o.closeTop() - 1}
 	c.origin = c.origin.Add(top)
 	c.area = plane.Rect{Min: c.area.Min.Add(top), Max: c.area.Max.Add(top)}
 	o.Group("close-up")
@@ -94,6 +103,14 @@ func (c *closeUp) put() {
 	c.names(top)
 	o.End()
 	o.y = c.area.Max.Y + 1
+}
+
+// closeTop returns how high the lines over a close-up are, mm.
+func (o *orderBook) closeTop() float64 {
+	if o.short {
+		return closeHead - tickSmall*1.6
+	}
+	return closeHead
 }
 
 // ground draws what of the face lies in the close-up: its edge, what stands on it, and pieces of other

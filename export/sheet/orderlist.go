@@ -51,6 +51,13 @@ func (o *orderBook) list() {
 func (o *orderBook) header() {
 	o.say(o.area.Min.X, o.area.Min.Y+5.5, draw.Letter50, o.work.Title, o.area.Width()*0.56, style{bold: true})
 	o.say(o.area.Min.X, o.area.Min.Y+12.5, draw.Letter35, "Order of work: "+count(len(o.stands), "stand", "stands"), o.area.Width()*0.56, style{})
+	if n, all := o.secondRound(); n > 0 {
+		text := fmt.Sprintf("Second round: %d of %s hang when all paper is down", n, count(all, "piece", "pieces"))
+		if n == all {
+			text = "Second round: every piece hangs when all paper is down"
+		}
+		o.say(o.area.Min.X, o.area.Min.Y+17.5, draw.Letter25, text, o.area.Width()*0.56, style{})
+	}
 	y := o.area.Min.Y + 0.5
 	for _, text := range []string{o.work.For, o.work.Place, joined(" · ", o.work.By, o.views[o.stands[0].Face].dated())} {
 		if text != "" {
@@ -58,7 +65,15 @@ func (o *orderBook) header() {
 			o.say(o.area.Max.X, y, draw.Letter25, text, o.area.Width()*0.42, style{align: draw.Right, colour: quiet})
 		}
 	}
-	o.y += 20
+	o.y += 21
+}
+
+// secondRound returns how many of all pieces hang in the second round.
+func (o *orderBook) secondRound() (later, all int) {
+	for _, s := range o.stands {
+		later, all = later+len(s.Later), all+len(s.Pieces)
+	}
+	return later, all
 }
 
 // rowsFor returns how high the rows of the list are and how many stand on each page: all on the first
@@ -97,15 +112,25 @@ func (o *orderBook) listHead() {
 	o.y += orderHead
 	x, s := o.area.Min.X, style{colour: quiet}
 	right := style{colour: quiet, align: draw.Right}
-	o.say(x+listWhere, o.y, least, "Where", 0, s)
-	o.say(x+listOn, o.y, least, "Standing on", 0, s)
-	o.say(x+listFrom, o.y, least, "From wall's left end", 0, right)
-	o.say(x+listHigh, o.y, least, "Reach up to", 0, right)
-	o.say(x+listPieces, o.y, least, "Pieces", 0, right)
-	o.say(x+listHoles, o.y, least, "Holes", 0, right)
+	on, from := o.listColumns()
+	o.say(x+listWhere, o.y, tickSmall, "Where", 0, s)
+	o.say(x+on, o.y, tickSmall, "Standing on", 0, s)
+	o.say(x+listFrom, o.y, tickSmall, from, 0, right)
+	o.say(x+listHigh, o.y, tickSmall, "Reach up to", 0, right)
+	o.say(x+listPieces, o.y, tickSmall, "Pieces", 0, right)
+	o.say(x+listHoles, o.y, tickSmall, "Holes", 0, right)
 	if o.timed() {
-		o.say(x+listTime, o.y, least, "Time", 0, right)
+		o.say(x+listTime, o.y, tickSmall, "Time, about", 0, right)
 	}
+}
+
+// listColumns returns where the column of what one stands on begins, and the heading of the next: where
+// stands are under a ceiling that has how far one is out from the wall as well.
+func (o *orderBook) listColumns() (on float64, from string) {
+	if slices.ContainsFunc(o.stands, func(s stand.Stand) bool { return s.Place.Off > 0 }) {
+		return listOn - 10, "Along wall, out from it"
+	}
+	return listOn, "From wall's left end"
 }
 
 // listRow writes one stand on the line at o.y.
@@ -113,15 +138,25 @@ func (o *orderBook) listRow(s stand.Stand, row float64) {
 	x, v := o.area.Min.X, o.views[s.Face]
 	right := style{align: draw.Right}
 	_, high := s.Above()
-	from := "–"
+	on, _ := o.listColumns()
+	where, from, wide := v.name(), "–", 18.0
 	if s.Place.Wall >= 0 {
 		from = v.length(s.Place.Left)
 	}
+	if s.Place.Off > 0 {
+		// Which wall it counts from is half of the place.
+		where += ", " + o.work.Site.Room.Walls[s.Place.Wall].Name
+		from, wide = from+", "+v.length(s.Place.Off), 33
+	}
+	access := accessWord(s)
+	if s.Same > 0 {
+		access += fmt.Sprintf(", as %d", s.Same)
+	}
 	o.tick(x, o.y)
 	o.say(x+listNumber, o.y, draw.Letter25, fmt.Sprint(s.Number), 0, style{align: draw.Right, bold: true})
-	o.say(x+listWhere, o.y, draw.Letter25, v.name(), listOn-listWhere-2, style{})
-	o.say(x+listOn, o.y, draw.Letter25, accessWord(s), listFrom-listOn-19, style{})
-	o.say(x+listFrom, o.y, draw.Letter25, from, 18, right)
+	o.say(x+listWhere, o.y, draw.Letter25, where, on-listWhere-2, style{})
+	o.say(x+on, o.y, draw.Letter25, access, listFrom-on-wide-1, style{})
+	o.say(x+listFrom, o.y, draw.Letter25, from, wide, right)
 	o.say(x+listHigh, o.y, draw.Letter25, v.length(high), 18, right)
 	o.say(x+listPieces, o.y, draw.Letter25, fmt.Sprint(len(s.Pieces)), 0, right)
 	o.say(x+listHoles, o.y, draw.Letter25, fmt.Sprint(s.Holes), 0, right)
@@ -129,19 +164,20 @@ func (o *orderBook) listRow(s stand.Stand, row float64) {
 	o.line(x, o.y+row*0.28, o.area.Max.X, o.y+row*0.28, shade(hair, faint))
 }
 
-// listSum writes the sum of all stands.
+// listSum writes the sum of all stands; of their times as they are shown.
 func (o *orderBook) listSum() {
-	pieces, holes := 0, 0
-	var times []stand.Time
+	pieces, holes, minutes := 0, 0, 0.0
 	for _, s := range o.stands {
 		pieces, holes = pieces+len(s.Pieces), holes+s.Holes
-		times = append(times, s.Times...)
+		minutes += math.Floor(summed(s.Times) + 0.5)
 	}
 	x, right := o.area.Min.X, style{align: draw.Right, bold: true}
 	o.say(x+listWhere, o.y, draw.Letter25, "All", 0, style{bold: true})
 	o.say(x+listPieces, o.y, draw.Letter25, fmt.Sprint(pieces), 0, right)
 	o.say(x+listHoles, o.y, draw.Letter25, fmt.Sprint(holes), 0, right)
-	o.say(x+listTime, o.y, draw.Letter25, o.minutes(times), 20, right)
+	if o.timed() {
+		o.say(x+listTime, o.y, draw.Letter25, hours.Clock(minutes), 20, right)
+	}
 }
 
 // timed reports whether anything is known of how long the work takes.
@@ -159,78 +195,21 @@ func (o *orderBook) minutes(times []stand.Time) string {
 	if len(times) == 0 {
 		return ""
 	}
+	return hours.Clock(summed(times))
+}
+
+// summed returns the sum of times, minutes.
+func summed(times []stand.Time) float64 {
 	sum := 0.0
 	for _, t := range times {
 		sum += t.Minutes
 	}
-	return hours.Clock(sum)
+	return sum
 }
 
 // tick draws a box to tick that stands on a line of text.
 func (o *orderBook) tick(x, y float64) {
 	o.box(plane.Rect{Min: plane.Point{X: x, Y: y - 3}, Max: plane.Point{X: x + 3.4, Y: y + 0.4}}, draw.Paint{Stroke: thin})
-}
-
-// cautions writes what holds for every stand, in plain words.
-func (o *orderBook) cautions() {
-	items := []item{
-		{"Cables and pipes.", "Sweep every place with a detector before its first hole. Have the circuits of the wall switched off, locked off and proved dead by somebody qualified. Stop at anything found."},
-		{"Ladders.", "Use one made for the height, on a firm level floor, fully open, with somebody at its foot. Keep your middle between its stiles; move it instead of leaning. Never stand on the top or the top step (29 CFR 1926.1053(b)(13)). Lock doors that open onto it, or have them kept."},
-		{"Stairs and overhead.", "Nobody drills overhead from a step ladder, or sets one up on steps. A platform or a tower, over steps one that is made for stairs, is put up by people trained for it and has guard rails. Keep everybody out from under. Wear goggles; rest often; come down when tired."},
-		{"Dust.", "Drill with a collector at the bit, clean holes with a vacuum cleaner, and do not blow them out. Find out about lead in old paint and asbestos in boards and coatings before the first hole."},
-		{"Sheets.", sheetsFirst + " Where a stand says that its sheets meet no others, they can wait until you stand there. " + tapeWords + " " + o.belongs()},
-		{"Reach", "counts from the floor at the stand, as far as the plan knows it at the foot of the wall: measure it there before you set anything up."},
-	}
-	items = append(slices.Concat(items, o.fixings()), o.crew()...)
-	within := o.area
-	within.Min.Y = o.y
-	flow := columnFlow{pen: o.pen, columns: []plane.Rect{within}, more: func() []plane.Rect { o.page(""); return []plane.Rect{o.area} }}
-	flow.write([]block{{heading: "Before you begin", items: items}})
-	o.y = flow.y + 3
-}
-
-// fixings says how each fixing is put in, as far as the plan knows.
-func (o *orderBook) fixings() []item {
-	var out []item
-	seen := map[string]bool{}
-	for _, h := range o.work.Map.Holes {
-		if seen[h.Fixing] {
-			continue
-		}
-		seen[h.Fixing] = true
-		how := o.work.HowTo(h.Fixing)
-		if how == "" {
-			how = "how it is put in, and the piece onto it, the plan does not say: ask whoever made the pieces before the first one."
-		}
-		out = append(out, item{h.Fixing + ":", how})
-	}
-	return out
-}
-
-// crew says how many people the stands take, and what with.
-func (o *orderBook) crew() []item {
-	var out []item
-	for _, a := range stand.Accesses() {
-		var numbers []int
-		for _, s := range o.stands {
-			if s.Access == a {
-				numbers = append(numbers, s.Number)
-			}
-		}
-		if len(numbers) == 0 {
-			continue
-		}
-		who := map[stand.Access]string{
-			stand.Platform: "Platform, two people:", stand.StairPlatform: "Platform made for stairs, two people:",
-			stand.Ladder: "Step ladder, one on it and one at its foot:", stand.Floor: "From the floor, alone:",
-		}[a]
-		what := "stands "
-		if len(numbers) == 1 {
-			what = "stand "
-		}
-		out = append(out, item{who, what + holeNumbers(numbers)})
-	}
-	return out
 }
 
 // caution lists all cautions of the work after the list of stands, since who hangs it may have nothing but

@@ -28,16 +28,22 @@ const (
 // tickAcross returns in how many columns the pieces can be listed so that the numbers of their holes have
 // room.
 func (o *orderBook) tickAcross(pieces []int) int {
-	long := 0.0
-	for _, id := range pieces {
-		long = math.Max(long, wide(holeNumbers(o.holes[id]), tickLeast, true))
-	}
+	long := o.tickLong(pieces)
 	for across := 3; across > 1; across-- {
 		if o.area.Width()/float64(across)-tickHoles-1 >= long {
 			return across
 		}
 	}
 	return 1
+}
+
+// tickLong returns how much room the numbers of the holes of a piece take at most, mm.
+func (o *orderBook) tickLong(pieces []int) float64 {
+	long := 0.0
+	for _, id := range pieces {
+		long = math.Max(long, wide(holeNumbers(o.holes[id]), tickLeast, true))
+	}
+	return long
 }
 
 // tickHeight returns how much room the boxes of pieces take, mm.
@@ -77,6 +83,9 @@ func (o *orderBook) tickWords(s stand.Stand, pieces []int, second bool) []string
 	if second {
 		return nil
 	}
+	if o.short {
+		return wrapped("Drilled, hung"+o.turned(s), tickSmall, o.area.Width())
+	}
 	text := "Tick when drilled, and when hung"
 	if len(s.Later) > 0 {
 		text += " (2: hangs in the second round)"
@@ -86,6 +95,14 @@ func (o *orderBook) tickWords(s stand.Stand, pieces []int, second bool) []string
 		text += " !: neither drill nor hang it before what is asked above is answered."
 	}
 	return wrapped(text, tickSmall, o.area.Width())
+}
+
+// turned says where headings count from on a face where that is not straight up.
+func (o *orderBook) turned(s stand.Stand) string {
+	if v := o.views[s.Face]; v.wall.Ceiling || !v.isWall() {
+		return "; " + v.twelve()
+	}
+	return ""
 }
 
 func (o *orderBook) tickHead(s stand.Stand, pieces []int, second bool) {
@@ -139,7 +156,9 @@ func (o *orderBook) second() {
 			o.y = flow.y + 2
 			begun = true
 		}
-		if o.y+secondHead+o.tickHeight(s, s.Later, true) > o.area.Max.Y && o.y+secondHead+5*tickRow > o.area.Max.Y {
+		where := wrapped(o.where(s)+"; "+o.views[s.Face].twelve(), tickSmall, o.area.Width()/otherFonts)
+		head := secondHead + secondLine*float64(len(where)-1)
+		if o.y+head+o.tickHeight(s, s.Later, true) > o.area.Max.Y && (o.y+head+5*tickRow > o.area.Max.Y || len(s.Later) <= 15) {
 			o.page("Second round, continued")
 		}
 		o.Group(fmt.Sprintf("stand %d", s.Number))
@@ -149,12 +168,18 @@ func (o *orderBook) second() {
 		o.say(x, o.y+6, draw.Letter35, lead, 0, style{bold: true})
 		left := x + wide(lead, draw.Letter35, true) + 4
 		o.say(left, o.y+6, draw.Letter25, joined(" · ", o.views[s.Face].name(), accessWord(s), count(len(s.Later), "piece", "pieces")), o.area.Max.X-left, style{})
-		o.say(x, o.y+10.5, tickSmall, o.where(s)+"; "+o.views[s.Face].twelve(), o.area.Width(), style{})
-		o.y += secondHead
+		for i, line := range where {
+			o.say(x, o.y+10.5+secondLine*float64(i), tickSmall, line, o.area.Width(), style{})
+		}
+		o.y += head
 		o.ticks(s, s.Later, true)
 		o.y += 4
 		o.End()
 	}
 }
 
-const secondHead = 12.0 // over the pieces of a stand in the second round, mm
+// The head of a stand in the second round, mm.
+const (
+	secondHead = 12.0 // with one line that says where
+	secondLine = 3.6  // for another
+)

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"wallshoal/export/caution"
 	"wallshoal/export/hours"
 	"wallshoal/export/stand"
 )
@@ -26,8 +25,50 @@ func accessWord(s stand.Stand) string {
 	return word
 }
 
-// standOn says what one stands on at a stand.
+// overArm is how far one leans from the floor over what is in the way, and still drills, mm (common
+// practice).
+const overArm = 400.0
+
+// spanned returns what is in the way at a stand that is moved, or spanned by what one stands on.
+func spanned(s stand.Stand) []stand.Obstacle {
+	return slices.DeleteFunc(slices.Clone(s.Over), func(o stand.Obstacle) bool { return s.Access == stand.Floor && o.Depth <= overArm })
+}
+
+// namesOf joins the names of things.
+func namesOf(things []stand.Obstacle) string {
+	var out []string
+	for _, t := range things {
+		out = append(out, t.Name)
+	}
+	return strings.Join(out, " and ")
+}
+
+// standOn says what one stands on at a stand, and where that takes it what is in the way to be moved first.
 func standOn(s stand.Stand) string {
+	over := spanned(s)
+	if len(over) == 0 {
+		return standsOn(s)
+	}
+	fixed := slices.ContainsFunc(over, func(o stand.Obstacle) bool { return o.Fixed })
+	spans := "a platform that spans " + namesOf(over)
+	if s.Access != stand.Floor {
+		spans += ", with guard rails"
+	}
+	switch {
+	case s.Access == stand.Floor && fixed:
+		return spans
+	case s.Access == stand.Floor:
+		return "the floor, with " + namesOf(over) + " out of the way; else " + spans
+	case fixed:
+		return standsOn(s) + "; one that spans " + namesOf(over)
+	case s.Access != stand.Ladder:
+		return standsOn(s) + "; one that spans " + namesOf(over) + ", unless moved"
+	}
+	return standsOn(s) + ", with " + namesOf(over) + " out of the way; else " + spans
+}
+
+// standsOn says what one stands on where nothing is in the way.
+func standsOn(s stand.Stand) string {
 	switch {
 	case s.Access == stand.Floor && s.Foot.Steps:
 		return "the floor, which is a stair here: both feet on one step, or a platform made for stairs"
@@ -43,17 +84,53 @@ func standOn(s stand.Stand) string {
 	return "a step ladder, with somebody at its foot"
 }
 
+// inTheWay says what to do about each thing where one would stand.
+func (o *orderBook) inTheWay(s stand.Stand) []item {
+	var out []item
+	over := spanned(s)
+	for _, thing := range s.Over {
+		text := fmt.Sprintf("%s, %s out from the wall: ", thing.Name, o.views[s.Face].length(thing.Depth))
+		switch {
+		case !slices.Contains(over, thing):
+			text += "to be reached over, never stood on"
+		case thing.Fixed:
+			text += "to be spanned, never stood on"
+		default:
+			text += "to be moved or spanned, never stood on"
+		}
+		out = append(out, item{"In the way", text})
+	}
+	return out
+}
+
+// open warns of a floor that falls near a ladder.
+func (o *orderBook) open(s stand.Stand) []item {
+	var sides []string
+	for _, side := range []struct {
+		name string
+		mm   float64
+	}{{"left", s.Foot.Left}, {"right", s.Foot.Right}} {
+		if side.mm > 0 {
+			sides = append(sides, fmt.Sprintf("to the %s by %s", side.name, o.views[s.Face].length(side.mm)))
+		}
+	}
+	if s.Access != stand.Ladder || len(sides) == 0 {
+		return nil
+	}
+	return []item{{"! Open stair", "the floor falls near by, " + strings.Join(sides, " and ") + " or more: a fall from the ladder goes over the edge. Close the edge off first, or use a platform with guard rails; keep everybody off the stair"}}
+}
+
 // words says what is to be known of a stand before one goes there.
 func (o *orderBook) words(s stand.Stand) []item {
 	v := o.views[s.Face]
-	out := []item{{"Where", o.where(s)}, {"Stand on", standOn(s)}, {"Reach", o.reach(s)}}
-	for _, thing := range s.Over {
-		do := "work over it from something that spans it, and never stand on it"
-		if !thing.Fixed {
-			do = "have it moved, or " + do
-		}
-		out = append(out, item{"In the way", thing.Name + ": " + do})
+	out := []item{{"Where", o.where(s)}, {"Stand on", standOn(s)}}
+	if s.Same > 0 {
+		from := o.stands[s.Same-1].Place
+		out = append(out, item{"Same set-up", fmt.Sprintf("as stand %d, %s away: one platform serves both, if it is long enough", s.Same, v.length(math.Hypot(s.Place.Left-from.Left, s.Place.Off-from.Off)))})
 	}
+	out = append(out, item{"Reach", o.reach(s)})
+	out = append(out, o.inTheWay(s)...)
+	out = append(out, o.open(s)...)
 	if s.Overhead {
 		out = append(out, item{"Overhead", "you drill upwards: goggles, and a dust cup on the bit; rest often"})
 	}
@@ -63,13 +140,7 @@ func (o *orderBook) words(s stand.Stand) []item {
 	if s.Foot.Steps && s.Access != stand.Floor {
 		out = append(out, item{"Steps", "the floor rises here: nothing stands across the steps but what is made for stairs"})
 	}
-	for _, b := range s.Bits {
-		out = append(out, item{"Bit", fmt.Sprintf("%s, %s deep: %s", v.drill(b.Diameter), v.length(b.Depth), count(b.Holes, "hole", "holes"))})
-	}
-	for _, f := range s.Fixings {
-		out = append(out, item{"Fixing", fmt.Sprintf("%d × %s", f.Count, f.Name)})
-	}
-	out = append(out, item{"Stands out", o.standsOut(s)})
+	out = append(out, o.fixed(s)...)
 	out = append(out, o.met(s)...)
 	out = append(out, o.sheetWords(s)...)
 	if len(s.Waits) > 0 {
@@ -84,9 +155,32 @@ func (o *orderBook) words(s stand.Stand) []item {
 		for _, t := range s.Times {
 			parts = append(parts, t.Operation+" "+hours.Clock(t.Minutes))
 		}
-		out = append(out, item{"Time", fmt.Sprintf("about %s of all hands together: %s; setting up is not in it", o.minutes(s.Times), strings.Join(parts, ", "))})
+		out = append(out, item{"Time", fmt.Sprintf("about %s of all hands together: %s", o.minutes(s.Times), strings.Join(parts, ", "))})
 	}
 	return out
+}
+
+// fixed says what is drilled and put in at a stand, and how far its pieces stand out; in one paragraph where
+// it shares a page.
+func (o *orderBook) fixed(s stand.Stand) []item {
+	v := o.views[s.Face]
+	var out []item
+	for _, b := range s.Bits {
+		out = append(out, item{"Bit", fmt.Sprintf("%s, %s deep: %s", v.drill(b.Diameter), v.length(b.Depth), count(b.Holes, "hole", "holes"))})
+	}
+	for _, f := range s.Fixings {
+		out = append(out, item{"Fixing", fmt.Sprintf("%d × %s", f.Count, f.Name)})
+	}
+	out = append(out, item{"Stands out", o.standsOut(s)})
+	if !o.short {
+		return out
+	}
+	var parts []string
+	for _, i := range out {
+		parts = append(parts, i.text)
+	}
+	parts[len(parts)-1] = "stands out " + parts[len(parts)-1]
+	return []item{{"Bit, fixing", strings.Join(parts, "; ")}}
 }
 
 // reach says how high the holes of a stand are above the floor there, and where that is not the plan's 0
@@ -152,130 +246,4 @@ func corner(to string) string {
 		return ""
 	}
 	return " (corner to " + to + ")"
-}
-
-// sheetsOf returns the sheets of the hole map that a stand needs, in the order of the face.
-func (o *orderBook) sheetsOf(s stand.Stand) []Tile {
-	need := map[string]bool{}
-	for _, id := range s.Pieces {
-		for _, n := range o.holes[id] {
-			need[o.sheets[n]] = true
-		}
-	}
-	return slices.DeleteFunc(slices.Clone(o.papers[s.Face].tiles), func(t Tile) bool { return !need[t.Name] })
-}
-
-// runsOf names sheets, those that follow on one another in a row as a run.
-func runsOf(tiles []Tile) string {
-	var out []string
-	for i := 0; i < len(tiles); {
-		n := i + 1
-		for n < len(tiles) && tiles[n].Row == tiles[i].Row && tiles[n].Column == tiles[n-1].Column+1 && tiles[n].added == tiles[i].added {
-			n++
-		}
-		if n-i > 2 {
-			out = append(out, tiles[i].Name+" to "+tiles[n-1].Name)
-		} else {
-			for _, t := range tiles[i:n] {
-				out = append(out, t.Name)
-			}
-		}
-		i = n
-	}
-	return strings.Join(out, ", ")
-}
-
-// sheetWords names the sheets that a stand drills, those that come down after it, and says what hangs then.
-func (o *orderBook) sheetWords(s stand.Stand) []item {
-	need := o.sheetsOf(s)
-	if len(need) == 0 {
-		return nil
-	}
-	down := slices.DeleteFunc(slices.Clone(o.papers[s.Face].tiles), func(t Tile) bool {
-		return len(t.Holes) == 0 || o.papers[s.Face].down[t.Name] != s.Number
-	})
-	sheets := runsOf(need)
-	if o.papers[s.Face].alone[s.Number] {
-		sheets += ". They meet no others: they can go up when you stand here"
-	}
-	out := []item{{"Sheets", sheets}}
-	if len(down) > 0 {
-		slices.Reverse(down)
-		out = append(out, item{"Then take down", "in this order: " + backwards(down)})
-	}
-	switch {
-	case len(s.Later) == 0:
-		return append(out, item{"Then hang", "all pieces"})
-	case len(s.Later) == len(s.Pieces):
-		return append(out, item{"Hang", "none yet: later stands drill this paper, or what lies on it. They hang in the second round"})
-	}
-	return append(out, item{"Then hang", fmt.Sprintf("%s; %s, marked 2, in the second round", count(len(s.Pieces)-len(s.Later), "piece", "pieces"), count(len(s.Later), "piece", "pieces"))})
-}
-
-// backwards names sheets that come down from the last to the first, those that precede one another in a
-// row as a run.
-func backwards(tiles []Tile) string {
-	var out []string
-	for i := 0; i < len(tiles); {
-		n := i + 1
-		for n < len(tiles) && tiles[n].Row == tiles[i].Row && tiles[n].Column == tiles[n-1].Column-1 && tiles[n].added == tiles[i].added {
-			n++
-		}
-		if n-i > 2 {
-			out = append(out, tiles[i].Name+" back to "+tiles[n-1].Name)
-		} else {
-			for _, t := range tiles[i:n] {
-				out = append(out, t.Name)
-			}
-		}
-		i = n
-	}
-	return strings.Join(out, ", ")
-}
-
-// met lists the cautions that holes of a stand meet, with the holes that are to be settled before they are
-// drilled. What holds for every hole of a height, or overhead, is said where it says what to stand on.
-func (o *orderBook) met(s stand.Stand) []item {
-	in := map[int]bool{}
-	for _, id := range s.Pieces {
-		in[id] = true
-	}
-	numbers := map[string][]int{}
-	for _, h := range o.views[s.Face].holes {
-		for _, code := range h.Cautions {
-			if in[h.Piece] {
-				numbers[code] = append(numbers[code], h.Number)
-			}
-		}
-	}
-	f := o.work.Site.Faces[s.Face]
-	on := o.work.Site.Room.Walls[f.Wall].Name
-	var out []item
-	said := map[string]bool{"height": true, "overhead": true, "platform": true}
-	for _, c := range o.work.Map.Cautions {
-		if n := numbers[c.Code]; len(n) > 0 && !said[c.Code] && c.Wall == on && c.Face == f.Name {
-			said[c.Code] = true
-			lead := "! " + c.Code
-			if c.Severity == caution.Note {
-				lead = c.Code
-			}
-			which := "holes " + holeNumbers(n)
-			if len(n) == s.Holes {
-				which = "all holes"
-			}
-			out = append(out, item{lead, opening(c) + " (" + which + ")"})
-		}
-	}
-	return out
-}
-
-// opening returns the beginning of what a caution says: what it is, after who decided about it where
-// somebody has.
-func opening(c caution.Caution) string {
-	n := 1
-	if c.Acknowledged != nil {
-		n = 2
-	}
-	parts := strings.SplitAfterN(c.Text, ". ", n+1)
-	return strings.TrimSuffix(strings.TrimSpace(strings.Join(parts[:min(n, len(parts))], "")), ".")
 }

@@ -129,7 +129,7 @@ func (l *leaf) upWordAside(top float64) {
 	text, x := l.upWords(), l.Frame.Max.X+0.8+draw.Letter25/2
 	long := wide(text, draw.Letter25, true) + 1
 	var places []plane.Rect
-	for y := top; y+long < l.Frame.Max.Y; y += 3 {
+	for y := top; y+long < l.body.Max.Y; y += 3 {
 		places = append(places, sized(plane.Point{X: x, Y: y + long/2}, draw.Letter25, long))
 	}
 	if box, _, found := l.paper.best(places); found {

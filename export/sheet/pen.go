@@ -18,6 +18,9 @@ var (
 	medium = draw.Stroke{Width: draw.Width025, Colour: ink}
 	bold   = draw.Stroke{Width: draw.Width050, Colour: ink}
 
+	// Hatching that has to be seen on a sheet from any printer.
+	hatching = draw.Stroke{Width: draw.Width018, Colour: draw.Grey(150)}
+
 	// The edge of what stands out of a face, on sheets that are cut along it.
 	projecting = draw.Stroke{Width: draw.Width050, Colour: ink, Dash: draw.Dashed}
 )

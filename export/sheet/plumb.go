@@ -19,20 +19,89 @@ func (v view) plumbSteps() []float64 {
 	return []float64{1000, 500, 200, 100, 50}
 }
 
+// cutApart returns the parts of the face that the sheet shows and that have holes of its own: more than one
+// where what stands out of the face goes right across the sheet, so that it falls into pieces when that is
+// cut away.
+func (l *leaf) cutApart() []plane.Region {
+	shown, err := l.face.Outline.Intersection(plane.RegionOf(corners(l.Area)))
+	if err != nil {
+		return nil
+	}
+	var out []plane.Region
+	for _, o := range l.things {
+		if l.standOut(o) > 0 && l.shows(o.Shape.Bounds()) {
+			if rest, err := shown.Difference(plane.RegionOf(o.Shape)); err == nil {
+				shown = rest
+			}
+		}
+	}
+	for _, p := range shown.Polygons() {
+		part := plane.RegionOf(p.Outer)
+		if slices.ContainsFunc(l.Holes, func(i int) bool { return part.Contains(l.work.Map.Holes[i].At) }) {
+			out = append(out, part)
+		}
+	}
+	return out
+}
+
+// chords returns from where to where an upright line lies in a region, or a level one, shorter parts than
+// some left out.
+func chords(r plane.Region, at float64, upright bool, least float64) [][2]float64 {
+	at += 1e-4 // off the corners
+	var ends []float64
+	for _, ring := range ringsOf(r) {
+		for i, a := range ring {
+			b := ring[(i+1)%len(ring)]
+			if !upright {
+				a, b = plane.Point{X: a.Y, Y: a.X}, plane.Point{X: b.Y, Y: b.X}
+			}
+			if (a.X < at) != (b.X < at) {
+				ends = append(ends, round2(a.Y+float64((b.Y-a.Y)*(at-a.X))/(b.X-a.X)))
+			}
+		}
+	}
+	slices.Sort(ends)
+	var out [][2]float64
+	for i := 0; i+1 < len(ends); i += 2 {
+		if ends[i+1]-ends[i] > least {
+			out = append(out, [2]float64{ends[i], ends[i+1]})
+		}
+	}
+	return out
+}
+
+// leastChord is how long a line in a part of a sheet has to be for the part to be hung by it, mm.
+const leastChord = 60.0
+
 // plumbs returns how far from the left end of the face the plumb lines of the sheet stand, mm: at whole
 // steps, as far apart as leaves one on the sheet's own part, clear of its ends, of the crosses, and of
-// the mark that the sheet is measured by.
+// the mark that the sheet is measured by; and one in each section that has none of those.
 func (l *leaf) plumbs() []float64 {
-	const air = 10.0
 	taken := []float64{l.mark.X}
 	for _, i := range slices.Concat(l.Holes, l.beyond) {
 		taken = append(taken, l.work.Map.Holes[i].At.X)
 	}
+	from, to := math.Max(l.Cell.Min.X, l.bounds.Min.X), math.Min(l.Cell.Max.X, l.bounds.Max.X)
+	out := l.steps(from, to, 0, taken)
+	for _, s := range l.sections {
+		if !slices.ContainsFunc(out, func(x float64) bool { return len(chords(s, x, true, leastChord)) > 0 }) {
+			b := s.Bounds()
+			if more := l.steps(math.Max(from, b.Min.X), math.Min(to, b.Max.X), 0, taken); len(more) > 0 {
+				out = append(out, more[len(more)/2])
+			}
+		}
+	}
+	return out
+}
+
+// steps returns places from one to another at whole steps from an origin, the widest steps that leave one
+// clear of the ends and of what is taken; else the one place that is clearest.
+func (l *leaf) steps(from, to, origin float64, taken []float64) []float64 {
+	const air = 10.0
 	for _, step := range l.plumbSteps() {
 		var out []float64
-		for x := math.Ceil((l.Cell.Min.X+air)/step) * step; x < l.Cell.Max.X-air; x += step {
-			free := !slices.ContainsFunc(taken, func(t float64) bool { return math.Abs(t-x) < crossReach+1 })
-			if free && x > l.bounds.Min.X && x < l.bounds.Max.X {
+		for x := math.Ceil((from+air-origin)/step)*step + origin; x < to-air; x += step {
+			if !slices.ContainsFunc(taken, func(t float64) bool { return math.Abs(t-x) < crossReach+1 }) {
 				out = append(out, x)
 			}
 		}
@@ -40,32 +109,137 @@ func (l *leaf) plumbs() []float64 {
 			return out
 		}
 	}
-	return nil
+	step, most := 10.0, 1.0
+	if l.work.Units.Imperial() {
+		step = inch / 2
+	}
+	var out []float64
+	for x := math.Ceil((from-origin)/step)*step + origin; x < to; x += step {
+		free := math.Min(x-from, to-x)
+		for _, t := range taken {
+			free = math.Min(free, math.Abs(t-x))
+		}
+		if free > most+speck {
+			out, most = []float64{x}, free
+		}
+	}
+	return out
 }
 
-// plumb draws the plumb lines.
+// A fineLevel is a fine level line in one section of a sheet.
+type fineLevel struct {
+	y       float64 // on the face, mm
+	section plane.Region
+}
+
+// fineLevels returns a level line for each section of the sheet that no level line of the face crosses: the
+// plumb lines place a piece of paper from side to side alone.
+func (l *leaf) fineLevels() []fineLevel {
+	_, upright := l.datum()
+	taken := []float64{l.mark.Y}
+	for _, i := range slices.Concat(l.Holes, l.beyond) {
+		taken = append(taken, l.work.Map.Holes[i].At.Y)
+	}
+	var out []fineLevel
+	for _, s := range l.sections {
+		if slices.ContainsFunc(l.view.levels(), func(line levelLine) bool { return len(chords(s, line.y, false, leastChord)) > 0 }) {
+			continue
+		}
+		origin, b := 0.0, s.Bounds()
+		if line, found := l.levelAt(b.Centre()); found && upright {
+			origin = line.y
+		}
+		if at := l.steps(math.Max(b.Min.Y, l.Cell.Min.Y), math.Min(b.Max.Y, l.Cell.Max.Y), origin, taken); len(at) > 0 {
+			out = append(out, fineLevel{at[len(at)/2], s})
+		}
+	}
+	return out
+}
+
+// fineLine is the look of the fine lines that a sheet is laid out along.
+var fineLine = draw.Stroke{Width: draw.Width018, Colour: soft, Dash: draw.DashDot}
+
+// plumb draws the plumb lines, and the fine level lines.
 func (l *leaf) plumb() {
-	for _, x := range l.plumbs() {
+	for _, x := range l.upright {
 		at := l.ToPage(plane.Point{X: x}).X
 		l.Group("plumb line")
-		l.line(at, l.Frame.Min.Y, at, l.Frame.Max.Y, draw.Stroke{Width: draw.Width018, Colour: soft, Dash: draw.DashDot})
+		l.line(at, l.Frame.Min.Y, at, l.Frame.Max.Y, fineLine)
 		l.End()
-		l.spots.take(plane.Rect{Min: plane.Point{X: at - 0.3, Y: l.Frame.Min.Y}, Max: plane.Point{X: at + 0.3, Y: l.Frame.Max.Y}}, worthArrow)
+		l.takeLine(plane.Rect{Min: plane.Point{X: at - 0.3, Y: l.Frame.Min.Y}, Max: plane.Point{X: at + 0.3, Y: l.Frame.Max.Y}})
+	}
+	for _, f := range l.fine {
+		for _, c := range chords(f.section, f.y, false, leastChord) {
+			a, b := l.ToPage(plane.Point{X: c[0], Y: f.y}), l.ToPage(plane.Point{X: c[1], Y: f.y})
+			l.Group("fine level line")
+			l.Line(a, b, fineLine)
+			l.End()
+			l.takeLine(plane.Rect{Min: a, Max: b}.Grow(0.3))
+		}
 	}
 }
 
-// plumbLabels says beside every plumb line where it stands.
+// takeLine keeps words off a fine line.
+func (l *leaf) takeLine(box plane.Rect) {
+	l.spots.take(box, worthArrow)
+	l.paper.take(box, worthArrow)
+}
+
+// labelEvery is how far apart the words on a long line stand at most, mm: paper is handled a part at a time,
+// and what is above an opening or the top of a wall is thrown away.
+const labelEvery = 1000.0
+
+// plumbLabels says beside every plumb line where it stands, in each section that it crosses and again along
+// a long one, and beside every fine level line how high that is.
 func (l *leaf) plumbLabels() {
+	for _, x := range l.upright {
+		var chord [][2]float64
+		for _, s := range l.sections {
+			chord = append(chord, chords(s, x, true, leastChord/2)...)
+		}
+		if len(chord) == 0 {
+			chord = [][2]float64{{l.Area.Min.Y, l.Area.Max.Y}}
+		}
+		for _, c := range chord {
+			parts := math.Ceil((c[1] - c[0]) / labelEvery)
+			for n := range int(parts) {
+				top := c[1] - (c[1]-c[0])*float64(n)/parts
+				l.plumbLabel(x, top, top-(c[1]-c[0])/parts)
+			}
+		}
+	}
+	for _, f := range l.fine {
+		for _, c := range chords(f.section, f.y, false, leastChord) {
+			a, b := l.ToPage(plane.Point{X: c[0], Y: f.y}), l.ToPage(plane.Point{X: c[1], Y: f.y})
+			l.Group("fine level line")
+			l.alongLevel(l.fineWords(f), plane.Rect{Min: a, Max: b}, style{colour: quiet})
+			l.End()
+		}
+	}
+}
+
+// plumbWords says where a plumb line stands: from the left end of the face, and where that has room from
+// the right one too, if it is nearer.
+func (l *leaf) plumbWords(x float64) []string {
 	word := "plumb, "
 	if !holemap.Upright(l.face) {
 		word = ""
 	}
-	for _, x := range l.plumbs() {
-		at := l.ToPage(plane.Point{X: x}).X
-		text := fmt.Sprintf("%s%s from %s", word, l.length(x), l.endName(l.print, "left"))
+	short := fmt.Sprintf("%s%s from %s", word, l.length(x), l.endName(l.print, "left"))
+	if right := l.bounds.Max.X - x; right > 0 && right < x-l.bounds.Min.X {
+		return []string{fmt.Sprintf("%s, %s from %s", short, l.length(round2(right)), l.endName(l.print, "right")), short}
+	}
+	return []string{short}
+}
+
+// plumbLabel writes the words of a plumb line beside it, between two heights on the face.
+func (l *leaf) plumbLabel(x, top, bottom float64) {
+	at := l.ToPage(plane.Point{X: x}).X
+	from, to := l.ToPage(plane.Point{Y: top}).Y, math.Min(l.ToPage(plane.Point{Y: bottom}).Y, l.visible().Max.Y)
+	for _, text := range l.plumbWords(x) {
 		long := wide(text, bitHeight, false) + 1
 		var places []plane.Rect
-		for y := l.Frame.Min.Y + 4; y+long < l.visible().Max.Y-2; y += 5 {
+		for y := math.Max(from, l.Frame.Min.Y) + 4; y+long < to-2; y += 5 {
 			for _, side := range []float64{-1, 1} {
 				places = append(places, sized(plane.Point{X: at + side*(bitHeight/2+1.1), Y: y + long/2}, bitHeight+0.8, long))
 			}
@@ -79,7 +253,20 @@ func (l *leaf) plumbLabels() {
 		knockout(l, box)
 		l.say(box.Max.X-0.4, box.Max.Y-0.5, bitHeight, text, 0, style{turn: math.Pi / 2, colour: quiet})
 		l.End()
+		return
 	}
+}
+
+// fineWords says how high a fine level line is: from the level line that it is carried over from.
+func (l *leaf) fineWords(f fineLevel) string {
+	line, upright := l.levelAt(plane.Point{X: f.section.Bounds().Centre().X, Y: f.y})
+	if !upright {
+		return l.length(f.y) + " from " + l.footWords()
+	}
+	if off := round2(f.y - line.y); off < 0 {
+		return fmt.Sprintf("level, %s below the %s", l.length(-off), l.levelName(line))
+	}
+	return fmt.Sprintf("level, %s above the %s", l.length(round2(f.y-line.y)), l.levelName(line))
 }
 
 // fromRight says how far the measured mark stands from the right end of the face, where that is nearer

@@ -20,13 +20,14 @@ import (
 func TestSheetsCanBeHungByThemselves(t *testing.T) {
 	s := site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 6000, 2600), Surface: wall.Brick})
 	w := work(t, s, strewn(t, 6000, 2600, 120).Layout.Pieces)
-	stated := regexp.MustCompile(`^plumb, (\d+) mm from the left end$`)
+	stated := regexp.MustCompile(`^plumb, (\d+) mm from the left end(?:, (\d+) mm from the right end)?$`)
 	for _, p := range []sheet.Print{print("A4"), landscape(print("A3")), auto(print("Letter")), {Paper: sheet.Roll(914), Overlap: 12, Margin: 6}} {
 		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
 		black := blackOn(r)
 		tiles, err := sheet.Tiles(w, 0, p)
 		require.NoError(t, err)
 		lines, words, all, datum := map[string][]float64{}, map[string][]float64{}, map[string]string{}, map[string]float64{}
+		levels := map[string]int{}
 		for _, m := range r.Marks {
 			if len(m.Groups) == 0 || !strings.HasPrefix(m.Groups[0], "sheet ") {
 				continue
@@ -39,11 +40,19 @@ func TestSheetsCanBeHungByThemselves(t *testing.T) {
 					x, err := strconv.ParseFloat(says[1], 64)
 					require.NoError(t, err)
 					words[name] = append(words[name], x)
+					if says[2] != "" {
+						right, err := strconv.ParseFloat(says[2], 64)
+						require.NoError(t, err)
+						assert.InDelta(t, 6000, x+right, 1e-9)
+					}
 				}
 			case m.Kind == "line" && m.Groups[len(m.Groups)-1] == "plumb line":
 				assert.Equal(t, m.Points[0].X, m.Points[1].X)
 				lines[name] = append(lines[name], m.Points[0].X)
+			case m.Kind == "line" && m.Groups[len(m.Groups)-1] == "fine level line":
+				levels[name]++
 			case m.Kind == "line" && m.Groups[len(m.Groups)-1] == "datum":
+				levels[name]++
 				datum[name] = m.Points[0].Y
 			}
 		}
@@ -60,6 +69,8 @@ func TestSheetsCanBeHungByThemselves(t *testing.T) {
 				assert.Less(t, apart([]float64{x}, drawn), 1e-6, "%s says %g", tile.Name, x)
 				stood++
 			}
+			assert.NotEmpty(t, drawn, "%s has no plumb line", tile.Name)
+			assert.Positive(t, levels[tile.Name], "%s has no level line", tile.Name)
 			at := tile.ToFace(black[tile.Name][0])
 			assert.Contains(t, all[tile.Name], strconv.FormatFloat(at.X, 'f', -1, 64)+" mm from the left end")
 			level := s.Room.Datum

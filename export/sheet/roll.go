@@ -51,16 +51,16 @@ func (v view) cutOff(t *Tile, g grid) {
 	case g.landscape && !t.Right.Printed:
 		far = math.Max(far, leastAlong-g.Overlap)
 		t.Cell.Max.X = math.Min(t.Cell.Max.X, t.Cell.Min.X+far)
-		width = t.Cell.Width() + g.Overlap
+		width, t.endsRight = t.Cell.Width()+g.Overlap, false
 	case !g.landscape && !landsBelow(*t):
 		far = math.Max(far, rowTall-g.Overlap)
 		t.Cell.Min.Y = math.Max(t.Cell.Min.Y, t.Cell.Max.Y-far)
-		height = t.Cell.Height() + g.Overlap
+		height, t.endsBelow = t.Cell.Height()+g.Overlap, false
 	}
 	t.Area.Max.X, t.Area.Min.Y = t.Area.Min.X+width, t.Area.Max.Y-height
-	t.Frame.Max = t.Frame.Min.Add(plane.Point{X: width, Y: height})
-	t.Marks = append(cellCorners(t.Cell), t.Marks[4:]...)
-	end := t.Frame.Max.Add(plane.Point{X: stripRight + g.Margin, Y: stripBottom + g.Margin})
+	v.endAtFace(t, g)
+	t.Marks = append(t.markCorners(), t.Marks[4:]...)
+	end := t.body.Max.Add(plane.Point{X: stripRight + g.Margin, Y: stripBottom + g.Margin})
 	if g.landscape {
 		t.Sheet = draw.Size{Width: end.X, Height: t.Sheet.Height}
 	} else {

@@ -23,6 +23,10 @@ type leaf struct {
 	spots       *spots               // within the frame
 	paper       *spots               // on all the sheet that the printer reaches
 	mark        plane.Point          // of the face, whose place the sheet gives
+	sections    []plane.Region       // of the face, on the sheet: what is left in one piece when it is cut
+	upright     []float64            // where its plumb lines stand, from the left end of the face
+	fine        []fineLevel
+	told        bool // the corner of the sheet says where its black mark belongs
 }
 
 // draw draws the whole sheet.
@@ -30,6 +34,8 @@ func (l *leaf) draw() {
 	l.Page(l.Sheet.Width, l.Sheet.Height)
 	l.Group("sheet " + l.Name)
 	l.mark = l.measured()
+	l.sections = l.cutApart()
+	l.upright, l.fine = l.plumbs(), l.fineLevels()
 	l.spots, l.paper = newSpots(l.Frame.Grow(-0.8)), newSpots(l.reached())
 
 	l.Clip(corners(l.Frame))
@@ -98,8 +104,8 @@ func (l *leaf) zones() {
 		}
 		rings := l.mapping().rings(ringsOf(z.Shape))
 		l.Group("zone " + z.Name)
-		draw.Hatch(l, rings, l.Frame, pitch, angle, shade(hair, faint))
-		l.Polygon(rings, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: faint, Dash: draw.Dashed}})
+		draw.Hatch(l, rings, l.Frame, pitch, angle, hatching)
+		l.Polygon(rings, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: hatching.Colour, Dash: draw.Dashed}})
 		l.End()
 	}
 }

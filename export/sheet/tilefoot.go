@@ -38,21 +38,21 @@ func (l *leaf) neighbours() {
 // cutWords says beside the cut edges what they are, clear of the marks that the cut goes round.
 func (l *leaf) cutWords() {
 	const words, step = "cut along this line", 4.0
-	f, long := l.Frame, wide("cut along this line", least, false)
+	f, long := l.Frame, wide(words, bitHeight, false)
 	var level, upright []plane.Rect
 	for far := registerReach + 2; far < f.Width()-long; far += step {
-		level = append(level, sized(plane.Point{X: f.Min.X + far + long/2, Y: f.Min.Y - 1 - least/2}, long, least+0.4))
+		level = append(level, sized(plane.Point{X: f.Min.X + far + long/2, Y: f.Min.Y - 1 - bitHeight/2}, long, bitHeight+0.4))
 	}
 	for far := registerReach + 2; far < f.Height()-long; far += step {
-		upright = append(upright, sized(plane.Point{X: f.Min.X - 1 - least/2, Y: f.Min.Y + far + long/2}, least+0.4, long))
+		upright = append(upright, sized(plane.Point{X: f.Min.X - 1 - bitHeight/2, Y: f.Min.Y + far + long/2}, bitHeight+0.4, long))
 	}
 	if box, cost, found := l.paper.best(level); found && cost == 0 {
 		l.paper.take(box, worthLabel)
-		l.say(box.Min.X, box.Max.Y-0.2, least, words, 0, style{colour: quiet})
+		l.say(box.Min.X, box.Max.Y-0.2, bitHeight, words, 0, style{colour: quiet})
 	}
 	if box, cost, found := l.paper.best(upright); found && cost == 0 {
 		l.paper.take(box, worthLabel)
-		l.say(box.Max.X-0.2, box.Max.Y, least, words, 0, style{colour: quiet, turn: math.Pi / 2})
+		l.say(box.Max.X-0.2, box.Max.Y, bitHeight, words, 0, style{colour: quiet, turn: math.Pi / 2})
 	}
 }
 
@@ -73,9 +73,9 @@ func (l *leaf) side() {
 	for i, b := range bars() {
 		x := f.Max.X + 6.6 + 3.9*float64(i)
 		l.Group("check bar upright " + b.name)
-		l.uprightBar(b, x, f.Max.Y)
+		l.uprightBar(b, x, l.body.Max.Y)
 		l.End()
-		l.say(x, f.Max.Y-b.length-1.5, draw.Letter25, b.name, 0, style{turn: math.Pi / 2})
+		l.say(x, l.body.Max.Y-b.length-1.5, draw.Letter25, b.name, 0, style{turn: math.Pi / 2})
 	}
 	x := f.Max.X + stripRight/2 + 2
 	top := f.Min.Y + 1
@@ -86,7 +86,7 @@ func (l *leaf) side() {
 		return
 	}
 	long := wide(l.upWords(), upWord, true)
-	if top+upArrow+long > f.Max.Y-barsTall {
+	if top+upArrow+long > l.body.Max.Y-barsTall {
 		l.upWordAside(top)
 		return
 	}
@@ -97,7 +97,7 @@ func (l *leaf) side() {
 // and the level check bars.
 func (l *leaf) foot() {
 	full := l.reached()
-	top := l.Frame.Max.Y + 4
+	top := l.body.Max.Y + 4
 	l.say(full.Min.X, top+11, draw.Letter10, l.Name, 38, style{bold: true})
 	l.say(full.Min.X, top+16, draw.Letter25, fmt.Sprintf("sheet %d of %d · %s", l.number, l.all, l.itself), 38, style{})
 	l.say(full.Min.X, top+20.5, draw.Letter25, "SCALE 1:1", 38, style{bold: true})
@@ -163,8 +163,10 @@ func (l *leaf) place(x, y, width float64) {
 	l.blackMark(plane.Point{X: x + 1.4, Y: y - 1.2})
 	along, up, level := l.placeWords()
 	words := joined(" · ", along, up, level, l.fromRight())
-	if wide(words, least, false) > width-4 {
-		words = joined(" · ", along, up, level) // the corner of the sheet says all of it
+	for _, shorter := range []string{joined(" · ", along, up, level), joined(" · ", along, up)} {
+		if l.told && wide(words, draw.Letter25, false) > width-4 {
+			words = shorter // the corner of the sheet says all of it
+		}
 	}
 	l.say(x+4, y, draw.Letter25, words, width-4, style{})
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"wallshoal/export/caution"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
 	"wallshoal/wall"
@@ -163,6 +164,9 @@ func (l *leaf) astray(box plane.Rect, at plane.Point) bool {
 // crowded sheet it stands a little way off, or gives way: the crosses matter more.
 func (l *leaf) pieceLabel(p hung, at plane.Point) {
 	text := fmt.Sprintf("%s %d", p.kind.Code, p.ID)
+	if l.stopped(p) {
+		text += ": do not hang until answered, see the key"
+	}
 	width, height := wide(text, bitHeight, false)+0.6, bitHeight+0.6
 	places := append([]plane.Rect{sized(at, width, height)}, around(at, width, height, 1.5, 8)...)
 	box, cost, found := l.spot(at, places)
@@ -172,6 +176,16 @@ func (l *leaf) pieceLabel(p hung, at plane.Point) {
 	l.spots.take(box, worthLabel)
 	knockout(l, box)
 	l.say(box.Min.X+0.3, box.Max.Y-0.3, bitHeight, text, 0, style{colour: quiet})
+}
+
+// stopped reports whether a caution stops a piece, so that it does not hang as it is.
+func (l *leaf) stopped(p hung) bool {
+	return slices.ContainsFunc(l.Holes, func(i int) bool {
+		h := l.work.Map.Holes[i]
+		return h.Piece == p.ID && slices.ContainsFunc(l.work.Map.Cautions, func(c caution.Caution) bool {
+			return c.Severity == caution.Stop && c.Wall == l.wall.Name && slices.Contains(h.Cautions, c.Code)
+		})
+	})
 }
 
 // mostUnderLabel is how much of outlines and arrows the label of a hole may cover before it moves away
@@ -216,9 +230,48 @@ func (l *leaf) reasons() {
 	}
 	for _, z := range l.zonesThatSpeak() {
 		if l.shows(z.Shape.Bounds()) {
-			l.noteWithin(zoneWords(z), z.Shape.Bounds(), z.Shape.Contains, true)
+			box, words := l.mapping().box(z.Shape.Bounds()), l.zoneWords(z)
+			for _, window := range l.windows() {
+				if box.Overlaps(window) {
+					l.noteIn(words, meet(window, box), z.Shape.Contains, true)
+				}
+			}
 		}
 	}
+}
+
+// windows returns the parts of the sheet that are seen, one after the other along a long one: what is
+// said of all of it is said in each.
+func (l *leaf) windows() []plane.Rect {
+	seen := l.visible()
+	columns, rows := math.Ceil(seen.Width()/labelEvery), math.Ceil(seen.Height()/labelEvery)
+	var out []plane.Rect
+	for r := range int(rows) {
+		for c := range int(columns) {
+			corner := plane.Point{X: seen.Min.X + seen.Width()*float64(c)/columns, Y: seen.Min.Y + seen.Height()*float64(r)/rows}
+			out = append(out, plane.Rect{Min: corner, Max: corner.Add(plane.Point{X: seen.Width() / columns, Y: seen.Height() / rows})})
+		}
+	}
+	return out
+}
+
+// zoneWords names a zone in few words, and says of a caution where it holds none of the holes in it.
+func (l *leaf) zoneWords(z wall.Zone) string {
+	words := zoneWords(z)
+	within, held := 0, 0
+	for _, i := range l.Holes {
+		h := l.work.Map.Holes[i]
+		if z.Shape.Contains(h.At) {
+			within++
+			if l.flagged(h) {
+				held++
+			}
+		}
+	}
+	if z.Strength == wall.Caution && within > 0 && held == 0 {
+		words += ": checked, no hole here is held"
+	}
+	return words
 }
 
 // zoneWords names a zone in few words.
@@ -236,8 +289,12 @@ func zoneWords(z wall.Zone) string {
 // noteWithin writes a text into what shows of an area and reports whether there was a free place.
 // Where shortened, its beginning will do.
 func (l *leaf) noteWithin(text string, bounds plane.Rect, inside func(plane.Point) bool, shortened bool) bool {
+	return l.noteIn(text, l.mapping().box(bounds), inside, shortened)
+}
+
+// noteIn is noteWithin for an area in a box on the page.
+func (l *leaf) noteIn(text string, box plane.Rect, inside func(plane.Point) bool, shortened bool) bool {
 	seen := l.visible().Grow(-1.5)
-	box := l.mapping().box(bounds)
 	if text == "" || !box.Overlaps(seen) {
 		return false
 	}

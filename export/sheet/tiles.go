@@ -26,8 +26,8 @@ type Tile struct {
 	Name        string     // row letter and column number, after the face's number where several faces carry pieces
 	Face        int        // index into the faces of the site
 	Row, Column int        // from 0 at the top left
-	Cell        plane.Rect // the tile's own part of the face; its corners bear the register marks
-	Area        plane.Rect // all that it shows: the cell, and the overlap to its right and below it
+	Cell        plane.Rect // the tile's own part of the face; its corners bear the register marks, inside the edge of the face
+	Area        plane.Rect // all that it shows: the cell, and the overlap to its right and below it, as far as the face goes
 	Frame       plane.Rect // where Area lies on the page, y downwards
 	Sheet       draw.Size  // of paper, mm of the drawing: where a printer is corrected for, not quite those of the page
 	Holes       []int      // indices into the holes of the map, in Area; none where the tile is left out for having none in its cell
@@ -36,6 +36,10 @@ type Tile struct {
 
 	Left, Right  Neighbour
 	Above, Below []Neighbour // from the left
+
+	endsRight, endsBelow bool       // the face ends there, and the paper with it
+	marked               plane.Rect // the cell, without what lies close to where the face ends: its corners bear the register marks
+	body                 plane.Rect // on the page, the frame, and below and beside it what the check bars and the foot need
 
 	clear []plane.Point // corners of the cell with no cross and no other mark close by
 
@@ -114,6 +118,9 @@ func (v view) tilesOf(g grid) []Tile {
 		}
 	}
 	v.share(tiles, g)
+	for i := range tiles {
+		v.endAtFace(&tiles[i], g)
+	}
 	for i := range tiles {
 		g.introduce(tiles, i)
 	}
@@ -204,7 +211,7 @@ func (v view) share(tiles []Tile, g grid) {
 // own, above and below those whose sheets start where paper of the upper one lies.
 func (g grid) introduce(tiles []Tile, i int) {
 	t := &tiles[i]
-	t.Marks = cellCorners(t.Cell)
+	t.Marks = t.markCorners()
 	g.about(t.Cell.Grow(touch), func(row, column int) {
 		n := tiles[g.rows[row].first+column]
 		from, to := math.Max(n.Cell.Min.X, t.Cell.Min.X), math.Min(n.Cell.Max.X, t.Cell.Max.X)
@@ -226,7 +233,7 @@ func (g grid) introduce(tiles []Tile, i int) {
 		if !other.Printed {
 			return
 		}
-		for _, m := range cellCorners(n.Cell) {
+		for _, m := range n.markCorners() {
 			near := func(q plane.Point) bool { return q.Distance(m) < touch }
 			if t.atSeam(m, row-t.Row) && !slices.ContainsFunc(t.Marks, near) {
 				t.Marks = append(t.Marks, m)

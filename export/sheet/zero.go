@@ -37,6 +37,48 @@ func (v view) zeroShort() string {
 	return "the plan's 0"
 }
 
+// unseenZero reports whether heights are measured from a floor that this wall does not stand on anywhere.
+func (v view) unseenZero() bool { return v.zeroShort() == "the plan's 0" }
+
+// footName is what stands under a wall or a side of something.
+func (v view) footName() string {
+	if v.isWall() {
+		return "the foot of this wall"
+	}
+	return "the foot of this face"
+}
+
+// upFrom says how high a point of an upright face is above what one can see there: the floor that heights
+// are measured from, else the wall's own foot right under it, where that is level; nothing elsewhere, where
+// the level line has to do.
+func (v view) upFrom(p plane.Point) string {
+	if !v.unseenZero() {
+		return fmt.Sprintf("%s above %s", v.length(v.heightOf(p)), v.zeroShort())
+	}
+	if foot, level := v.levelFoot(p.X); level && v.isWall() && p.Y > foot {
+		return fmt.Sprintf("%s above the foot of this wall right under it", v.length(p.Y-foot))
+	}
+	return ""
+}
+
+// levelFoot returns the height on the face of its foot at a place from left to right, and whether that is
+// level about there.
+func (v view) levelFoot(x float64) (foot float64, level bool) {
+	const about = 30.0 // mm
+	x = math.Max(v.bounds.Min.X+about+1, math.Min(v.bounds.Max.X-about-1, x))
+	a, b := v.footAt(x-about), v.footAt(x+about)
+	return a, math.Abs(a-b) < flat
+}
+
+// datumAbove says how high the datum is above the floor at an end of the face, given its height on it; its
+// own name where the floor is level at neither.
+func (v view) datumAbove(y float64) string {
+	if foot, high, where := v.footUnder(levelLine{y: y, spans: v.spansAt(y)}); where != "" {
+		return fmt.Sprintf("%s above %s at %s", v.length(high-foot), v.footName(), where)
+	}
+	return v.length(v.work.Site.Room.Datum) + " above " + v.zero()
+}
+
 // footHeights returns the heights of the foot of an outline between its corners, from the left, mm: at
 // the ends, and half way between corners that follow on one another.
 func footHeights(outline plane.Ring) []float64 {

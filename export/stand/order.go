@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"wallshoal/wall"
+	"wallshoal/wall/plane"
 )
 
 // order puts the stands into the order of work: by access, the highest first, ceilings before walls,
@@ -38,7 +39,64 @@ func order(site wall.Site, stands []Stand) {
 			back = !back
 		}
 	}
-	copy(stands, sorted)
+	copy(stands, wallFirst(site, sorted))
+}
+
+// wallFirst returns the stands so that what stands out of a wall is worked at after all above it that one
+// reaches from the same: what is drilled there falls on it. Else they keep their order.
+func wallFirst(site wall.Site, stands []Stand) []Stand {
+	below := func(s, above Stand) bool {
+		f := site.Faces[s.Face]
+		if f.IsWall() || f.IsBack() || s.Access != above.Access || s.High >= above.High || f.Wall != site.Faces[above.Face].Wall {
+			return false
+		}
+		a, b := across(site, s), across(site, above)
+		return a.from < b.to && b.from < a.to
+	}
+	left := slices.Clone(stands)
+	out := make([]Stand, 0, len(stands))
+	for len(left) > 0 {
+		// The highest of those left is below none, so there is one.
+		next := slices.IndexFunc(left, func(s Stand) bool {
+			return !slices.ContainsFunc(left, func(other Stand) bool { return below(s, other) })
+		})
+		out, left = append(out, left[next]), slices.Delete(left, next, next+1)
+	}
+	return out
+}
+
+// across returns what the holes of a stand take up along their wall, and what falls beside them.
+func across(site wall.Site, s Stand) span {
+	const beside = 100.0 // mm
+	own, frame := ownWall(site, site.Faces[s.Face]).Frame, site.Faces[s.Face].Frame
+	out := span{math.Inf(1), math.Inf(-1)}
+	for _, p := range []plane.Point{s.Bounds.Min, s.Bounds.Max, {X: s.Bounds.Min.X, Y: s.Bounds.Max.Y}, {X: s.Bounds.Max.X, Y: s.Bounds.Min.Y}} {
+		q, _ := own.Local(frame.At(p))
+		x := hundredth(q.X)
+		out = span{math.Min(out.from, x-beside), math.Max(out.to, x+beside)}
+	}
+	return out
+}
+
+// oneSetUp is how far apart two places are at most that a platform serves without being moved, mm: it is
+// longer than that, and one reaches half a stride past it at either end (common practice).
+const oneSetUp = 750
+
+// together finds the stands that are reached from the platform of the stand before, so long as none of them
+// is far from the first.
+func together(stands []Stand) {
+	first := 0
+	for i, s := range stands {
+		from := stands[first]
+		near := i > 0 && s.Access == from.Access && (s.Access == Platform || s.Access == StairPlatform) &&
+			s.Place.Wall == from.Place.Wall && s.Place.Wall >= 0 && s.Place.Back == from.Place.Back && len(s.Over) == 0 && len(from.Over) == 0 &&
+			hundredth(math.Hypot(s.Place.Left-from.Place.Left, s.Place.Off-from.Place.Off)) <= oneSetUp
+		if near && from.Foot.Height == s.Foot.Height {
+			stands[i].Same = from.Number
+			continue
+		}
+		first = i
+	}
 }
 
 // alongWalls compares stands by the wall they stand before, by how far along it, stride by stride and

@@ -26,6 +26,8 @@ type Place struct {
 type Foot struct {
 	Height float64 // above the plan's 0, mm
 	Steps  bool    // the floor rises or falls within the stride of a ladder
+	Left   float64 // the farthest that it falls within near to the left of the place, as one sees the wall, mm; else 0
+	Right  float64 // likewise to the right
 }
 
 // stride is how far to either side of its place a ladder or a platform takes room, mm (common
@@ -141,7 +143,34 @@ func footOf(site wall.Site, p Place) Foot {
 			foot.Steps = true
 		}
 	}
+	foot.Left, foot.Right = falls(w, x, foot.Height, -1), falls(w, x, foot.Height, 1)
+	if p.Back {
+		foot.Left, foot.Right = foot.Right, foot.Left
+	}
 	return foot
+}
+
+// near is how close the edge of a stair or a stage is to a ladder when somebody who falls can go over it,
+// mm (common practice).
+const near = 2000
+
+// tread is how much the floor falls at least where there is something to fall down, mm (common practice).
+const tread = 150
+
+// falls returns by how much the floor before a wall falls within near of a place with a floor so high, to
+// the left where way is -1 and else to the right, mm; 0 where that is less than a tread.
+func falls(w wall.Wall, x, height, way float64) float64 {
+	const by = 50.0
+	most := 0.0
+	for off := by; off <= near; off += by {
+		if at := x + float64(way*off); at > 0 && at < w.Outline.Bounds().Max.X {
+			most = math.Max(most, hundredth(height-w.FootAt(at)))
+		}
+	}
+	if most < tread {
+		return 0
+	}
+	return most
 }
 
 // step is the least by which the floor rises or falls over a stride for there to be steps, mm: more than
@@ -195,35 +224,49 @@ const (
 // An Obstacle is what stands on the wall where one would stand.
 type Obstacle struct {
 	Name  string
-	Fixed bool // it is no furniture, and cannot be moved
-	depth float64
+	Fixed bool    // it is no furniture, and cannot be moved
+	Depth float64 // how far it stands out of the wall, mm
 }
 
-// inTheWay returns what stands on the wall where one would stand at a place to work at a face, other than
-// the thing that has the face.
-func inTheWay(site wall.Site, on int, p Place, foot Foot) []Obstacle {
+// inTheWay returns what stands on the wall where one would stand at a place to work within a box on a face,
+// other than the thing that has the face: what stands out no farther than what is worked at is in nobody's
+// way.
+func inTheWay(site wall.Site, on int, box plane.Rect, p Place, foot Foot) []Obstacle {
 	face := site.Faces[on]
 	if p.Wall < 0 || p.Back || p.Past {
 		return nil
 	}
 	var out []Obstacle
+	free := math.Max(standsOff(site, on, box), math.Max(toes, p.Off-shoulders))
 	for i, o := range site.Room.Walls[p.Wall].Obstructions {
 		b := o.Shape.Bounds()
 		own := face.Wall == p.Wall && !face.IsWall() && face.Obstruction == i
-		if !own && o.Depth > math.Max(toes, p.Off-shoulders) && b.Min.Y-foot.Height < knees &&
+		if !own && o.Depth > free && b.Min.Y-foot.Height < knees &&
 			b.Min.X < p.Left+shoulders && b.Max.X > p.Left-shoulders {
-			out = append(out, Obstacle{Name: o.Name, Fixed: o.Kind != wall.Fixture, depth: o.Depth})
+			out = append(out, Obstacle{Name: o.Name, Fixed: o.Kind != wall.Fixture, Depth: o.Depth})
 		}
 	}
 	return out
 }
 
-// over returns by how much less high one reaches over what is in the way, mm: by as much as it is deep,
-// less what one leans anyway (common practice). What hangs on the thing itself is no farther away.
-func over(things []Obstacle) float64 {
+// standsOff returns how far the middle of a box on a face stands out of its wall, mm; 0 on a wall and on a
+// ceiling.
+func standsOff(site wall.Site, on int, box plane.Rect) float64 {
+	f := site.Faces[on]
+	if f.IsWall() || f.IsBack() || site.Room.Walls[f.Wall].Ceiling {
+		return 0
+	}
+	_, off := ownWall(site, f).Frame.Local(f.Frame.At(box.Centre()))
+	return hundredth(math.Max(0, off))
+}
+
+// lean returns by how much less high one reaches over what is in the way of work within a box on a face: by
+// as much as that stands out farther, less what one leans anyway (common practice). What hangs on the thing
+// itself is no farther away.
+func lean(site wall.Site, on int, box plane.Rect, things []Obstacle) float64 {
 	most := 0.0
 	for _, o := range things {
-		most = math.Max(most, o.depth-toes)
+		most = math.Max(most, o.Depth-standsOff(site, on, box)-toes)
 	}
 	return most
 }

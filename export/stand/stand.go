@@ -50,6 +50,7 @@ type Stand struct {
 	Doors    []string // that open where a ladder or a platform stands, by their names
 	Foot     Foot
 	Over     []Obstacle
+	Same     int    // an earlier stand from whose set-up it is reached too; 0 where it takes one of its own
 	Later    []int  // pieces that hang in a second round; none unless somebody says which, as sheet.Rounds does
 	Times    []Time // expected of the work there; none unless Timed
 }
@@ -83,10 +84,10 @@ type Wait struct{ Piece, Stand int }
 // What is higher above the floor than can be reached from it is done first, by somebody who is fresh:
 // all from a platform, then from one made for stairs, from a ladder, and last from the floor. How high
 // something is counts from the floor where one stands for it, as far as the plan knows that: see
-// wall.Wall.FootAt; over what stands in the way one reaches less high. Overhead and on steps nothing is done from a ladder. Each goes along the walls,
-// and the next comes back the other way, so that the ladder is moved little; ceilings come before
-// walls, row by row to and fro. Where two stands have about one place the
-// higher is first.
+// wall.Wall.FootAt; over what stands in the way one reaches less high. Overhead, on steps and over what
+// cannot be moved nothing is done from a ladder. Each goes along the walls, and the next comes back the other way, so that the ladder
+// is moved little; ceilings come before walls, row by row to and fro. Where two stands have about one place
+// the higher is first, and a wall comes before what stands out of it below.
 //
 // The holes of a stand lie in a window as wide as the reach and on upright faces as high; on others,
 // which one reaches from under or over them, as deep as it is wide. Only a piece whose own holes lie
@@ -120,6 +121,7 @@ func Plan(work holemap.Work, reach Reach) ([]Stand, error) {
 		stands[i].Number = i + 1
 	}
 	wait(work, stands)
+	together(stands)
 	return stands, nil
 }
 
@@ -215,8 +217,11 @@ type base struct {
 func (r Reach) from(site wall.Site, face int, box plane.Rect, high float64) base {
 	b := base{place: placeOf(site, face, box)}
 	b.foot = footOf(site, b.place)
-	b.over = inTheWay(site, face, b.place, b.foot)
-	b.access = r.access(hundredth(high-b.foot.Height+over(b.over)), overhead(site.Faces[face]), b.foot.Steps)
+	b.over = inTheWay(site, face, box, b.place, b.foot)
+	b.access = r.access(hundredth(high-b.foot.Height+lean(site, face, box, b.over)), overhead(site.Faces[face]), b.foot.Steps)
+	if b.access == Ladder && slices.ContainsFunc(b.over, func(o Obstacle) bool { return o.Fixed }) {
+		b.access = Platform
+	}
 	return b
 }
 

@@ -1,0 +1,118 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"wallshoal/export/draw"
+	"wallshoal/scatter"
+	"wallshoal/wall/plane"
+)
+
+// The pictures of the kinds, mm.
+const (
+	kindRow    = 13.0
+	kindSample = 34.0 // the room for an outline with the arrow past its head
+	kindColumn = 88.0 // wide at least
+	kindHead   = 11.0 // over them
+	kindArrow  = 4.0  // past the head
+)
+
+// kinds draws every kind that hangs with an arrow out of its head and its holes, and says how far behind the
+// head these are, so that nobody hangs a piece the wrong way round.
+func (o *orderBook) kinds() {
+	var kinds []scatter.Kind
+	for i, k := range o.work.Kinds {
+		if slices.ContainsFunc(o.work.Layout.Pieces, func(p scatter.Piece) bool { return p.Kind == i }) {
+			kinds = append(kinds, k)
+		}
+	}
+	across := max(1, int((o.area.Width()+legendGap)/kindColumn))
+	width := (o.area.Width() + legendGap) / float64(across)
+	begin := func() {
+		if o.y > o.area.Min.Y+1 {
+			o.y += 3
+		}
+		o.say(o.area.Min.X, o.y+headingHeight, headingHeight, "Which end is the head", o.area.Width(), style{bold: true})
+		o.say(o.area.Min.X, o.y+headingHeight+4.2, tickSmall, "Each kind from the front, its head to the right: the arrow of every piece points out of that end. Rings are its holes. Not to one scale.", o.area.Width(), style{})
+		o.y += kindHead
+	}
+	if o.y+kindHead+kindRow*math.Min(3, math.Ceil(float64(len(kinds))/float64(across))) > o.area.Max.Y {
+		o.page("")
+	}
+	begin()
+	for len(kinds) > 0 {
+		rows := int((o.area.Max.Y - o.y) / kindRow)
+		if rows < 1 {
+			o.page("")
+			begin()
+			continue
+		}
+		rows = min(rows, (len(kinds)+across-1)/across)
+		n := min(len(kinds), rows*across)
+		for i, k := range kinds[:n] {
+			o.kind(k, plane.Rect{
+				Min: plane.Point{X: o.area.Min.X + width*float64(i/rows), Y: o.y + kindRow*float64(i%rows)},
+				Max: plane.Point{X: o.area.Min.X + width*float64(i/rows+1) - legendGap, Y: o.y + kindRow*float64(i%rows+1)},
+			})
+		}
+		o.y += kindRow * float64(rows)
+		kinds = kinds[n:]
+	}
+	o.y += 3
+}
+
+// kind draws one kind with its code, its name and where its holes are.
+func (o *orderBook) kind(k scatter.Kind, row plane.Rect) {
+	o.Group("kind " + k.Code)
+	defer o.End()
+	o.headed(k, plane.Rect{Min: row.Min.Add(plane.Point{Y: 1}), Max: plane.Point{X: row.Min.X + kindSample, Y: row.Max.Y - 1}})
+	x := row.Min.X + kindSample + 2
+	o.say(x, row.Min.Y+4.2, draw.Letter25, k.Code, 6, style{bold: true})
+	o.say(x+7, row.Min.Y+4.2, draw.Letter25, k.Name, row.Max.X-x-7, style{})
+	for i, line := range wrapped(o.behind(k), tickSmall, row.Max.X-x) {
+		if i < 2 {
+			o.say(x, row.Min.Y+8+3.2*float64(i), tickSmall, line, row.Max.X-x, style{})
+		}
+	}
+}
+
+// headed draws the outline of a kind, heading right, with an arrow out of its head and its holes, as large as
+// a box allows.
+func (o *orderBook) headed(k scatter.Kind, box plane.Rect) {
+	b := k.Outline.Bounds()
+	if b.Width() <= 0 || b.Height() <= 0 {
+		return
+	}
+	scale := math.Min((box.Width()-kindArrow)/b.Width(), box.Height()/b.Height())
+	c := box.Centre()
+	m := mapping{k: scale, origin: plane.Point{X: c.X - kindArrow/2 - b.Centre().X*scale, Y: c.Y + b.Centre().Y*scale}}
+	o.Polygon([]plane.Ring{m.ring(k.Outline)}, draw.Paint{Fill: draw.Solid(draw.Grey(225)), Stroke: thin})
+	middle := m.at(plane.Point{})
+	tip := plane.Point{X: m.at(b.Max).X + kindArrow, Y: middle.Y}
+	o.Line(middle, tip.Sub(plane.Point{X: 1}), medium)
+	o.arrow(tip, plane.Point{X: 1}, 2.2, ink)
+	for _, h := range k.Holes {
+		o.Circle(m.at(h.At), math.Min(0.8, box.Height()/8), draw.Paint{Fill: draw.Solid(draw.White), Stroke: thin})
+	}
+}
+
+// behind says how many holes a kind has, and how far behind the end of its head each is.
+func (o *orderBook) behind(k scatter.Kind) string {
+	if len(k.Holes) == 0 {
+		return "no holes"
+	}
+	v, head := o.views[o.stands[0].Face], k.Outline.Bounds().Max.X
+	var off []float64
+	for _, h := range k.Holes {
+		off = append(off, head-h.At.X)
+	}
+	slices.Sort(off)
+	var far []string
+	for _, mm := range off {
+		far = append(far, v.length(mm))
+	}
+	return fmt.Sprintf("%s, %s behind the head's end", count(len(k.Holes), "hole", "holes"), strings.Join(slices.Compact(far), " and "))
+}

@@ -1,0 +1,85 @@
+package sheet
+
+import (
+	"slices"
+	"strings"
+
+	"wallshoal/export/caution"
+	"wallshoal/export/holemap"
+	"wallshoal/export/stand"
+	"wallshoal/wall"
+)
+
+// met lists the cautions that holes of a stand meet, with the holes that are to be settled before they are
+// drilled. What holds for every hole of a height, or overhead, is said where it says what to stand on.
+func (o *orderBook) met(s stand.Stand) []item {
+	in := map[int]bool{}
+	for _, id := range s.Pieces {
+		in[id] = true
+	}
+	numbers := func(c caution.Caution) []int {
+		var out []int
+		for _, h := range o.views[s.Face].holes {
+			if in[h.Piece] && o.speaksOf(c, h) {
+				out = append(out, h.Number)
+			}
+		}
+		return out
+	}
+	f := o.work.Site.Faces[s.Face]
+	on := o.work.Site.Room.Walls[f.Wall].Name
+	var out []item
+	said := map[string]bool{"height": true, "overhead": true, "platform": true}
+	for _, c := range o.work.Map.Cautions {
+		if said[c.Code] || c.Wall != on || c.Face != f.Name {
+			continue
+		}
+		if n := numbers(c); len(n) > 0 && !said[c.Code+opening(c)] {
+			said[c.Code+opening(c)] = true
+			lead := "! " + c.Code
+			if c.Severity == caution.Note {
+				lead = c.Code
+			}
+			which := "holes " + holeNumbers(n)
+			if len(n) == s.Holes {
+				which = "all holes"
+			}
+			out = append(out, item{lead, opening(c) + " (" + which + ")"})
+		}
+	}
+	return out
+}
+
+// speaksOf reports whether a caution of a hole's face speaks of the hole. Where zones have a code and say
+// why, it is by those that it lies in, since several cautions can have the code.
+func (o *orderBook) speaksOf(c caution.Caution, h holemap.Hole) bool {
+	if !slices.Contains(h.Cautions, c.Code) {
+		return false
+	}
+	piece := o.pieces[h.Piece]
+	outline := piece.Outline(o.work.Kinds)
+	zoned, others := false, false
+	for _, z := range o.work.Site.Faces[h.Face].Zones {
+		if z.Code != c.Code || !z.Reaches(piece.kind.Load(), outline) && !(z.Binds == wall.Holes && z.Shape.Contains(h.At)) {
+			continue
+		}
+		reason, _, _ := strings.Cut(z.Reason, "; ")
+		if strings.Contains(strings.ToLower(c.Text), strings.ToLower(reason)) {
+			zoned = true
+		} else {
+			others = true
+		}
+	}
+	return zoned || !others
+}
+
+// opening returns the beginning of what a caution says: what it is, after who decided about it where
+// somebody has.
+func opening(c caution.Caution) string {
+	n := 1
+	if c.Acknowledged != nil {
+		n = 2
+	}
+	parts := strings.SplitAfterN(c.Text, ". ", n+1)
+	return strings.TrimSuffix(strings.TrimSpace(strings.Join(parts[:min(n, len(parts))], "")), ".")
+}
