@@ -6,7 +6,7 @@
 export class Refused extends Error {
   /**
    * @param {number} status
-   * @param {{error?: string, fix?: string, faults?: Fault[], outside?: boolean}} body
+   * @param {{error?: string, fix?: string, faults?: Fault[], outside?: boolean, holes?: boolean}} body
    */
   constructor(status, body) {
     super(body.error || `the program answered ${status}`);
@@ -14,6 +14,12 @@ export class Refused extends Error {
     this.fix = body.fix || '';
     this.faults = body.faults || [];
     this.outside = Boolean(body.outside);
+    this.holes = Boolean(body.holes);
+  }
+
+  /** Whether the page is of another run of the program, which knows nothing of it. */
+  get stranger() {
+    return this.status === 401 || (this.status === 403 && this.message.includes('another run'));
   }
 }
 
@@ -47,6 +53,22 @@ async function ask(path, how) {
   }
   if (!answer.ok) throw new Refused(answer.status, body);
   return body;
+}
+
+/**
+ * Fetches a file, with the name that the server gives it.
+ * @param {string} path
+ */
+export async function fetched(path) {
+  let answer;
+  try {
+    answer = await fetch(path, { credentials: 'same-origin', cache: 'no-store' });
+  } catch {
+    throw new Unreachable();
+  }
+  if (!answer.ok) throw new Refused(answer.status, await answer.json().catch(() => ({})));
+  const [, name] = /filename="([^"/\\]+)"/.exec(answer.headers.get('Content-Disposition') || '') || [];
+  return { blob: await answer.blob(), name: name || '' };
 }
 
 /**
@@ -100,6 +122,28 @@ export function latest(does) {
     }
     return busy;
   };
+}
+
+/**
+ * Why there is no going on, in words; empty if the error is no reason for that.
+ * @param {unknown} err
+ */
+export function cut(err) {
+  if (err instanceof Unreachable) return 'The program cannot be reached: is wallshoal view still running?';
+  if (!(err instanceof Refused) || !err.stranger) return '';
+  return err.status === 401
+    ? 'The program was started anew, and the key of this page is that of another run: open the new address that the program printed.'
+    : `The program was started anew, and this page is that of another run: ${AGAIN}.`;
+}
+
+const AGAIN = 'load it again';
+
+/**
+ * Whether a page can be cured by loading it again: it can look, and change nothing.
+ * @param {string} why as cut says it
+ */
+export function foreign(why) {
+  return why.includes(AGAIN);
 }
 
 let gestures = 0;

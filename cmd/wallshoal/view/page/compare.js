@@ -78,7 +78,7 @@ class Side {
       this.img = next;
       this.facts.replaceChildren(...factList(figures, true));
       this.take.disabled = what === 'now' || adopt === false;
-      this.note.textContent = adopt === false ? 'An option is taken by writing it into the plan.' : '';
+      this.note.textContent = adopt === false ? 'To take an option, write into the plan what it names under options:, in place of what stands there; the knobs will do for spacing and the number of pieces.' : '';
     } catch (err) {
       this.shown = null;
       this.facts.replaceChildren();

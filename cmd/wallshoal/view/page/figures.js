@@ -22,20 +22,45 @@ export function percent(share) {
  * @returns {[string, string, string][]} a term, its value, and a word that makes it stand out
  */
 export function facts(f) {
-  const { stop, care, note } = f.cautions;
-  const cautions = stop + care + note;
   /** @type {[string, string, string][]} */
   const rows = [
     ['pieces', String(f.pieces), ''],
     ['holes', String(f.holes), ''],
     ['covered', percent(f.coverage), ''],
-    ['sheets', `${f.sheets} ${f.paper}`, ''],
-    ['cautions', cautions ? [stop && `${stop} stop`, care && `${care} care`, note && counted(note, 'note')].filter(Boolean).join(', ') : 'none', stop ? 'pressing' : ''],
+    ['sheets with holes', `${f.sheets} ${f.paper}`, ''],
+    ['cautions', standing(f), f.cautionList.some((c) => c.severity === 'stop' && !c.acknowledged) ? 'pressing' : ''],
   ];
   if (f.hours) rows.push(['work', f.hours, '']);
   if (f.cost) rows.push(['cost', f.cost, '']);
   if (f.lastStart) rows.push([f.inTime === null ? 'time' : 'last start', f.lastStart + (f.inTime === null ? '' : f.inTime ? ', in time' : ', too late'), f.inTime === false ? 'pressing' : '']);
   return rows;
+}
+
+/**
+ * How the cautions stand.
+ * @param {Figures} f
+ */
+function standing(f) {
+  const all = alike(f);
+  const notes = all.filter((c) => c.severity === 'note' && !c.acknowledged).length;
+  const decided = all.filter((c) => c.acknowledged).length;
+  return [f.pressing && `${f.pressing} to settle`, notes && counted(notes, 'note'), decided && `${decided} decided`].filter(Boolean).join(', ') || 'none';
+}
+
+/**
+ * The cautions, those together that say the same of several walls: so they are counted.
+ * @param {Figures} f
+ */
+function alike(f) {
+  /** @type {Map<string, {severity: string, text: string, walls: string[], acknowledged: boolean}>} */
+  const groups = new Map();
+  for (const c of f.cautionList) {
+    const key = JSON.stringify([c.severity, c.code, c.text, c.source, c.acknowledged]);
+    const group = groups.get(key);
+    if (!group) groups.set(key, { severity: c.severity, text: c.text, walls: c.wall ? [c.wall] : [], acknowledged: c.acknowledged });
+    else if (c.wall && !group.walls.includes(c.wall)) group.walls.push(c.wall);
+  }
+  return [...groups.values()];
 }
 
 /**
@@ -56,6 +81,7 @@ export class FiguresView {
   constructor(strip, more, busy) {
     this.strip = strip;
     this.busy = busy;
+    this.counted = { pieces: 0, holes: 0 }; // as the state has them
     this.waited = 0;
     this.more = more;
     /** @type {Figures|null} */
@@ -71,10 +97,10 @@ export class FiguresView {
    * @param {State} state
    */
   follow(state) {
-    if (state.revision === this.revision) return;
     this.wanted = state.revision;
-    this.strip.classList.add('stale');
-    this.more.classList.add('stale');
+    this.mark();
+    if (state.revision === this.revision) return;
+    this.counted = { pieces: state.pieceCount, holes: state.holeCount };
     const [pieces, holes] = this.strip.querySelectorAll('dd');
     if (pieces && holes) {
       pieces.textContent = String(state.pieceCount);
@@ -84,6 +110,13 @@ export class FiguresView {
         ...[['pieces', state.pieceCount], ['holes', state.holeCount]].map(([t, v]) => h('div', {}, h('dt', { text: t }), h('dd', { text: String(v) }))));
     }
     this.soon();
+  }
+
+  /** Marks what may be of another work than the one that is asked for. */
+  mark() {
+    const stale = this.revision !== this.wanted || this.busy();
+    this.strip.classList.toggle('stale', stale);
+    this.more.classList.toggle('stale', stale);
   }
 
   /** Counts once nothing is being changed; but not never, however long somebody drags. */
@@ -115,10 +148,9 @@ export class FiguresView {
   show(f) {
     this.figures = f;
     this.revision = f.revision;
-    const stale = f.revision !== this.wanted;
-    this.strip.classList.toggle('stale', stale);
-    this.more.classList.toggle('stale', stale);
-    this.strip.replaceChildren(...factList(f, true));
+    this.mark();
+    // What is known of the state is newer than figures that were overtaken.
+    this.strip.replaceChildren(...factList(f.revision === this.wanted ? f : { ...f, ...this.counted }, true));
     const open = new Set([...this.more.querySelectorAll('details[open]')].map((d) => d.getAttribute('data-name')));
     this.more.replaceChildren(h('dl', { class: 'facts all' }, ...factList(f)), walls(f), cautions(f, open.has('cautions')), missing(f));
   }
@@ -140,9 +172,10 @@ function walls(f) {
 function cautions(f, open) {
   if (f.cautionList.length === 0) return h('p', { text: 'No caution is met.' });
   return h('details', { class: 'inner', 'data-name': 'cautions', open },
-    h('summary', { text: `${counted(f.cautionList.length, 'caution')}${f.pressing ? `, ${f.pressing} to settle before the first hole` : ''}` }),
-    h('ul', { class: 'cautions' }, ...f.cautionList.map((c) => h('li', { class: SEVERITIES[/** @type {'stop'} */ (c.severity)] || 'note' },
-      h('b', { text: SEVERITIES[/** @type {'stop'} */ (c.severity)] || c.severity }), ` ${c.wall ? c.wall + ': ' : ''}${c.text}${c.acknowledged ? ' (acknowledged)' : ''}`))),
+    h('summary', { text: `${counted(alike(f).length, 'caution')}: ${standing(f)}` }),
+    f.pressing > 0 && h('p', { class: 'help', text: 'What is to settle is settled before the first hole.' }),
+    h('ul', { class: 'cautions' }, ...alike(f).map((c) => h('li', { class: SEVERITIES[/** @type {'stop'} */ (c.severity)] || 'note' },
+      h('b', { text: SEVERITIES[/** @type {'stop'} */ (c.severity)] || c.severity }), ` ${c.walls.length ? c.walls.join(', ') + ': ' : ''}${c.text}${c.acknowledged ? ' (decided)' : ''}`))),
     h('p', { class: 'help', text: 'These are the usual cautions. Local codes and whoever is licensed for the work come first.' }));
 }
 

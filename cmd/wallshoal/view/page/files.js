@@ -1,26 +1,14 @@
-// The plan as a file: saved, changed by others meanwhile, exported, and packed.
+// The plan as a file: saved, changed by others meanwhile, and printed.
 
 import { h, the, counted } from './dom.js';
-import { post, Refused } from './api.js';
+import { post, foreign, Refused } from './api.js';
 import { say, sayWrong } from './say.js';
 import { Picture } from './picture.js';
-
-/** The files of a pack that are often wanted by themselves. */
-const EXPORTS = [
-  ['hole-map.pdf', 'hole map, full size'],
-  ['client.pdf', 'pages for the client'],
-  ['client.html', 'the client’s page'],
-  ['order.pdf', 'order of work'],
-  ['scope.pdf', 'scope'],
-  ['scope.md', 'scope as text'],
-  ['layout.yaml', 'layout'],
-];
 
 /** @param {import('./session.js').Session} session */
 export function saving(session) {
   const mark = the('saved');
   const dialog = the('outside');
-  let looked = ''; // what somebody chose to only look at
 
   async function save(over = false) {
     try {
@@ -32,15 +20,20 @@ export function saving(session) {
     }
   }
 
+  /** @param {string} how */
+  function changed(how) {
+    const { file, saved } = session.state;
+    return how === 'gone'
+      ? `${file} is gone from the folder. What is here can be saved again.`
+      : `The file ${file} was changed by another program${saved ? '' : ', while there are changes here that are not saved'}.`;
+  }
+
   /**
    * @param {string} how
    * @param {boolean} [saving]
    */
   function ask(how, saving = false) {
-    const { file } = session.state;
-    the('outside-what').textContent = how === 'gone'
-      ? `${file} is gone from the folder. What is here can be saved again.`
-      : `${file} was changed by somebody else${saving ? '' : ', while there are changes here that are not saved'}.`;
+    the('outside-what').textContent = changed(how);
     the('outside-theirs').hidden = how === 'gone';
     the('outside-over').hidden = !saving && how !== 'gone';
     the('outside-keep').hidden = saving;
@@ -53,16 +46,15 @@ export function saving(session) {
     dialog.close();
     save(true);
   });
-  the('outside-look').addEventListener('click', () => {
-    looked = session.state.outside;
-    dialog.close();
-  });
+  the('outside-look').addEventListener('click', () => dialog.close());
   the('outside-open').addEventListener('click', () => ask(session.state.outside));
   the('save').addEventListener('click', () => save());
 
   session.addEventListener('state', () => {
-    const { saved, outside, file, title, faults } = session.state;
-    mark.textContent = saved ? 'saved' : '● not saved';
+    const { saved, unsaved = [], outside, file, title, faults } = session.state;
+    // The layout beside the plan may be all that is not.
+    mark.textContent = saved ? 'saved' : `● ${unsaved.length > 0 && !unsaved.includes(file) ? `${unsaved.join(', ')} ` : ''}not saved`;
+    mark.title = saved ? '' : `not saved: ${unsaved.join(', ')}`;
     mark.classList.toggle('unsaved', !saved);
     the('save').disabled = saved && outside !== 'gone';
     the('title').textContent = title || file;
@@ -70,10 +62,11 @@ export function saving(session) {
     document.title = `${saved ? '' : '● '}${title || file}`;
     the('undo').disabled = !session.state.undo;
     the('redo').disabled = !session.state.redo;
-    the('outside-open').hidden = outside !== 'changed' && outside !== 'gone';
-    if (outside === '') looked = '';
-    if ((outside === 'changed' || outside === 'gone') && looked !== outside) ask(outside);
-    else if (outside === '' && dialog.open) dialog.close();
+    // A notice, and no dialog in the middle of something else.
+    const told = outside === 'changed' || outside === 'gone';
+    the('outside-note').hidden = !told;
+    set(the('outside-why'), told ? changed(outside) : '');
+    if (outside === '' && dialog.open) dialog.close();
     showFaults(faults);
   });
   for (const way of ['undo', 'redo']) the(way).addEventListener('click', () => session.change(`/api/${way}`, {}));
@@ -83,13 +76,26 @@ export function saving(session) {
   addEventListener('beforeunload', (e) => {
     if (!staying && session.state && !session.state.saved) e.preventDefault();
   });
-  session.addEventListener('lost', () => { the('lost').hidden = false; });
+  session.addEventListener('lost', (/** @type {CustomEvent} */ e) => {
+    the('lost-why').textContent = e.detail;
+    the('lost').hidden = false;
+  });
   session.addEventListener('found', () => {
     the('lost').hidden = true;
     say('The program answers again.');
   });
-  the('retry').addEventListener('click', () => session.refresh());
+  // A page of another run is one of this run once it is loaded again.
+  the('retry').addEventListener('click', () => (foreign(session.lost) ? location.reload() : session.refresh()));
   return { save };
+}
+
+/**
+ * Sets a text where it is another: what stays is not read out again.
+ * @param {HTMLElement} el
+ * @param {string} text
+ */
+function set(el, text) {
+  if (el.textContent !== text) el.textContent = text;
 }
 
 /** @param {import('./types.js').Fault[]} faults */
@@ -100,30 +106,6 @@ function showFaults(faults) {
   the('faults-what').textContent = `${counted(faults.length, 'fault')} in the file as it is now. The picture is the last good one.`;
   the('faults-list').replaceChildren(...faults.map((f) => h('li', {},
     h('b', { text: `${f.file}${f.line ? `, line ${f.line}` : ''}` }), h('span', { text: ` ${f.field} ${f.wrong}` }), f.fix && h('span', { class: 'fix', text: f.fix }))));
-}
-
-/** @param {import('./session.js').Session} session */
-export function exporting(session) {
-  const dialog = the('export');
-  the('open-export').addEventListener('click', () => dialog.showModal());
-  the('export-files').replaceChildren(...EXPORTS.map(([file, what]) => h('li', {}, h('a', { href: `/export/${file}`, download: file, text: file }), h('span', { class: 'help', text: ` ${what}` }))));
-  const note = the('pack-note');
-  const button = the('pack');
-  button.addEventListener('click', async () => {
-    button.disabled = true;
-    note.textContent = 'writing …';
-    try {
-      const { folder, files, warnings } = await post('/api/pack', {});
-      note.textContent = `${counted(files.length, 'file')} in the folder ${folder}, beside ${session.state.file}.`;
-      the('pack-warnings').replaceChildren(...warnings.map((/** @type {string} */ w) => h('li', { text: w })));
-    } catch (err) {
-      note.textContent = '';
-      sayWrong(err);
-      if (err instanceof Refused) note.textContent = `${err.message}${err.fix ? '; ' + err.fix : ''}`;
-    } finally {
-      button.disabled = false;
-    }
-  });
 }
 
 /**

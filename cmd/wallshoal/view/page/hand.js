@@ -26,13 +26,14 @@ export class Hand extends EventTarget {
     this.ghost = [];
     /** @type {Flaw[]} */
     this.flaws = [];
+    this.judged = false; // whether the flaws are the ghost's
     this.rest = 'stay';
     this.layer = s('g', { class: 'ghost', 'aria-hidden': 'true' });
     pieces.over.append(this.layer);
     this.tryLatest = latest((/** @type {Put[]} */ puts) => this.judge(puts));
     this.timer = 0;
     this.turn = 0; // another for every ghost
-    pieces.list.addEventListener('pointerdown', (/** @type {PointerEvent} */ e) => this.grab(e));
+    pieces.svg.addEventListener('pointerdown', (/** @type {PointerEvent} */ e) => this.grab(e));
     this.picture.addEventListener('face', () => this.drop());
   }
 
@@ -62,6 +63,7 @@ export class Hand extends EventTarget {
     this.turn++;
     this.ghost = [];
     this.flaws = [];
+    this.judged = false;
     this.layer.replaceChildren();
     this.mark();
   }
@@ -87,6 +89,7 @@ export class Hand extends EventTarget {
       found = [{ piece: puts[0].id, other: 0, wrong: err.message, fix: err.fix, hole: false }];
     }
     this.flaws = found;
+    this.judged = true;
     this.mark();
   }
 
@@ -164,7 +167,7 @@ export class Hand extends EventTarget {
 
   /** @param {PointerEvent} e */
   grab(e) {
-    const id = this.pieces.idOf(e.target);
+    const id = this.pieces.meant(e);
     if (!id || e.button !== 0 || !e.isPrimary) return;
     const was = this.pieces.isPicked(id);
     // A finger pans unless the piece is picked: one that only wants to look moves nothing.

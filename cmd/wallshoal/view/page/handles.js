@@ -1,14 +1,17 @@
-// Handles over the picture: the places of the plan, and the turning of a picked piece.
+// Handles over the picture: the places of the plan.
 
 import { h } from './dom.js';
 import { gesture } from './api.js';
-import { reachOf } from './pieces.js';
-import { turned } from './units.js';
 
 /** @typedef {import('./types.js').Knob} Knob */
 /** @typedef {import('./types.js').Spot} Spot */
 
 const STEP = 10; // mm that an arrow key moves a place
+const CLOSE = 16; // pixels within which handles are drawn apart
+const APART = 30; // pixels from their spot, and from each other
+const SLACK = 3; // pixels until a handle is dragged
+
+/** @typedef {{el: HTMLElement, leader: HTMLElement, spot: Spot, knob: Knob, index: number, dx: number, dy: number}} Handle dx, dy: pixels from the spot to where it is drawn */
 
 /**
  * Writes places as the server reads them.
@@ -29,22 +32,36 @@ export class PlaceHandles {
     this.layer = layer;
     this.picture = picture;
     this.turn = turn;
-    /** @type {Map<string, {el: HTMLElement, spot: Spot, knob: Knob, index: number}>} */
+    /** @type {Map<string, Handle>} */
     this.handles = new Map();
+    this.words = h('output', { class: 'clash', hidden: true });
+    layer.append(this.words);
+    this.at = ''; // the handle that the words are beside
+    this.told = -1; // the revision of which they are true
     /** @type {Set<string>} the knobs whose places are shown though the plan has none */
     this.asked = new Set();
     this.dragging = '';
+    this.moved = ''; // the handle that was moved last
     picture.addEventListener('shown', () => this.draw());
     picture.addEventListener('face', () => this.clear());
     picture.camera.addEventListener('look', () => this.settle());
   }
 
   clear() {
-    for (const { el } of this.handles.values()) el.remove();
-    this.handles.clear();
+    for (const key of [...this.handles.keys()]) this.remove(key);
+  }
+
+  /** @param {string} key */
+  remove(key) {
+    const handle = this.handles.get(key);
+    handle?.el.remove();
+    handle?.leader.remove();
+    this.handles.delete(key);
+    if (key === this.at) this.words.hidden = true;
   }
 
   draw() {
+    if (this.told !== this.picture.state.revision) this.words.hidden = true;
     const stale = new Set(this.handles.keys());
     for (const knob of this.picture.state.knobs) {
       if (!knob.given && !this.asked.has(knob.id)) continue;
@@ -54,7 +71,9 @@ export class PlaceHandles {
         stale.delete(key);
         let handle = this.handles.get(key);
         if (!handle) {
-          handle = { el: this.make(key), spot, knob, index };
+          const leader = h('span', { class: 'leader', hidden: true });
+          this.layer.prepend(leader); // under all handles
+          handle = { el: this.make(key), leader, spot, knob, index, dx: 0, dy: 0 };
           this.handles.set(key, handle);
         }
         handle.knob = knob;
@@ -64,19 +83,75 @@ export class PlaceHandles {
         /** @type {HTMLElement} */ (handle.el.lastChild).textContent = knob.label + many;
       });
     }
-    for (const key of stale) {
-      this.handles.get(key)?.el.remove();
-      this.handles.delete(key);
-    }
+    for (const key of stale) this.remove(key);
     this.settle();
   }
 
-  /** Puts the handles where their places are seen. */
+  /** Puts the handles where their places are seen, and those of one spot beside it. */
   settle() {
-    for (const { el, spot } of this.handles.values()) {
-      const at = this.picture.camera.pixel(this.picture.board(spot.at));
-      el.style.transform = `translate(${at.x}px, ${at.y}px)`;
+    const all = [...this.handles].map(([key, handle]) => ({ key, handle, at: this.picture.camera.pixel(this.picture.board(handle.spot.at)) }));
+    if (!this.dragging) this.fan(all);
+    for (const { handle: { el, leader, dx, dy }, at } of all) {
+      el.style.transform = `translate(${at.x + dx}px, ${at.y + dy}px)`;
+      leader.hidden = dx === 0;
+      leader.style.width = `${Math.hypot(dx, dy)}px`;
+      leader.style.transform = `translate(${at.x}px, ${at.y}px) rotate(${Math.atan2(dy, dx)}rad)`;
     }
+    this.beside();
+  }
+
+  /**
+   * Draws handles apart that lie too close to be told from each other.
+   * @param {{key: string, handle: Handle, at: {x: number, y: number}}[]} all
+   */
+  fan(all) {
+    const left = [...all];
+    while (left.length > 0) {
+      const [first] = left;
+      const near = left.filter((o) => Math.hypot(o.at.x - first.at.x, o.at.y - first.at.y) <= CLOSE);
+      near.forEach(({ handle, at }, i) => {
+        handle.dx = near.length < 2 ? 0 : first.at.x - at.x + APART;
+        handle.dy = near.length < 2 ? 0 : first.at.y - at.y + (i - (near.length - 1) / 2) * APART;
+        left.splice(left.findIndex((o) => o.handle === handle), 1);
+      });
+    }
+  }
+
+  /**
+   * Says beside a handle what is wrong about where it was put.
+   * @param {Knob} knob
+   * @param {string} wrong nothing, if all is well
+   */
+  tell(knob, wrong) {
+    const mine = [...this.handles].filter(([, handle]) => handle.knob.id === knob.id).map(([key]) => key);
+    if (!wrong) {
+      if (mine.includes(this.at)) this.words.hidden = true;
+      return;
+    }
+    if (mine.length === 0) return;
+    this.at = mine.includes(this.moved) ? this.moved : mine[0];
+    this.words.textContent = `⚠ ${wrong}`;
+    this.words.hidden = false;
+    this.told = this.picture.state.revision;
+    this.beside();
+    if (!this.dragging) this.back();
+  }
+
+  /** Puts the words beside their handle. */
+  beside() {
+    const handle = this.handles.get(this.at);
+    if (!handle || this.words.hidden) return;
+    const { camera } = this.picture;
+    const at = camera.pixel(this.picture.board(handle.spot.at));
+    const { offsetWidth: w, offsetHeight: t } = this.words;
+    const x = Math.max(4, Math.min(at.x - w / 2, camera.stage.clientWidth - w - 4));
+    this.words.style.transform = `translate(${x}px, ${at.y > t + 44 ? at.y - t - 30 : at.y + 36}px)`;
+  }
+
+  /** Puts the handles where the plan has their places: what was refused is not there. */
+  back() {
+    for (const handle of this.handles.values()) handle.spot = handle.knob.places[handle.index] || handle.spot;
+    this.settle();
   }
 
   /** @param {string} key */
@@ -84,19 +159,32 @@ export class PlaceHandles {
     const el = h('button', { class: 'pin', type: 'button' }, h('span', { class: 'dot' }), h('span', { class: 'name' }));
     this.layer.append(el);
     let name = '';
+    let from = { x: 0, y: 0 }; // where it went down
+    let off = { x: 0, y: 0 }; // from there to the spot
+    let far = false;
     el.addEventListener('pointerdown', (/** @type {PointerEvent} */ e) => {
       if (e.button !== 0) return;
       e.stopPropagation();
       el.setPointerCapture(e.pointerId);
       this.dragging = key;
       name = gesture();
+      const { camera } = this.picture;
+      const under = camera.pixel(camera.under(e.clientX, e.clientY));
+      const at = camera.pixel(this.picture.board(/** @type {Handle} */ (this.handles.get(key)).spot.at));
+      from = { x: e.clientX, y: e.clientY };
+      off = { x: at.x - under.x, y: at.y - under.y };
+      far = false;
     });
     el.addEventListener('pointermove', (/** @type {PointerEvent} */ e) => {
-      if (this.dragging === key) this.move(key, this.picture.place(this.picture.camera.under(e.clientX, e.clientY)), name);
+      far = far || Math.hypot(e.clientX - from.x, e.clientY - from.y) > SLACK;
+      if (this.dragging === key && far) this.move(key, this.picture.place(this.picture.camera.under(e.clientX + off.x, e.clientY + off.y)), name);
     });
     for (const end of ['pointerup', 'pointercancel', 'lostpointercapture']) {
       el.addEventListener(end, () => {
-        if (this.dragging === key) this.dragging = '';
+        if (this.dragging !== key) return;
+        this.dragging = '';
+        if (this.at === key && !this.words.hidden) this.back();
+        else this.settle();
       });
     }
     let last = 0;
@@ -122,10 +210,27 @@ export class PlaceHandles {
   move(key, at, name) {
     const handle = this.handles.get(key);
     if (!handle) return;
-    handle.spot = { face: this.picture.face, at };
+    this.moved = key;
+    handle.spot = { face: this.picture.face, at: this.within(at) };
     this.settle();
     const spots = handle.knob.places.map((p, i) => this.handles.get(`${handle.knob.id} ${i}`)?.spot || p);
     this.turn(handle.knob, written(spots), name);
+  }
+
+  /**
+   * The place nearest to one that lies within the bounds of the face: no place of a plan is beyond.
+   * @param {import('./types.js').Point} at
+   * @returns {import('./types.js').Point}
+   */
+  within(at) {
+    const outline = this.picture.shownFace()?.outline.flat() || [];
+    if (outline.length === 0) return at;
+    const [x, y] = [0, 1].map((i) => {
+      const all = outline.map((p) => p[i]);
+      // Inwards to whole millimetres, as they are written.
+      return Math.max(Math.ceil(Math.min(...all)), Math.min(Math.floor(Math.max(...all)), at[i]));
+    });
+    return [x, y];
   }
 
   /**
@@ -141,40 +246,4 @@ export class PlaceHandles {
     this.picture.camera.reveal(this.picture.board(spot.at));
     this.handles.get(`${knob.id} 0`)?.el.focus();
   }
-}
-
-/**
- * The handle by which a picked piece is turned.
- * @param {HTMLElement} layer
- * @param {import('./hand.js').Hand} hand
- */
-export function turnHandle(layer, hand) {
-  const { pieces, picture } = hand;
-  const el = h('button', { class: 'turn', type: 'button', hidden: true, 'aria-label': 'turn the picked piece: drag, or press [ and ]', title: 'turn' });
-  layer.append(el);
-  const settle = () => {
-    const [put] = hand.puts();
-    el.hidden = !put || picture.face < 0;
-    if (el.hidden) return;
-    const centre = picture.camera.pixel(picture.board(put.at));
-    const far = reachOf(picture.state.kinds[put.kind]) * picture.camera.scale + 26;
-    const angle = (put.heading * Math.PI) / 180;
-    el.style.transform = `translate(${centre.x + far * Math.sin(angle)}px, ${centre.y - far * Math.cos(angle)}px)`;
-  };
-  for (const [of, event] of [[pieces, 'pick'], [pieces, 'drawn'], [hand, 'ghost'], [picture.camera, 'look']]) {
-    /** @type {EventTarget} */ (of).addEventListener(/** @type {string} */ (event), settle);
-  }
-  el.addEventListener('pointerdown', (/** @type {PointerEvent} */ e) => {
-    if (e.button !== 0) return;
-    e.stopPropagation();
-    hand.drop();
-    const from = hand.puts();
-    const [first] = from;
-    const bearing = (/** @type {[number, number]} */ p) => (Math.atan2(p[0] - first.at[0], p[1] - first.at[1]) * 180) / Math.PI;
-    hand.follow(e, 2, {
-      move: (_, to) => hand.show(hand.turnedBy(Math.round(turned(bearing(to)) - first.heading), from)),
-      end: () => hand.put(),
-      off: () => hand.drop(),
-    });
-  });
 }

@@ -1,9 +1,10 @@
 // The page that is held to the wall: stand by stand, hole by hole.
 
 import { h, the, counted } from './dom.js';
-import { get, post, Unreachable } from './api.js';
+import { get, post, cut, foreign } from './api.js';
 import { say, sayWrong } from './say.js';
 import { Outbox } from './outbox.js';
+import { Ticks } from './ticks.js';
 import { heading } from './units.js';
 
 /** @typedef {{number: number, fromLeft: string, fromDatum: string, up: string, aboveFloor: string, bit: string, depth: string, fixing: string, cautions: string[]}} Hole */
@@ -17,8 +18,7 @@ const WHERE = 'wallshoal stand';
 /** @type {Stands|null} */
 let all = null;
 let number = Number(localStorage.getItem(WHERE)) || 0;
-/** @type {{do: 'up'|'down', pieces: number[]}[]} */
-const ticks = [];
+const ticks = new Ticks();
 const outbox = new Outbox();
 
 /** The stands with what waits to be sent taken as done. */
@@ -37,7 +37,6 @@ function told() {
 
 /** @param {Stands} stands */
 function take(stands) {
-  if (all && all.fingerprint !== stands.fingerprint) ticks.length = 0;
   all = stands;
   try {
     localStorage.setItem(KEPT, JSON.stringify(stands));
@@ -50,11 +49,11 @@ function take(stands) {
 async function refresh() {
   try {
     const stands = await get('/api/stands');
-    outbox.connected(true);
+    if (!outbox.waiting.length) outbox.connected('');
     take(stands);
     await outbox.flush();
   } catch (err) {
-    if (err instanceof Unreachable) outbox.connected(false);
+    if (cut(err)) outbox.connected(cut(err));
     else sayWrong(err);
   }
 }
@@ -71,7 +70,7 @@ function send(deed) {
  * @param {number} id
  */
 function tick(up, id) {
-  ticks.push({ do: up ? 'up' : 'down', pieces: [id] });
+  if (all) ticks.add({ do: up ? 'up' : 'down', piece: id, fingerprint: all.fingerprint });
   send({ do: up ? 'up' : 'down', pieces: [id] });
   say(up ? `Piece ${id} is up.` : `Piece ${id} is not up.`);
 }
@@ -96,7 +95,10 @@ function show() {
   ].filter(Boolean);
   the('other').textContent = notes.join(' ');
   the('other').hidden = notes.length === 0;
-  the('undo').disabled = ticks.length === 0;
+  const last = ticks.last(stands.fingerprint, new Map(list.flatMap((s) => s.pieces.map((p) => [p.id, p.up]))));
+  the('undo').disabled = !last;
+  the('undo').textContent = last ? `Undo the last tick: piece ${last.piece} ${last.do === 'up' ? '' : 'not '}up` : 'Undo the last tick';
+  the('undo-note').hidden = Boolean(last);
   if (!stand) {
     the('stand-title').textContent = 'Nothing hangs in this plan yet.';
     the('next').hidden = true;
@@ -115,18 +117,19 @@ function show() {
  */
 function showStand(stand, list, i) {
   const left = (/** @type {Stand} */ s) => s.pieces.filter((p) => !p.up).length;
-  the('stands').replaceChildren(...list.map((s) => h('option', { value: s.number, text: `${left(s) ? '' : '✓ '}stand ${s.number} of ${list.length}: ${left(s) ? `${left(s)} to go` : 'all up'}`, prop: { selected: s === stand } })));
+  the('stands').replaceChildren(...list.map((s) => h('option', { value: s.number, text: `${left(s) ? '' : '✓ '}${s.number} of ${list.length}, ${left(s) ? `${left(s)} to go` : 'all up'}: ${s.title}`, prop: { selected: s === stand } })));
   the('before').disabled = i === 0;
   the('after').disabled = i === list.length - 1;
   the('stand-title').textContent = `Stand ${stand.number}: ${stand.title}`;
   the('stand-what').textContent = `${stand.access}, holes from ${stand.low} to ${stand.high}; ${counted(stand.pieces.length, 'piece')}`;
   the('carry').replaceChildren(...stand.carry.map((c) => h('li', { text: c })));
   the('begin').hidden = Boolean(stand.begun) || stand.done;
-  the('begin').textContent = stand.minutes > 0 ? 'Go on' : 'Begin this stand';
+  the('begin').textContent = stand.minutes > 0 ? 'Go on at this stand' : 'Begin this stand';
   the('pause').hidden = the('end').hidden = !stand.begun;
   the('hands').parentElement.hidden = Boolean(stand.begun) || stand.done;
-  const minutes = Math.round(stand.minutes);
-  the('minutes').textContent = stand.done ? `ended, ${minutes} min` : stand.begun ? `begun ${new Date(stand.begun).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' })}` : minutes ? `${minutes} min so far` : '';
+  const spent = stand.minutes > 0 && stand.minutes < 1 ? 'less than a minute' : `${Math.round(stand.minutes)} min`;
+  const begun = stand.begun && `begun ${new Date(stand.begun).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' })}`;
+  the('minutes').textContent = stand.done ? `ended, ${spent}` : begun ? `${begun}${stand.minutes > 0 ? `, ${spent} before` : ''}` : stand.minutes > 0 ? `${spent} so far` : '';
 }
 
 /**
@@ -224,10 +227,10 @@ for (const what of ['begin', 'pause', 'end']) {
   the(what).addEventListener('click', () => send({ do: what, stand: number, hands: hands() }));
 }
 the('undo').addEventListener('click', () => {
-  const last = ticks.pop();
+  const last = ticks.take();
   if (!last) return;
-  send({ do: last.do === 'up' ? 'down' : 'up', pieces: last.pieces });
-  say(`Piece ${last.pieces[0]} is ${last.do === 'up' ? 'not ' : ''}up again.`);
+  send({ do: last.do === 'up' ? 'down' : 'up', pieces: [last.piece] });
+  say(`Piece ${last.piece} is ${last.do === 'up' ? 'not up' : 'up again'}.`);
 });
 the('hours').addEventListener('click', async () => {
   try {
@@ -237,22 +240,31 @@ the('hours').addEventListener('click', async () => {
     sayWrong(err);
   }
 });
-the('retry').addEventListener('click', refresh);
+// A page of another run is one of this run once it is loaded again.
+the('retry').addEventListener('click', () => (foreign(outbox.lost) ? location.reload() : refresh()));
 
 outbox.addEventListener('sent', (e) => take(/** @type {CustomEvent} */ (e).detail));
 outbox.addEventListener('refused', (e) => {
   sayWrong(/** @type {CustomEvent} */ (e).detail);
   show();
 });
-outbox.addEventListener('lost', () => {
+outbox.addEventListener('lost', (/** @type {Event} */ e) => {
+  the('lost-why').textContent = /** @type {CustomEvent} */ (e).detail;
   the('lost').hidden = false;
   show();
 });
 outbox.addEventListener('found', () => { the('lost').hidden = true; });
-const events = new EventSource('/api/events');
-for (const name of ['progress', 'state']) events.addEventListener(name, () => refresh());
-events.addEventListener('open', () => { if (outbox.lost) refresh(); });
-events.addEventListener('error', () => outbox.connected(false));
+/** Hears of what others do. The browser connects again by itself, but for one that was refused. */
+function listen() {
+  const events = new EventSource('/api/events');
+  for (const name of ['progress', 'state']) events.addEventListener(name, () => refresh());
+  events.addEventListener('open', () => { if (outbox.lost) refresh(); });
+  events.addEventListener('error', () => {
+    refresh(); // and so finds out why
+    if (events.readyState === EventSource.CLOSED) setTimeout(listen, 3000);
+  });
+}
+listen();
 
 try {
   const kept = localStorage.getItem(KEPT);

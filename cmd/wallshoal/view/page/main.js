@@ -7,14 +7,18 @@ import { Picture, ROOM } from './picture.js';
 import { Pieces } from './pieces.js';
 import { Hand } from './hand.js';
 import { Tools } from './tools.js';
-import { PlaceHandles, turnHandle, written } from './handles.js';
+import { PlaceHandles, written } from './handles.js';
+import { turnHandle } from './turning.js';
 import { Knobs } from './knobs.js';
 import { FiguresView } from './figures.js';
 import { Comparison } from './compare.js';
-import { saving, exporting, printing } from './files.js';
+import { saving, printing } from './files.js';
+import { exporting } from './exports.js';
 import { kindsPanel, pickedPanel, layersPanel, facesStrip, ghostWords } from './panel.js';
 import { keys } from './keys.js';
 import { say } from './say.js';
+
+const FACE = 'wallshoal face'; // the title of the face that is shown, for a reload
 
 const session = new Session();
 const camera = new Camera(the('stage'), the('board'));
@@ -40,6 +44,7 @@ const knobs = new Knobs(the('knobs'), session, (knob) => {
   knobs.turn(knob, written(spots));
 });
 const places = new PlaceHandles(the('marks'), picture, (knob, value, name) => knobs.turn(knob, value, name));
+knobs.judged = (knob, wrong) => places.tell(knob, wrong);
 
 const files = saving(session);
 exporting(session);
@@ -53,18 +58,21 @@ turnHandle(the('marks'), hand);
 new Comparison(session, picture);
 steer(camera, keys({ session, picture, pieces, hand, tools, files }));
 
+session.addEventListener('busy', () => figures.mark());
 session.painters.push((state) => picture.paint(state).then(() => figures.follow(state)));
 picture.gone = () => session.refreshSoon();
 
 for (const tool of ['pick', 'measure', 'add']) {
   const button = the(`tool-${tool}`);
-  button.addEventListener('click', () => {
+  button.addEventListener('click', (/** @type {MouseEvent} */ e) => {
     if (tool !== 'pick' && picture.face === ROOM) {
       say('Choose a wall below the picture first.');
       return;
     }
     tools.take(tools.tool === tool ? 'pick' : tool);
-    if (tools.tool !== 'pick') the('stage').focus({ preventScroll: true });
+    if (tools.tool === 'pick') return;
+    the('stage').focus({ preventScroll: true });
+    if (e.detail === 0) tools.begin(); // by a key: there is no pointer to show where
   });
   tools.addEventListener('tool', () => {
     button.setAttribute('aria-pressed', String(tools.tool === tool));
@@ -87,8 +95,23 @@ picture.addEventListener('face', () => {
   const face = picture.shownFace();
   the('stage').setAttribute('aria-label', `picture of ${face ? face.title : 'the room'}; arrow keys pan, plus and minus zoom`);
   document.body.classList.toggle('room', !face);
+  try {
+    sessionStorage.setItem(FACE, face?.title || '');
+  } catch {
+    // A reload shows the room then.
+  }
 });
 document.body.classList.add('room');
 
+function kept() {
+  try {
+    return sessionStorage.getItem(FACE);
+  } catch {
+    return null;
+  }
+}
+
 await session.refresh();
+const shown = session.state?.faces.find((f) => f.title === kept());
+if (shown) picture.show(shown.index);
 session.listen();

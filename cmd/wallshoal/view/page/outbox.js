@@ -1,13 +1,13 @@
 // What was done while nobody answered: kept on this device, and sent in order once somebody does.
 
-import { post, Refused, Unreachable } from './api.js';
+import { post, cut } from './api.js';
 
 const KEY = 'wallshoal outbox';
 
 /** @typedef {{do: string, pieces?: number[], stand?: number, hands?: number}} Deed */
 /** @typedef {{fingerprint: string, deed: Deed}} Waiting */
 
-/** Events: `sent` (detail: the stands as they are then), `lost`, `found`, `refused` (detail: the error). */
+/** Events: `sent` (detail: the stands as they are then), `lost` (detail: why), `found`, `refused` (detail: the error). */
 export class Outbox extends EventTarget {
   constructor() {
     super();
@@ -21,7 +21,7 @@ export class Outbox extends EventTarget {
     }
     /** @type {Promise<void>|null} */
     this.busy = null;
-    this.lost = false;
+    this.lost = ''; // why nothing is sent
     addEventListener('online', () => this.flush());
   }
 
@@ -56,19 +56,15 @@ export class Outbox extends EventTarget {
       try {
         const stands = await post('/api/progress', first.deed);
         this.drop(first);
-        this.connected(true);
+        this.connected('');
         this.dispatchEvent(new CustomEvent('sent', { detail: stands }));
       } catch (err) {
-        if (err instanceof Unreachable) {
-          this.connected(false);
+        // A page of another run keeps what waits until it is loaded again.
+        if (cut(err)) {
+          this.connected(cut(err));
           return;
         }
-        // Of another run, or of a layout that is no more: it can only be told, not tried for ever. A page of another
-        // run keeps what waits until it is loaded again.
-        if (!(err instanceof Refused) || err.status === 403 || err.status === 401) {
-          this.dispatchEvent(new CustomEvent('refused', { detail: err }));
-          return;
-        }
+        // Of a layout that is no more: it can only be told, not tried for ever.
         this.drop(first);
         this.dispatchEvent(new CustomEvent('refused', { detail: err }));
       }
@@ -81,10 +77,10 @@ export class Outbox extends EventTarget {
     this.keep();
   }
 
-  /** @param {boolean} is */
-  connected(is) {
-    if (is === !this.lost) return;
-    this.lost = !is;
-    this.dispatchEvent(new Event(is ? 'found' : 'lost'));
+  /** @param {string} why nothing is sent; empty if it is */
+  connected(why) {
+    if (why === this.lost) return;
+    this.lost = why;
+    this.dispatchEvent(new CustomEvent(why ? 'lost' : 'found', { detail: why }));
   }
 }

@@ -2,7 +2,7 @@
 
 import { h, the, counted } from './dom.js';
 import { LAYERS, ROOM, Picture } from './picture.js';
-import { heading, length } from './units.js';
+import { heading, place } from './units.js';
 
 /** @typedef {import('./types.js').Kind} Kind */
 
@@ -81,12 +81,19 @@ export function pickedPanel(hand) {
     const all = pieces.picked();
     const [p] = puts;
     what.textContent = puts.length === 1
-      ? `${p.id ? `Piece ${p.id}` : 'A new piece'}, ${kinds[p.kind].code}: ${length(p.at[0], units)} from the left, ${length(p.at[1], units)} up, heading ${heading(p.heading)}${all[0]?.locked ? ', locked' : ''}`
+      ? `${p.id ? `Piece ${p.id}` : 'A new piece'}, ${kinds[p.kind].code}: ${place(p.at, units, picture.shownFace())}, heading ${heading(p.heading)}${all[0]?.locked ? ', locked' : ''}`
       : `${counted(puts.length, 'piece')}: ${puts.slice(0, 12).map((q) => q.id).join(', ')}${puts.length > 12 ? ' …' : ''}`;
     const ids = new Set(puts.map((q) => q.id));
-    const found = hand.ghost.length ? hand.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other));
-    flaws.replaceChildren(...found.slice(0, 5).map((f) => h('li', { text: words(f) })));
-    options(become, kinds, p.kind);
+    // Until it is known what the ghost collides with, what was known before stays.
+    const unknown = hand.ghost.length > 0 && !hand.judged && p.id !== 0;
+    flaws.classList.toggle('stale', unknown);
+    if (!unknown) {
+      const found = hand.ghost.length ? hand.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other));
+      flaws.replaceChildren(...found.slice(0, 5).map((f) => h('li', { text: words(f) })));
+    }
+    const several = puts.some((q) => q.kind !== p.kind);
+    options(become, kinds, several ? -1 : p.kind);
+    if (several) become.prepend(h('option', { value: '', text: 'several', prop: { selected: true, disabled: true } }));
     for (const id of ['become', 'lock', 'delete']) the(id).disabled = all.length === 0;
     the('swap').disabled = all.length !== 2;
     the('lock').textContent = all.length && all.every((q) => q.locked) ? 'Unlock' : 'Lock';
@@ -100,7 +107,7 @@ export function pickedPanel(hand) {
  * @param {import('./types.js').Flaw} f
  */
 export function words(f) {
-  return `${f.piece ? `piece ${f.piece} ` : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`;
+  return `${f.piece ? `piece ${f.piece}: ` : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`;
 }
 
 /**
@@ -117,8 +124,8 @@ export function ghostWords(layer, hand) {
     el.hidden = !flaw || !put;
     if (el.hidden) return;
     const more = hand.flaws.length > 1 ? ` (+${hand.flaws.length - 1})` : '';
-    const own = hand.ghost.some((p) => p.id === flaw.piece) || !flaw.piece;
-    el.textContent = `⚠ ${own ? '' : `piece ${flaw.piece} `}${flaw.wrong}${more}`;
+    const own = hand.ghost.some((p) => p.id === flaw.piece) || !flaw.piece || put.id === 0;
+    el.textContent = `⚠ ${own ? '' : `piece ${flaw.piece}: `}${flaw.wrong}${more}`;
     const { camera } = hand.picture;
     const at = camera.pixel(hand.picture.board(put.at));
     const x = Math.max(4, Math.min(at.x - el.offsetWidth / 2, camera.stage.clientWidth - el.offsetWidth - 4));
@@ -130,7 +137,13 @@ export function ghostWords(layer, hand) {
 export function layersPanel(picture) {
   const boxes = LAYERS.map(([id, label, help]) => h('label', { title: help }, h('input', { type: 'checkbox', on: { change: (/** @type {Event} */ e) => picture.setLayer(id, /** @type {HTMLInputElement} */ (e.target).checked) } }), ' ', label));
   the('layers').append(...boxes);
-  picture.addEventListener('face', () => the('layers').classList.toggle('off', picture.face === ROOM));
+  const settle = () => {
+    const off = picture.face === ROOM;
+    the('layers').classList.toggle('off', off);
+    for (const box of the('layers').querySelectorAll('input')) box.disabled = off;
+  };
+  picture.addEventListener('face', settle);
+  settle();
   for (const radio of document.querySelectorAll('input[name=look]')) {
     radio.addEventListener('change', () => picture.setLook(/** @type {HTMLInputElement} */ (radio).value));
   }

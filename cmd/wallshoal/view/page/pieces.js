@@ -1,7 +1,9 @@
 // The pieces as outlines over the picture: to be seen, reached by Tab, and picked.
 
 import { s } from './dom.js';
-import { heading, length } from './units.js';
+import { padlock } from './locks.js';
+import { nearest } from './nearest.js';
+import { heading, place } from './units.js';
 
 /** @typedef {import('./types.js').Piece} Piece */
 /** @typedef {import('./types.js').Kind} Kind */
@@ -61,6 +63,8 @@ export class Pieces extends EventTarget {
     });
     this.list.addEventListener('keydown', (/** @type {KeyboardEvent} */ e) => this.step(e));
     this.pointed = false;
+    this.near = 0; // the piece that the pointer means
+    for (const event of ['pointermove', 'pointerleave']) this.svg.addEventListener(event, (/** @type {PointerEvent} */ e) => this.hover(e));
   }
 
   /** @returns {State} */
@@ -79,6 +83,31 @@ export class Pieces extends EventTarget {
   /** @param {EventTarget|null} el */
   idOf(el) {
     return el instanceof SVGElement ? Number(el.dataset.id) || 0 : 0;
+  }
+
+  /**
+   * The piece that a pointer means: the one under it, or the nearest within its slack.
+   * @param {PointerEvent} e
+   */
+  meant(e) {
+    const id = this.idOf(e.target);
+    if (id || !this.picture.shownFace() || this.svg.classList.contains('inert')) return id;
+    const { camera } = this.picture;
+    const slack = e.pointerType === 'touch' ? 14 : 7;
+    return nearest(this.here(), this.state.kinds, this.picture.place(camera.under(e.clientX, e.clientY)), slack / camera.scale)?.id || 0;
+  }
+
+  /**
+   * Shows which piece the pointer means.
+   * @param {PointerEvent} e
+   */
+  hover(e) {
+    const id = e.buttons || e.pointerType === 'touch' || e.type === 'pointerleave' ? 0 : this.meant(e);
+    if (id === this.near) return;
+    this.paths.get(this.near)?.classList.remove('near');
+    this.near = id;
+    this.paths.get(id)?.classList.add('near');
+    this.svg.classList.toggle('meant', id !== 0);
   }
 
   /** The pieces of the face that is shown. */
@@ -216,7 +245,7 @@ export class Pieces extends EventTarget {
   lockAll() {
     if (!this.picture.state || !this.picture.shownFace()) return;
     const { kinds } = this.state;
-    this.locks.replaceChildren(...this.here().filter((p) => p.locked).map((p) => padlock(this.picture.board(p.at), reachOf(kinds[p.kind]), this.picture.camera.scale)));
+    this.locks.replaceChildren(...this.here().filter((p) => p.locked).map((p) => padlock(this.picture.board(p.at), kinds[p.kind].outline, p.heading, this.picture.camera.scale)));
   }
 
   /**
@@ -226,7 +255,7 @@ export class Pieces extends EventTarget {
    */
   label(p, kind, flaw) {
     const { units } = this.state;
-    const where = `${length(p.at[0], units)} from the left, ${length(p.at[1], units)} up`;
+    const where = place(p.at, units, this.picture.shownFace());
     return `piece ${p.id}, ${kind.code} ${kind.name}, ${where}, heading ${heading(p.heading)}${p.locked ? ', locked' : ''}${flaw ? `, ${flaw}` : ''}`;
   }
 
@@ -250,16 +279,4 @@ export class Pieces extends EventTarget {
  */
 function set(el, name, value) {
   if (el.getAttribute(name) !== value) el.setAttribute(name, value);
-}
-
-/**
- * @param {{x: number, y: number}} at
- * @param {number} reach of the piece
- * @param {number} scale pixels for each mm: small pieces keep a lock that is seen
- */
-function padlock(at, reach, scale) {
-  const k = Math.max(reach * 0.16, 4.5 / scale);
-  return s('g', { transform: `translate(${at.x} ${at.y}) scale(${k})` },
-    s('path', { class: 'shackle', d: 'M-0.55,0V-0.5A0.55,0.55 0 0 1 0.55,-0.5V0' }),
-    s('rect', { x: -0.9, y: -0.1, width: 1.8, height: 1.3, rx: 0.15 }));
 }

@@ -28,11 +28,11 @@ export function say(text, kind = 'note', fix = '') {
  */
 export function sayWrong(err) {
   if (err instanceof Refused) {
-    if (err.status === 409 && !err.outside) return;
+    if (err.status === 409 && !err.outside && !err.holes) return;
     const more = err.faults.length > 1 ? ` (and ${err.faults.length - 1} more)` : '';
     say(err.message + more, 'wrong', err.fix);
   } else if (err instanceof Unreachable) {
-    say('The program cannot be reached; nothing was changed.', 'wrong', 'Is wallshoal view still running?');
+    say('The program cannot be reached; nothing was changed.', 'wrong');
   } else {
     say(err instanceof Error ? err.message : String(err), 'wrong');
     throw err;

@@ -1,13 +1,13 @@
 // What is shown, and the changes that are made to it: one at a time, in order.
 
-import { get, post, Refused, Unreachable } from './api.js';
+import { get, post, cut, foreign, Refused } from './api.js';
 import { sayWrong } from './say.js';
 
 /** @typedef {import('./types.js').State} State */
 
 /**
  * Events: `state` after every new state (detail: the state before), `lost` and `found` as the connection goes and
- * comes back, `outside` for what happened to the file.
+ * comes back (detail: why), `busy` as changes begin and end, `outside` for what happened to the file.
  */
 export class Session extends EventTarget {
   constructor() {
@@ -20,7 +20,7 @@ export class Session extends EventTarget {
     this.line = Promise.resolve();
     this.writing = 0;
     this.timer = 0;
-    this.lost = false;
+    this.lost = ''; // why there is no going on
   }
 
   /** Asks for the state as it is now, after the changes under way. */
@@ -28,10 +28,10 @@ export class Session extends EventTarget {
     const done = this.line.then(async () => {
       try {
         const state = await get('/api/state');
-        this.connected(true);
+        if (!foreign(this.lost)) this.connected('');
         await this.take(state);
       } catch (err) {
-        if (err instanceof Unreachable) this.connected(false);
+        if (cut(err)) this.connected(cut(err));
         else sayWrong(err);
       }
     });
@@ -53,17 +53,19 @@ export class Session extends EventTarget {
    */
   write(path, body) {
     this.writing++;
+    this.dispatchEvent(new Event('busy'));
     const done = this.line.then(async () => {
       try {
         const state = await post(path, body);
-        this.connected(true);
+        this.connected('');
         await this.take(state);
         return state;
       } catch (err) {
-        if (err instanceof Unreachable) this.connected(false);
+        if (cut(err)) this.connected(cut(err));
         throw err;
       } finally {
         this.writing--;
+        this.dispatchEvent(new Event('busy'));
       }
     });
     this.line = done.catch(() => {});
@@ -104,18 +106,16 @@ export class Session extends EventTarget {
     for (const name of ['state', 'outside', 'faults']) events.addEventListener(name, () => this.refreshSoon());
     events.addEventListener('progress', () => this.dispatchEvent(new Event('progress')));
     events.addEventListener('error', () => {
-      this.connected(false);
+      this.refresh(); // and so finds out why
       // One that was refused stays closed.
       if (events.readyState === EventSource.CLOSED) setTimeout(() => this.listen(), 3000);
     });
   }
 
-  /**
-   * @param {boolean} is
-   */
-  connected(is) {
-    if (is === !this.lost) return;
-    this.lost = !is;
-    this.dispatchEvent(new Event(is ? 'found' : 'lost'));
+  /** @param {string} why there is no going on; empty if there is */
+  connected(why) {
+    if (why === this.lost) return;
+    this.lost = why;
+    this.dispatchEvent(new CustomEvent(why ? 'lost' : 'found', { detail: why }));
   }
 }

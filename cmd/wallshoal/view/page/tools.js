@@ -1,7 +1,7 @@
 // What a click on the wall does: nothing more than pick, or measure, or add a piece.
 
 import { h, s } from './dom.js';
-import { length, nudge } from './units.js';
+import { apart, nudge } from './units.js';
 
 /** @typedef {import('./types.js').Point} Point */
 
@@ -38,7 +38,7 @@ export class Tools extends EventTarget {
       this.aim(this.under(e));
     });
     stage.addEventListener('pointerup', (e) => {
-      if (down && Math.hypot(e.clientX - down.x, e.clientY - down.y) < 6) this.tap(this.under(e), e.pointerType === 'mouse' || !this.overPiece(down));
+      if (down && Math.hypot(e.clientX - down.x, e.clientY - down.y) < 6) this.tap(this.under(e), !this.pieces.meant(e));
       down = null;
     });
     this.picture.addEventListener('face', () => this.take('pick'));
@@ -49,11 +49,6 @@ export class Tools extends EventTarget {
   /** @param {PointerEvent} e */
   under(e) {
     return this.picture.place(this.picture.camera.under(e.clientX, e.clientY));
-  }
-
-  /** @param {{x: number, y: number}} at */
-  overPiece(at) {
-    return Boolean(document.elementFromPoint(at.x, at.y)?.closest('.pieces'));
   }
 
   /** @param {string} tool */
@@ -163,8 +158,7 @@ export class Tools extends EventTarget {
     if (at.length === 2) {
       const { units } = this.picture.state;
       const [a, b] = /** @type {Point[]} */ (ends);
-      const [run, rise] = [b[0] - a[0], b[1] - a[1]];
-      this.words.textContent = `${length(Math.hypot(run, rise), units)} (across ${length(run, units)}, up ${length(rise, units)})`;
+      this.words.textContent = apart(a, b, units, this.picture.shownFace());
     }
     this.place(at[1]);
   }

@@ -3,7 +3,7 @@
 /** @typedef {[number, number]} Point mm on a face, y up */
 /** @typedef {{file: string, line: number, field: string, wrong: string, fix: string}} Fault */
 /** @typedef {{piece: number, other: number, wrong: string, fix: string, hole: boolean}} Flaw */
-/** @typedef {{index: number, title: string, wall: string, face: string, used: boolean, ceiling: boolean, frame: [number, number, number, number], outline: Point[][]}} Face */
+/** @typedef {{index: number, title: string, wall: string, face: string, used: boolean, ceiling: boolean, upright?: boolean, frame: [number, number, number, number], outline: Point[][]}} Face */
 /** @typedef {{index: number, code: string, name: string, colour: string, outline: Point[], holes: Point[]}} Kind outline about the centre, heading straight up */
 /** @typedef {{id: number, kind: number, face: number, at: Point, heading: number, locked: boolean}} Piece heading in degrees clockwise from straight up */
 /** @typedef {{face: number, at: Point}} Spot */
@@ -21,6 +21,7 @@
  * @property {string} unit
  * @property {string[]|null} choices
  * @property {boolean} given
+ * @property {boolean} [needed] a plan cannot do without
  * @property {string} help
  * @property {Spot[]} places
  */
@@ -32,6 +33,7 @@
  * @property {string} layoutFile
  * @property {string} units
  * @property {boolean} saved
+ * @property {string[]} [unsaved] files that do not hold what is shown
  * @property {boolean} undo
  * @property {boolean} redo
  * @property {''|'changed'|'gone'|'faults'} outside

@@ -37,3 +37,34 @@ export function heading(degrees) {
 export function turned(degrees) {
   return Math.round((((degrees % 360) + 360) % 360) * 100) / 100 % 360;
 }
+
+/**
+ * Whether up the face is up the room: on a ceiling, or on what is looked down on, nothing is so high up.
+ * @param {import('./types.js').Face|null} face
+ */
+export function upright(face) {
+  return !face || face.upright !== false && !face.ceiling && !/(^|\s)(top|underside|head|sill)$/.test(face.face);
+}
+
+/**
+ * Writes a place of a face.
+ * @param {import('./types.js').Point} at
+ * @param {string} units
+ * @param {import('./types.js').Face|null} face
+ */
+export function place(at, units, face) {
+  return `${length(at[0], units)} from the left, ${length(at[1], units)} ${upright(face) ? 'up' : 'from the lower edge'}`;
+}
+
+/**
+ * Writes how far it is from one place of a face to another.
+ * @param {import('./types.js').Point} a
+ * @param {import('./types.js').Point} b
+ * @param {string} units
+ * @param {import('./types.js').Face|null} face
+ */
+export function apart(a, b, units, face) {
+  const [run, rise] = [b[0] - a[0], b[1] - a[1]];
+  const way = upright(face) ? (rise < 0 ? 'down' : 'up') : 'the other way';
+  return `${length(Math.hypot(run, rise), units)} (across ${length(Math.abs(run), units)}, ${way} ${length(Math.abs(rise), units)})`;
+}

@@ -1,0 +1,216 @@
+// One knob of the plan: its controls, and what is wrong about what was asked of it.
+
+import { h } from './dom.js';
+import { gesture } from './api.js';
+
+/** @typedef {import('./types.js').Knob} Knob */
+
+const SLID = new Set(['whole', 'number', 'length', 'percent', 'degrees']);
+
+let numbered = 0;
+
+/** One knob. */
+export class Row {
+  /**
+   * @param {Knob} knob
+   * @param {Knobs} knobs
+   */
+  constructor(knob, knobs) {
+    this.knobs = knobs;
+    this.knob = knob;
+    this.type = knob.type;
+    this.sliding = false;
+    /** @type {Promise<void>|null} */
+    this.asked = null; // done when the slider's last value is
+    this.slid = -Infinity; // when it last was
+    this.typed = false;
+    this.name = '';
+    this.refused = -1; // the revision at which what was asked was refused
+    this.usually = ''; // what it is where the plan leaves it out
+    const id = `knob-${++numbered}`;
+    const described = `${id}-help ${id}-fault`;
+    this.label = h('label', { for: id, text: knob.label });
+    this.usual = h('button', { type: 'button', class: 'usual', text: 'usual', on: { click: () => { this.typed = false; this.turn(''); } } });
+    this.help = h('p', { class: 'help', id: `${id}-help` });
+    this.wrong = h('p', { class: 'fault', id: `${id}-fault`, role: 'alert', hidden: true });
+    this.controls = h('div', { class: 'controls' });
+    this.el = h('div', { class: `knob ${knob.type}` }, this.head = h('div', { class: 'head' }, this.label, this.usual), this.controls, this.help, this.wrong);
+    if (SLID.has(knob.type)) this.slider(id, described);
+    else if (knob.type === 'choice') this.choice(id, described);
+    else if (knob.type === 'switch') this.toggle(id, described);
+    else if (knob.type === 'place' || knob.type === 'path') this.place(id, described);
+    else this.text(id, described);
+  }
+
+  /**
+   * @param {string} id
+   * @param {string} described
+   */
+  slider(id, described) {
+    this.range = h('input', { type: 'range', 'aria-label': `${this.knob.label}, slider`, 'aria-describedby': described, on: {
+      input: () => {
+        // Keys come one by one, and still are one gesture.
+        if (!this.sliding && performance.now() - this.slid > 1000) this.name = gesture();
+        this.sliding = true;
+        this.slid = performance.now();
+        this.typed = false;
+        const value = this.knob.type === 'percent' ? `${this.range.value} %` : this.range.value;
+        this.field.value = value;
+        this.asked = this.turn(value, this.name);
+      },
+      // Until all is done that was asked for, what comes is older than where the thumb is.
+      change: () => {
+        const { asked } = this;
+        asked?.finally(() => {
+          if (asked !== this.asked) return;
+          this.sliding = false;
+          if (this.refused < 0) this.show(this.knob);
+        });
+      },
+    } });
+    this.controls.append(this.range);
+    this.text(id, described);
+    this.unit = h('span', { class: 'unit' });
+    this.usual.before(this.field, this.unit);
+  }
+
+  /**
+   * @param {string} id
+   * @param {string} described
+   */
+  text(id, described) {
+    this.field = h('input', { type: 'text', id, autocomplete: 'off', spellcheck: 'false', 'aria-describedby': described, on: {
+      input: () => { this.typed = true; },
+      change: () => { if (this.typed) this.turn(this.field.value); },
+      keydown: (/** @type {KeyboardEvent} */ e) => {
+        if (e.key === 'Escape' && this.typed) {
+          this.typed = false;
+          this.fault('');
+          this.show(this.knob);
+        }
+      },
+    } });
+    this.controls.append(this.field);
+  }
+
+  /**
+   * @param {string} id
+   * @param {string} described
+   */
+  choice(id, described) {
+    this.select = h('select', { id, 'aria-describedby': described, on: { change: () => this.turn(this.select.value) } });
+    this.controls.append(this.select);
+  }
+
+  /**
+   * @param {string} id
+   * @param {string} described
+   */
+  toggle(id, described) {
+    this.box = h('input', { type: 'checkbox', id, 'aria-describedby': described, on: { change: () => this.turn(String(this.box.checked)) } });
+    this.controls.append(this.box);
+    this.head.prepend(this.controls);
+  }
+
+  /**
+   * @param {string} id
+   * @param {string} described
+   */
+  place(id, described) {
+    this.label.removeAttribute('for');
+    this.label.id = id;
+    const labelled = { type: 'button', 'aria-describedby': `${id} ${described}` };
+    this.controls.append(
+      h('button', { ...labelled, text: 'show on the wall', on: { click: () => this.knobs.reveal(this.knob) } }),
+      h('button', { ...labelled, class: 'bring', text: 'put it in the middle here', on: { click: () => this.knobs.bring(this.knob) } }));
+  }
+
+  /**
+   * @param {string} value
+   * @param {string} [name]
+   */
+  turn(value, name) {
+    return this.knobs.turn(this.knob, value, name);
+  }
+
+  /**
+   * Shows a value, unless somebody is at it.
+   * @param {Knob} knob
+   */
+  show(knob) {
+    this.knob = knob;
+    this.label.textContent = knob.label;
+    this.help.textContent = knob.help;
+    if (!knob.given) this.usually = knob.value;
+    this.usual.classList.toggle('away', !knob.given || Boolean(knob.needed)); // its room stays, for all fields to be in line
+    this.usual.title = `take it out of the plan${this.usually ? `; the usual value is ${this.usually}` : ''}`;
+    this.usual.setAttribute('aria-label', `${knob.label}: usual${this.usually ? `, ${this.usually}` : ''}`);
+    this.el.classList.toggle('given', knob.given);
+    if (this.range && !this.sliding) this.scale(knob);
+    if (this.field && !this.typed && !this.sliding) this.field.value = knob.value;
+    if (this.unit) this.unit.textContent = knob.type === 'degrees' ? '°' : knob.type === 'length' && !/[a-z'"]/i.test(this.field.value) ? knob.unit : '';
+    if (this.select) {
+      const choices = knob.choices || [];
+      const all = choices.includes(knob.value) ? choices : [knob.value, ...choices];
+      this.select.replaceChildren(...all.map((c) => h('option', { value: c, text: c, prop: { selected: c === knob.value } })));
+    }
+    if (this.box) this.box.checked = knob.value === 'true';
+  }
+
+  /**
+   * Sets the slider. Its scale stays while the value is on it: the thumb is not to move by itself.
+   * @param {Knob} knob
+   */
+  scale(knob) {
+    const value = knob.number ?? knob.min;
+    const measure = `${knob.unit} ${knob.step}`;
+    if (this.measure !== measure || this.range.disabled || value < Number(this.range.min) || value > Number(this.range.max)) {
+      const kept = this.measure === measure && !this.range.disabled;
+      this.range.min = kept ? Math.min(Number(this.range.min), knob.min, value) : knob.min;
+      this.range.max = kept ? Math.max(Number(this.range.max), knob.max, value) : knob.max;
+      this.range.step = knob.step || 'any';
+      this.range.disabled = knob.max <= knob.min;
+      this.measure = measure;
+    }
+    this.range.value = value;
+  }
+
+  /**
+   * Forgets what was refused once the plan is another: its reason may be gone, and the control shows what is.
+   * @param {number} revision
+   */
+  settle(revision) {
+    if (this.refused < 0 || this.refused === revision) return;
+    this.typed = false;
+    this.fault('');
+  }
+
+  /** @param {boolean} on */
+  wait(on) {
+    this.el.toggleAttribute('aria-busy', on);
+  }
+
+  /**
+   * Says what is wrong; what was typed stays.
+   * @param {string} text
+   * @param {number} [revision] of what is shown
+   */
+  fault(text, revision = -1) {
+    this.refused = text ? revision : -1;
+    this.wrong.textContent = text;
+    this.wrong.hidden = !text;
+    const control = this.field || this.select || this.box;
+    if (control) control.setAttribute('aria-invalid', String(Boolean(text)));
+  }
+
+  /**
+   * It is as was asked. What was typed since stays.
+   * @param {string} value
+   */
+  done(value) {
+    this.fault('');
+    if (this.field && this.typed && this.field.value !== value) return;
+    this.typed = false;
+    this.show(this.knob);
+  }
+}

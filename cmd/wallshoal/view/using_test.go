@@ -1,0 +1,98 @@
+package view
+
+import (
+	"fmt"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/examples"
+)
+
+// pin returns where the middle of the handle of a place is on the screen.
+func (p *tab) pin(name string) (x, y float64) {
+	p.t.Helper()
+	at := js[[]float64](p, fmt.Sprintf(`(() => { const r = [...document.querySelectorAll('.pin')].find(b => b.textContent === %q).getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] })()`, name))
+	return at[0], at[1]
+}
+
+// Handles of one spot are apart, each moves its own place and none leaves its face.
+func TestHandlesOfOneSpot(t *testing.T) {
+	p := open(t, examples.Ferry, "/")
+	p.until(pictureThere)
+	p.face("Ticket wall")
+	p.until(`document.querySelectorAll('.pin').length === 2`)
+	place := func(st state, label string) spot {
+		for _, k := range st.Knobs {
+			if k.Label == label && len(k.Places) > 0 {
+				return k.Places[0]
+			}
+		}
+		return spot{}
+	}
+	before := p.state()
+	require.Equal(t, place(before, "gathering"), place(before, "current 1: towards"), "of one spot")
+	x, y := p.pin("gathering")
+	_, other := p.pin("current 1: towards")
+	assert.Greater(t, max(y-other, other-y), 24.0, "WCAG 2.2, 2.5.8: targets of 24 pixels")
+	p.drag(x, y, 900, 0)
+	after := p.eventually("the place at the end of the wall", func(st state) bool { return place(st, "gathering").At[0] > 4100 })
+	assert.Equal(t, place(before, "current 1: towards"), place(after, "current 1: towards"))
+	assert.InDelta(t, place(before, "gathering").At[1], place(after, "gathering").At[1], 1, "it does not jump to the pointer")
+	p.clean()
+}
+
+// What was refused is forgotten once the plan is another, and the control shows what is.
+func TestAFaultGoesWithItsCause(t *testing.T) {
+	p := open(t, small, "/")
+	p.until(pictureThere)
+	label := js[string](p, `[...document.querySelectorAll('.knob.whole label')].map(l => l.textContent).find(l => l === 'pieces')`)
+	field := p.knob(label)
+	was := js[string](p, fmt.Sprintf(`document.querySelector(%q).value`, field))
+	p.write("seed", "5")
+	p.until(`!document.getElementById('undo').disabled`)
+	p.write(label, "99999")
+	p.until(`document.querySelectorAll('.knob .fault:not([hidden])').length === 1`)
+	p.does(`document.getElementById('undo').click()`)
+	p.until(`document.querySelectorAll('.knob .fault:not([hidden]), .knob [aria-invalid=true]').length === 0`)
+	assert.Equal(t, was, js[string](p, fmt.Sprintf(`document.querySelector(%q).value`, field)))
+	p.clean()
+}
+
+// A click beside a thin piece picks it, a key shows where it will add one, and a reload shows the same face.
+func TestPickingAndAdding(t *testing.T) {
+	p := open(t, small, "/")
+	p.until(pictureThere)
+	p.face("One")
+	box := js[[]float64](p, `(() => { const e = document.querySelector('path[data-id]'), r = e.getBoundingClientRect(); return [Number(e.dataset.id), r.x + r.width / 2, r.y] })()`)
+	p.run(chromedp.MouseClickXY(box[1], box[2]-4))
+	p.until(fmt.Sprintf(`document.querySelector('path[data-id="%d"]').getAttribute('aria-pressed') === 'true'`, int(box[0])))
+	p.run(chromedp.KeyEvent(kb.Escape), chromedp.KeyEvent("a"))
+	p.until(`document.querySelectorAll('.ghost path').length === 1`)
+	p.run(chromedp.KeyEvent(kb.Escape), chromedp.Reload())
+	p.until(`document.querySelector('#faces [aria-pressed=true]')?.textContent.includes('One')`)
+	p.clean()
+}
+
+// On a telephone the note of a tick lies over nothing that can be tapped, and the last tick can be undone after a reload.
+func TestTickingOnATelephone(t *testing.T) {
+	p := open(t, small, "/install")
+	p.run(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile), chromedp.Reload())
+	p.until(`document.querySelectorAll('input[type=checkbox]').length > 0`)
+	p.does(`document.getElementById('up').click()`)
+	p.until(`document.getElementById('say').textContent.includes('is up')`)
+	assert.Empty(t, js[[]string](p, `(() => { const n = document.getElementById('say').getBoundingClientRect();
+		return [...document.querySelectorAll('button, a, select, input')].filter(b => { const r = b.getBoundingClientRect();
+			return r.width > 0 && r.left < n.right && n.left < r.right && r.top < n.bottom && n.top < r.bottom }).map(b => b.id || b.textContent) })()`))
+	hanging := func() int { return decoded[standsState](t, p.get("/api/stands").body).Hanging }
+	require.Eventually(t, func() bool { return hanging() == 1 }, 20*time.Second, 30*time.Millisecond)
+	p.run(chromedp.Reload())
+	p.until(`!document.getElementById('undo').disabled`)
+	p.does(`document.getElementById('undo').click()`)
+	require.Eventually(t, func() bool { return hanging() == 0 }, 20*time.Second, 30*time.Millisecond)
+	p.clean()
+}
