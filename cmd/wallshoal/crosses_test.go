@@ -120,7 +120,7 @@ func holds(lengths []float64, want float64) bool {
 }
 
 // placed finds what a sheet says of its black mark.
-var placed = regexp.MustCompile(`([^\n·●:]+?) from (?:the left end|the wall|its front corner|its back corner|the corner with [^·\n]+?) · ([^\n·]+?) (above the floor|above the foot of this wall|from [^\n·]+)`)
+var placed = regexp.MustCompile(`([^\n·●:]+?) from (?:the left end|the wall|its front corner|its back corner|the edge at [^·\n]+?|the corner with [^·\n]+?) · ([^\n·]+?) (above the floor|above the foot of this wall|from [^\n·]+)`)
 
 // levelled finds how far the level line of a sheet is from its black mark, where the foot of its wall is not
 // the floor that everything else is measured from.

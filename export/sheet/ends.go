@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"wallshoal/export/holemap"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
@@ -46,12 +47,32 @@ func (l *leaf) eachEdge(rings []plane.Ring, f func(p, q, a, b plane.Point)) {
 	}
 }
 
+// SetOutFrom names the ends that places on a face are measured from, as its sheets do: x from one, and y from
+// the other where the face does not stand upright. The error says why there is no such face.
+func SetOutFrom(w holemap.Work, face int) (left, foot string, err error) {
+	v, err := look(w, face)
+	if err != nil {
+		return "", "", err
+	}
+	v.joins = w.Site.Corners()[face]
+	return v.endName(Print{}, "left"), v.footWords(), nil
+}
+
 // endName names an end of the face, by what is there where it is a side of something: its left and right
 // are soon taken for those of the wall.
 func (v view) endName(p Print, side string) string {
 	x := v.bounds.Min.X
 	if side == "right" {
 		x = v.bounds.Max.X
+	}
+	if v.wall.Ceiling && v.isWall() {
+		way := plane.Point{X: -1}
+		if side == "right" {
+			way.X = 1
+		}
+		if name, found := v.wallTowards(way); found {
+			return "the edge at " + name // left and right are only so to somebody who looks the right way
+		}
 	}
 	if v.isWall() {
 		return p.end(side)

@@ -122,7 +122,7 @@ func TestElevationsShowEveryHoleOfEveryFaceOnce(t *testing.T) {
 }
 
 // place is what a sheet says of its black register mark.
-var place = regexp.MustCompile(`([\d.]+) mm from (?:the left end|the wall|its front corner|its back corner|the corner with [^·\n]+?) · ([\d.]+) mm (above the floor|from [^\n·]+)`)
+var place = regexp.MustCompile(`([\d.]+) mm from (?:the left end|the wall|its front corner|its back corner|the edge at [^·\n]+?|the corner with [^·\n]+?) · ([\d.]+) mm (above the floor|from [^\n·]+)`)
 
 // On every sheet of every face, as other programs read it, each hole must lie where the words on
 // the sheet put it: so far from the face's left end, and above the floor or from the edge named.

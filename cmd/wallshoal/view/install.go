@@ -17,6 +17,7 @@ import (
 	"wallshoal/export/holemap"
 	"wallshoal/export/hours"
 	"wallshoal/export/making"
+	"wallshoal/export/sheet"
 	"wallshoal/export/stand"
 	"wallshoal/scatter"
 	"wallshoal/wall/measure"
@@ -64,9 +65,11 @@ type pieceState struct {
 
 type holeState struct {
 	Number    int      `json:"number"`
+	Left      string   `json:"left"` // what fromLeft is measured from
 	FromLeft  string   `json:"fromLeft"`
 	FromDatum string   `json:"fromDatum"`
-	Up        string   `json:"up"` // from the lower edge of the face
+	Foot      string   `json:"foot"` // what up is measured from
+	Up        string   `json:"up"`
 	Floor     string   `json:"aboveFloor"`
 	Bit       string   `json:"bit"`
 	Depth     string   `json:"depth"`
@@ -146,7 +149,11 @@ func (s *server) standing(shown *easel.Shown, record progress.Record) (standsSta
 			kind := work.Kinds[piece.Kind]
 			ps := pieceState{ID: id, Code: kind.Code, Kind: kind.Name, Heading: float64(piece.Heading), Up: slices.Contains(standing.Hanging, id), Holes: []holeState{}}
 			for _, h := range holes[id] {
-				ps.Holes = append(ps.Holes, holeOf(work, h))
+				hole, err := holeOf(work, h)
+				if err != nil {
+					return st, err
+				}
+				ps.Holes = append(ps.Holes, hole)
 			}
 			one.Pieces = append(one.Pieces, ps)
 		}
@@ -163,19 +170,23 @@ func (s *server) standing(shown *easel.Shown, record progress.Record) (standsSta
 	return st, nil
 }
 
-// holeOf returns how a hole is set out: on an upright face from its left end, the datum and the floor, on
-// any other from its left end and its lower edge as the sheets draw it.
-func holeOf(work holemap.Work, h holemap.Hole) holeState {
+// holeOf returns how a hole is set out, in the words of the sheets: on an upright face from its left end, the
+// datum and the floor, on any other from two of its edges.
+func holeOf(work holemap.Work, h holemap.Hole) (holeState, error) {
 	show := func(mm float64) string { return measure.Format(mm, work.Units) }
+	left, foot, err := sheet.SetOutFrom(work, h.Face)
+	if err != nil {
+		return holeState{}, err
+	}
 	set := holeState{
-		Number: h.Number, FromLeft: show(h.At.X), Up: show(h.At.Y),
+		Left: left, Foot: foot, Number: h.Number, FromLeft: show(h.At.X), Up: show(h.At.Y),
 		Bit: measure.Precise(h.Bit, work.Units), Depth: measure.Precise(h.Depth, work.Units), Fixing: h.Fixing, Cautions: append([]string{}, h.Cautions...),
 	}
 	if face := work.Site.Faces[h.Face]; holemap.Upright(face) {
 		set.FromDatum = show(h.FromDatum)
 		set.Floor = show(face.Frame.At(h.At).Z - work.Site.FloorBelow(h.Face, h.At))
 	}
-	return set
+	return set, nil
 }
 
 // progress keeps that pieces went up or came down, or that somebody began or ended at a stand.
