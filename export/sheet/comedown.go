@@ -5,6 +5,7 @@ import (
 
 	"wallshoal/export/holemap"
 	"wallshoal/export/stand"
+	"wallshoal/wall/plane"
 )
 
 // ComeDown returns after which stand each printed sheet of a face can come down, by its name, given its
@@ -39,20 +40,30 @@ func (t Tile) meets(other Tile) bool { return other.Area.Overlaps(t.Area.Grow(-0
 // islands returns the printed sheets in groups: those of one meet one another, if only by way of others, and
 // none of another group.
 func islands(tiles []Tile) [][]Tile {
-	var out [][]Tile
-	for _, t := range tiles {
+	inner := make([]plane.Rect, len(tiles)) // as meets shrinks them
+	for i, t := range tiles {
+		inner[i] = t.Area.Grow(-0.01)
+	}
+	var groups [][]int
+	for i, t := range tiles {
 		if len(t.Holes) == 0 {
 			continue
 		}
-		own := []Tile{t}
-		out = slices.DeleteFunc(out, func(group []Tile) bool {
-			if !slices.ContainsFunc(group, t.meets) {
+		own := []int{i}
+		groups = slices.DeleteFunc(groups, func(group []int) bool {
+			if !slices.ContainsFunc(group, func(k int) bool { return tiles[k].Area.Overlaps(inner[i]) }) {
 				return false
 			}
 			own = append(own, group...)
 			return true
 		})
-		out = append(out, own)
+		groups = append(groups, own)
+	}
+	out := make([][]Tile, len(groups))
+	for i, group := range groups {
+		for _, k := range group {
+			out[i] = append(out[i], tiles[k])
+		}
 	}
 	return out
 }

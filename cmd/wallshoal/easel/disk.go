@@ -8,10 +8,12 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/folder"
 )
 
 // A disk is what the files hold; nil for one that is not there.
@@ -120,4 +122,45 @@ func (e *Easel) Settle(ctx context.Context, take bool) error {
 		return fmt.Errorf("%q cannot be read: %w", e.path, fs.ErrNotExist)
 	}
 	return e.takeText(ctx, text)
+}
+
+// Save writes the plan, and the layout where hands were at it or where it has a file. Where a file was
+// changed by somebody else meanwhile it is left as it is, and the error is ErrOutside, unless over
+// says to write over it.
+func (e *Easel) Save(ctx context.Context, over bool) error {
+	e.lock.Lock()
+	defer e.lock.Unlock()
+	found, err := e.readDisk()
+	if err != nil {
+		return err
+	}
+	s := e.steps[e.at]
+	var layout []byte
+	if s.byHand || found.layout != nil {
+		layout = e.layoutText(e.shown)
+	}
+	writesPlan := !bytes.Equal(s.text, found.plan)
+	writesLayout := layout != nil && !bytes.Equal(layout, found.layout)
+	switch {
+	case over:
+	case writesPlan && !bytes.Equal(found.plan, e.disk.plan):
+		return fmt.Errorf("%s %w", filepath.Base(e.path), ErrOutside)
+	case writesLayout && !bytes.Equal(found.layout, e.disk.layout):
+		return fmt.Errorf("%s %w", filepath.Base(e.layoutPath), ErrOutside)
+	}
+	// The layout first: beside a plan that is not yet written it still can be read.
+	if writesLayout {
+		if err := folder.ReplaceFile(ctx, e.layoutPath, contents(layout)); err != nil {
+			return err
+		}
+		found.layout = layout
+	}
+	if writesPlan {
+		if err := folder.ReplaceFile(ctx, e.path, contents(s.text)); err != nil {
+			return err
+		}
+		found.plan = s.text
+	}
+	e.disk, e.outside, e.faults = found, Same, nil
+	return nil
 }

@@ -13,7 +13,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"sync"
 
@@ -21,7 +20,6 @@ import (
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/cmd/wallshoal/plan"
 	"wallshoal/cmd/wallshoal/yamlfile"
-	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
 )
@@ -40,7 +38,7 @@ type Status struct {
 	Revision   int
 	Saved      bool     // the files hold what is shown
 	Unsaved    []string // the names of those that do not
-	Undo, Redo bool // there is a step back, and one forth again
+	Undo, Redo bool     // there is a step back, and one forth again
 	Outside    Outside
 	Faults     yamlfile.Faults // of the file as it is now, where Outside is Faulty
 }
@@ -296,31 +294,6 @@ func (e *Easel) compose(ctx context.Context, text []byte, gesture string) (*Show
 	return shown, s, err
 }
 
-// Try composes what edit makes of the plan, and shows it without making it a step. Take makes it one.
-func (e *Easel) Try(ctx context.Context, edit Edit) (*Shown, error) {
-	e.lock.Lock()
-	defer e.lock.Unlock()
-	text, err := edit(e.shown)
-	if err != nil {
-		return nil, err
-	}
-	shown, _, err := e.compose(ctx, text, "")
-	return shown, err
-}
-
-// Take makes what Try showed the step that is shown.
-func (e *Easel) Take(tried *Shown) error {
-	e.lock.Lock()
-	defer e.lock.Unlock()
-	s := step{text: tried.Text, layout: tried.Work.Layout, byHand: len(locked(tried.Work.Layout.Pieces)) > 0}
-	shown, err := e.show(s, tried.Job)
-	if err != nil {
-		return err
-	}
-	e.take(s, shown)
-	return nil
-}
-
 // Undo goes a step back, and Redo one forth again. Where there is none nothing happens.
 func (e *Easel) Undo() error { return e.walk(-1) }
 
@@ -350,62 +323,5 @@ func (e *Easel) walk(by int) error {
 	return nil
 }
 
-// Save writes the plan, and the layout where hands were at it or where it has a file. Where a file was
-// changed by somebody else meanwhile it is left as it is, and the error is ErrOutside, unless over
-// says to write over it.
-func (e *Easel) Save(ctx context.Context, over bool) error {
-	e.lock.Lock()
-	defer e.lock.Unlock()
-	found, err := e.readDisk()
-	if err != nil {
-		return err
-	}
-	s := e.steps[e.at]
-	var layout []byte
-	if s.byHand || found.layout != nil {
-		layout = e.layoutText(e.shown)
-	}
-	writesPlan := !bytes.Equal(s.text, found.plan)
-	writesLayout := layout != nil && !bytes.Equal(layout, found.layout)
-	switch {
-	case over:
-	case writesPlan && !bytes.Equal(found.plan, e.disk.plan):
-		return fmt.Errorf("%s %w", filepath.Base(e.path), ErrOutside)
-	case writesLayout && !bytes.Equal(found.layout, e.disk.layout):
-		return fmt.Errorf("%s %w", filepath.Base(e.layoutPath), ErrOutside)
-	}
-	// The layout first: beside a plan that is not yet written it still can be read.
-	if writesLayout {
-		if err := folder.ReplaceFile(ctx, e.layoutPath, contents(layout)); err != nil {
-			return err
-		}
-		found.layout = layout
-	}
-	if writesPlan {
-		if err := folder.ReplaceFile(ctx, e.path, contents(s.text)); err != nil {
-			return err
-		}
-		found.plan = s.text
-	}
-	e.disk, e.outside, e.faults = found, Same, nil
-	return nil
-}
-
 // MaxBytes is the length of the longest plan that can be opened.
 const MaxBytes = plan.MaxBytes
-
-// Option composes an option of the plan, by its name, and shows it without making it a step. Its text is
-// that of the plan: an option is not written into it, and cannot be taken.
-func (e *Easel) Option(ctx context.Context, name string) (*Shown, error) {
-	e.lock.Lock()
-	defer e.lock.Unlock()
-	i := slices.IndexFunc(e.shown.Job.Plan.Options, func(o plan.OptionSection) bool { return o.Name == name })
-	if i < 0 {
-		return nil, fmt.Errorf("the plan has no option %q", name)
-	}
-	j, layout, err := e.shown.Job.LayOption(ctx, i, e.shown.Job.Plan.Seed)
-	if err != nil {
-		return nil, err
-	}
-	return e.show(step{text: e.shown.Text, layout: layout}, j)
-}
