@@ -76,8 +76,8 @@ export function saving(session) {
   addEventListener('beforeunload', (e) => {
     if (!staying && session.state && !session.state.saved) e.preventDefault();
   });
-  session.addEventListener('lost', (/** @type {CustomEvent} */ e) => {
-    the('lost-why').textContent = e.detail;
+  session.addEventListener('lost', (e) => {
+    the('lost-why').textContent = /** @type {CustomEvent} */ (e).detail;
     the('lost').hidden = false;
   });
   session.addEventListener('found', () => {

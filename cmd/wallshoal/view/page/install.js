@@ -248,7 +248,7 @@ outbox.addEventListener('refused', (e) => {
   sayWrong(/** @type {CustomEvent} */ (e).detail);
   show();
 });
-outbox.addEventListener('lost', (/** @type {Event} */ e) => {
+outbox.addEventListener('lost', (e) => {
   the('lost-why').textContent = /** @type {CustomEvent} */ (e).detail;
   the('lost').hidden = false;
   show();

@@ -44,7 +44,7 @@ const knobs = new Knobs(the('knobs'), session, (knob) => {
   knobs.turn(knob, written(spots));
 });
 const places = new PlaceHandles(the('marks'), picture, (knob, value, name) => knobs.turn(knob, value, name));
-knobs.judged = (knob, wrong) => places.tell(knob, wrong);
+knobs.judged = (/** @type {import('./types.js').Knob} */ knob, /** @type {string} */ wrong) => places.tell(knob, wrong);
 
 const files = saving(session);
 exporting(session);

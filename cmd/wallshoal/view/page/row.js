@@ -13,7 +13,7 @@ let numbered = 0;
 export class Row {
   /**
    * @param {Knob} knob
-   * @param {Knobs} knobs
+   * @param {import('./knobs.js').Knobs} knobs
    */
   constructor(knob, knobs) {
     this.knobs = knobs;
@@ -26,6 +26,7 @@ export class Row {
     this.typed = false;
     this.name = '';
     this.refused = -1; // the revision at which what was asked was refused
+    this.measure = ''; // what the slider's scale is in
     this.usually = ''; // what it is where the plan leaves it out
     const id = `knob-${++numbered}`;
     const described = `${id}-help ${id}-fault`;
@@ -140,8 +141,8 @@ export class Row {
   show(knob) {
     this.knob = knob;
     this.label.textContent = knob.label;
-    this.help.textContent = knob.help;
     if (!knob.given) this.usually = knob.value;
+    this.help.textContent = knob.help + (knob.given && !knob.needed && this.usually ? `; usually ${this.usually}` : '');
     this.usual.classList.toggle('away', !knob.given || Boolean(knob.needed)); // its room stays, for all fields to be in line
     this.usual.title = `take it out of the plan${this.usually ? `; the usual value is ${this.usually}` : ''}`;
     this.usual.setAttribute('aria-label', `${knob.label}: usual${this.usually ? `, ${this.usually}` : ''}`);
