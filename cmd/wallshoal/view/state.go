@@ -5,6 +5,7 @@ import (
 
 	"wallshoal/cmd/wallshoal/easel"
 	"wallshoal/cmd/wallshoal/knob"
+	"wallshoal/export/holemap"
 	"wallshoal/export/sheet"
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
@@ -46,6 +47,7 @@ type faceState struct {
 	Face    string     `json:"face"`
 	Used    bool       `json:"used"`
 	Ceiling bool       `json:"ceiling"`
+	Upright bool       `json:"upright"`
 	Frame   [4]float64 `json:"frame"`
 	Outline [][]point  `json:"outline"`
 }
@@ -113,7 +115,7 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 		frame := sheet.ScreenFrame(w, i)
 		st.Faces = append(st.Faces, faceState{
 			Index: i, Title: w.Site.Title(i), Wall: w.Site.Room.Walls[f.Wall].Name, Face: f.Name, Used: f.Used,
-			Ceiling: w.Site.Room.Walls[f.Wall].Ceiling, Frame: [4]float64{frame.Min.X, frame.Min.Y, frame.Max.X, frame.Max.Y}, Outline: outline(f),
+			Ceiling: w.Site.Room.Walls[f.Wall].Ceiling, Upright: holemap.Upright(f), Frame: [4]float64{frame.Min.X, frame.Min.Y, frame.Max.X, frame.Max.Y}, Outline: outline(f),
 		})
 	}
 	up := heading.Bearing(0).Angle()

@@ -7,7 +7,7 @@ import { Outbox } from './outbox.js';
 import { Ticks } from './ticks.js';
 import { heading } from './units.js';
 
-/** @typedef {{number: number, fromLeft: string, fromDatum: string, up: string, aboveFloor: string, bit: string, depth: string, fixing: string, cautions: string[]}} Hole */
+/** @typedef {{number: number, left: string, foot: string, fromLeft: string, fromDatum: string, up: string, aboveFloor: string, bit: string, depth: string, fixing: string, cautions: string[]}} Hole */
 /** @typedef {{id: number, code: string, kind: string, up: boolean, heading: number, holes: Hole[]}} Piece */
 /** @typedef {{number: number, title: string, access: string, low: string, high: string, minutes: number, begun: string, done: boolean, carry: string[], pieces: Piece[]}} Stand */
 /** @typedef {{fingerprint: string, file: string, hanging: number, pieces: number, others: string[], rehang: number[], damaged: number, stands: Stand[]}} Stands */
@@ -155,8 +155,8 @@ function showNext(stand, more) {
 /** @param {Hole} hole */
 function hole(hole) {
   // What does not stand upright has neither datum nor floor: it is set out as its sheets are drawn.
-  const facts = [['from left', hole.fromLeft], ['from datum', hole.fromDatum], ['above floor', hole.aboveFloor],
-    ['from the lower edge', hole.aboveFloor ? '' : hole.up]].filter(([, figure]) => figure);
+  const facts = [[`from ${hole.left}`, hole.fromLeft], ['from datum', hole.fromDatum], ['above floor', hole.aboveFloor],
+    [`from ${hole.foot}`, hole.aboveFloor ? '' : hole.up]].filter(([, figure]) => figure);
   const how = [hole.bit && `bit ${hole.bit}`, hole.depth && `depth ${hole.depth}`, hole.fixing].filter(Boolean).join(', ');
   return h('article', { class: 'hole', 'aria-label': `hole ${hole.number}` },
     h('h3', { text: `Hole ${hole.number}` }),
