@@ -26,7 +26,7 @@ func (v view) cornerWords(j wall.Join) string {
 	name := v.nameFrom(j.To)
 	switch thing, is := v.thingOf(other); {
 	case is && !other.Used && thing.Depth > 0:
-		return "the " + thing.Name + " begins here"
+		return "the edge of the " + thing.Name + ": cut along it"
 	case math.Abs(j.Angle-math.Pi) < 1e-6:
 		return "this edge against " + name + ", which goes straight on"
 	case j.Outside:
@@ -142,7 +142,7 @@ func (l *leaf) edges() {
 		if shown && a.Distance(b) > leastEdge {
 			words := l.cornerWords(j)
 			switch {
-			case l.cutAlong(a, b):
+			case l.cutAlong(a, b), strings.HasSuffix(words, ": cut along it"):
 			case j.Angle < math.Pi-1e-6 && !l.atEnd(a, b):
 				words += ": cut or fold here"
 			case j.Angle > math.Pi+1e-6, l.atEnd(a, b):

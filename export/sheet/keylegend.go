@@ -70,7 +70,8 @@ func (k *keyPage) signsBlock() block {
 			c := box.Centre()
 			p.cross(c.Sub(plane.Point{X: 2}), 0, true)
 			p.say(c.X+3, c.Y+draw.Letter25/2, draw.Letter25, "!", 0, style{bold: true})
-		}, "", "a hole with a caution to settle before it is drilled", true},
+		}, "", "a hole with a caution of its own to settle before it is drilled", true},
+		{func(p pen, box plane.Rect) { p.cross(box.Centre(), 0, false) }, "", "without a number: drilled on the sheet that lies over it, and not here", true},
 		{func(p pen, box plane.Rect) { p.register(box.Centre(), false) }, "", "register mark: the halves on neighbouring sheets meet", true},
 		{func(p pen, box plane.Rect) { p.register(box.Centre(), true) }, "", "register mark whose place the sheet gives", true},
 	}

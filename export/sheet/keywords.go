@@ -40,7 +40,7 @@ func (k *keyPage) howToHang() block {
 		{"4", "Cut each sheet along its frame at the " + left + " and at the top, through the middle of the register marks, and round any hole as the line goes. Cut away the parts with close level lines, for what stands out of the wall. " + k.pastWords()},
 		{"5", k.firstWords() + " Begin at the top " + left + " of the sheets there are, and go along each row from " + left + " to " + right + ", row by row downwards. Every sheet lies over the one to its " + left + " and those above it: its cut edges on their landing lines, so that the halves of the register marks meet. Tape it along these edges, and at two corners to the bare wall, so that it holds whatever comes down round it. Where the picture shows a gap between sheets, measure the next one."},
 		{"6", k.measureWords(left)},
-		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution below has to be settled first."},
+		{"7", "Look for cables and pipes with a detector before drilling. Where a cross has a square round it and its number an exclamation mark, a caution of its own, below, has to be settled first; cautions that hold for all holes have no square."},
 		{"8", "Drill through the paper where the lines of a cross meet. The big figure is the hole's number, the small one the bit." + drill},
 		{"9", k.hangWords()},
 		{"10", k.fingerprintWords()},

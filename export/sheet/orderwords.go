@@ -8,6 +8,7 @@ import (
 
 	"wallshoal/export/hours"
 	"wallshoal/export/stand"
+	"wallshoal/wall"
 )
 
 // accessWord says in the list what one stands on.
@@ -114,10 +115,21 @@ func (o *orderBook) open(s stand.Stand) []item {
 			sides = append(sides, fmt.Sprintf("to the %s by %s", side.name, o.views[s.Face].length(side.mm)))
 		}
 	}
+	if s.Foot.Out > 0 {
+		sides = append(sides, fmt.Sprintf("before the wall, along the next one, by %s", o.views[s.Face].length(s.Foot.Out)))
+	}
 	if s.Access != stand.Ladder || len(sides) == 0 {
 		return nil
 	}
 	return []item{{"! Open stair", "the floor falls near by, " + strings.Join(sides, " and ") + " or more: a fall from the ladder goes over the edge. Close the edge off first, or use a platform with guard rails; keep everybody off the stair"}}
+}
+
+// isExit reports whether a door on the wall that a stand is before is an exit door.
+func (o *orderBook) isExit(s stand.Stand, door string) bool {
+	site := o.views[s.Face].work.Site
+	return s.Place.Wall >= 0 && slices.ContainsFunc(site.Room.Walls[s.Place.Wall].Obstructions, func(thing wall.Obstruction) bool {
+		return thing.Kind == wall.ExitDoor && thing.Name == door
+	})
 }
 
 // words says what is to be known of a stand before one goes there.
@@ -135,7 +147,11 @@ func (o *orderBook) words(s stand.Stand) []item {
 		out = append(out, item{"Overhead", "you drill upwards: goggles, and a dust cup on the bit; rest often"})
 	}
 	for _, d := range s.Doors {
-		out = append(out, item{"Door", d + " opens here: lock it, or have it kept"})
+		text := d + " opens here: lock it, or have it kept"
+		if o.isExit(s, d) {
+			text = d + " opens here, and is a way out: never lock it while anybody is in the building; have it kept"
+		}
+		out = append(out, item{"Door", text})
 	}
 	if s.Foot.Steps && s.Access != stand.Floor {
 		out = append(out, item{"Steps", "the floor rises here: nothing stands across the steps but what is made for stairs"})

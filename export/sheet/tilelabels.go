@@ -214,6 +214,25 @@ func (l *leaf) holeOf(p hung) (plane.Point, bool) {
 	return plane.Point{}, false
 }
 
+// overWords says what to do with paper over a thing that lies flat on a wall. What people are to see, reach
+// and go through in a fire is not papered over.
+func overWords(kind wall.ObstructionKind) string {
+	switch kind {
+	case wall.ExitDoor:
+		return "end the paper at its frame; the way out stays free"
+	case wall.ExitSign, wall.CallPoint, wall.Alarm, wall.Extinguisher, wall.Detector, wall.Sprinkler, wall.Sign:
+		return "cut this out; it stays in sight and in reach"
+	}
+	return "paper lies over it only where it is flush; cut round what stands proud"
+}
+
+// withinCut reports whether a thing lies within what stands out of the wall, for which the paper is cut away.
+func (l *leaf) withinCut(o wall.Obstruction) bool {
+	return slices.ContainsFunc(l.things, func(other wall.Obstruction) bool {
+		return l.standOut(other) > 0 && plane.RegionOf(other.Shape).Contains(o.Shape.Bounds().Centre())
+	})
+}
+
 // reasons writes the names of obstructions and of zones where there is room for them; the key says
 // more.
 func (l *leaf) reasons() {
@@ -222,8 +241,9 @@ func (l *leaf) reasons() {
 		case !plane.RegionOf(o.Shape).Touches(plane.Rectangle(l.Area.Min, l.Area.Width(), l.Area.Height())):
 		case l.standOut(o) > 0:
 			l.cutNote(o, i < l.own)
+		case l.withinCut(o):
 		default:
-			if !l.noteWithin(o.Name+": paper lies over it only where it is flush; cut round what stands proud", bounds, o.Shape.Contains, false) {
+			if !l.noteWithin(o.Name+": "+overWords(o.Kind), bounds, o.Shape.Contains, false) {
 				l.noteWithin(o.Name, bounds, o.Shape.Contains, true)
 			}
 		}

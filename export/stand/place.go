@@ -28,6 +28,7 @@ type Foot struct {
 	Steps  bool    // the floor rises or falls within the stride of a ladder
 	Left   float64 // the farthest that it falls within near to the left of the place, as one sees the wall, mm; else 0
 	Right  float64 // likewise to the right
+	Out    float64 // likewise before the wall, along one that meets it near to the place
 }
 
 // stride is how far to either side of its place a ladder or a platform takes room, mm (common
@@ -144,6 +145,7 @@ func footOf(site wall.Site, p Place) Foot {
 		}
 	}
 	foot.Left, foot.Right = falls(w, x, foot.Height, -1), falls(w, x, foot.Height, 1)
+	foot.Out = fallsBefore(site.Room, p, x, foot.Height)
 	if p.Back {
 		foot.Left, foot.Right = foot.Right, foot.Left
 	}
@@ -169,6 +171,25 @@ func falls(w wall.Wall, x, height, way float64) float64 {
 	}
 	if most < tread {
 		return 0
+	}
+	return most
+}
+
+// fallsBefore returns by how much the floor falls along the walls that meet that of a place within near of
+// it, as far out as near; 0 where that is less than a tread. Whoever stands before a wall stands beside those.
+func fallsBefore(room wall.Room, p Place, x, height float64) float64 {
+	most := 0.0
+	for i, w := range room.Walls {
+		b := w.Outline.Bounds()
+		if w.Ceiling || w.Alone != nil || i == p.Wall {
+			continue
+		}
+		left, right := joined(room, i)
+		if own := room.Walls[p.Wall]; right == own.Name && x <= near { // its right end is the place's left
+			most = math.Max(most, falls(w, b.Max.X, height, -1))
+		} else if left == own.Name && own.Outline.Bounds().Max.X-x <= near {
+			most = math.Max(most, falls(w, 0, height, 1))
+		}
 	}
 	return most
 }

@@ -146,3 +146,23 @@ func TestAStandBesideAnOpenStairKnowsOfIt(t *testing.T) {
 		assert.LessOrEqual(t, foot.Left, foot.Height)
 	}
 }
+
+// Before the wall at the head of a stair somebody on a ladder stands beside the stair itself, as long as
+// that is near.
+func TestAStandAcrossTheHeadOfAStairKnowsOfIt(t *testing.T) {
+	up := plane.Ring{{X: 0, Y: 0}, {X: 3000, Y: 1700}, {X: 4000, Y: 1700}, {X: 4000, Y: 4500}, {X: 0, Y: 4500}}
+	landing := plane.Ring{{X: 0, Y: 1700}, {X: 5000, Y: 1700}, {X: 5000, Y: 4500}, {X: 0, Y: 4500}}
+	site, err := wall.Survey(wall.Room{Datum: 2900, Walls: []wall.Wall{
+		{Name: "Stair", Surface: wall.Plaster, Outline: up, Turn: 90}, {Name: "Landing", Surface: wall.Plaster, Outline: landing},
+	}})
+	require.NoError(t, err)
+	face, found := site.FaceByName("Landing", wall.WallFace)
+	require.True(t, found)
+	for x, near := range map[float64]bool{800: true, 4200: false} {
+		stands, err := Plan(workOf(t, site, []scatter.Piece{{Face: face, At: plane.Point{X: x, Y: 4200}, Kind: 1, Heading: 90}}), UsualReach())
+		require.NoError(t, err)
+		foot := stands[0].Foot
+		assert.Equal(t, near, foot.Out > 0, "at %g", x)
+		assert.Zero(t, foot.Left, "the landing itself is level")
+	}
+}
