@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"wallshoal/export/draw"
 	"wallshoal/wall/plane"
@@ -245,21 +246,46 @@ func (l *leaf) alongLevel(text string, at plane.Rect, s style) {
 	}
 }
 
+// besideLevel writes words beside a level line, or in a crowd fewer of them: a line without any is no use to
+// whoever hangs the sheet.
 func (l *leaf) besideLevel(text string, at plane.Rect, s style) {
-	width := wide(text, bitHeight, s.bold)
-	var candidates []plane.Rect
-	for _, side := range []float64{-1, 1} {
-		for x := math.Max(at.Min.X, l.Frame.Min.X+9); x+width < math.Min(at.Max.X, l.visible().Max.X-9); x += 6 {
-			candidates = append(candidates, sized(plane.Point{X: x + width/2, Y: at.Min.Y + side*(bitHeight/2+1.2)}, width+1, bitHeight+1))
+	for n, words := range []string{text, fewer(text)} {
+		width := wide(words, bitHeight, s.bold)
+		rim, step := 9.0, 6.0
+		if n > 0 {
+			rim, step = 3, 2
 		}
-	}
-	box, cost, found := l.spots.best(candidates)
-	if !found || cost >= worthLabel {
+		var candidates []plane.Rect
+		for _, side := range []float64{-1, 1} {
+			for x := math.Max(at.Min.X, l.Frame.Min.X+rim); x+width < math.Min(at.Max.X, l.visible().Max.X-rim); x += step {
+				candidates = append(candidates, sized(plane.Point{X: x + width/2, Y: at.Min.Y + side*(bitHeight/2+1.2)}, width+1, bitHeight+1))
+			}
+		}
+		box, cost, found := l.spots.best(candidates)
+		if !found || cost >= worthLabel {
+			continue
+		}
+		l.spots.take(box, worthLabel)
+		knockout(l, box)
+		l.say(box.Min.X+0.5, box.Max.Y-0.5, bitHeight, words, 0, s)
 		return
 	}
-	l.spots.take(box, worthLabel)
-	knockout(l, box)
-	l.say(box.Min.X+0.5, box.Max.Y-0.5, bitHeight, text, 0, s)
+}
+
+// fewer returns the words of a level line without what goes without saying: "DATUM 1500" of "DATUM 1500 mm",
+// "400 mm below" of "level, 400 mm below the datum".
+func fewer(text string) string {
+	words, is := strings.CutPrefix(text, "level, ")
+	if is {
+		words, _, _ = strings.Cut(words, " the ")
+		return words
+	}
+	for _, unit := range []string{" mm", " cm", " m"} {
+		if short, found := strings.CutSuffix(text, unit); found {
+			return short
+		}
+	}
+	return text
 }
 
 // moreLevels says how the further level lines are drawn: where they run, how they are carried over from

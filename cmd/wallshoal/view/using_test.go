@@ -2,6 +2,7 @@ package view
 
 import (
 	"fmt"
+	"math"
 	"testing"
 	"time"
 
@@ -94,5 +95,20 @@ func TestTickingOnATelephone(t *testing.T) {
 	p.until(`!document.getElementById('undo').disabled`)
 	p.does(`document.getElementById('undo').click()`)
 	require.Eventually(t, func() bool { return hanging() == 0 }, 20*time.Second, 30*time.Millisecond)
+	p.clean()
+}
+
+// A turn by key is in what is saved right after it, and stays when the piece is let go at once.
+func TestWhatIsBeingTurnedIsSaved(t *testing.T) {
+	p := open(t, small, "/")
+	p.face("Two")
+	id := js[int](p, `Number(document.querySelector('path[data-id]').dataset.id)`)
+	x, y := p.middle(id)
+	was := at(p.state(), id).Heading
+	p.run(chromedp.MouseClickXY(x, y), chromedp.KeyEvent("]"), chromedp.KeyEvent("s", chromedp.KeyModifiers(kb.ModifierCtrl)))
+	st := p.eventually("turned and saved", func(st state) bool { return st.Saved && at(st, id).Heading != was })
+	assert.InDelta(t, math.Mod(was+1, 360), at(st, id).Heading, 0.02)
+	p.run(chromedp.KeyEvent("]"), chromedp.KeyEvent(kb.Escape))
+	p.eventually("turned again", func(st state) bool { return math.Abs(at(st, id).Heading-math.Mod(was+2, 360)) < 0.02 })
 	p.clean()
 }

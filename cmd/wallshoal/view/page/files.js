@@ -5,13 +5,17 @@ import { post, foreign, Refused } from './api.js';
 import { say, sayWrong } from './say.js';
 import { Picture } from './picture.js';
 
-/** @param {import('./session.js').Session} session */
-export function saving(session) {
+/**
+ * @param {import('./session.js').Session} session
+ * @param {() => Promise<void>} finish ends what is still being typed or turned, for it to be saved as well
+ */
+export function saving(session, finish) {
   const mark = the('saved');
   const dialog = the('outside');
 
   async function save(over = false) {
     try {
+      await finish();
       const state = await session.write('/api/save', { over });
       say(`Saved ${state.file}${state.pieces.some((p) => p.locked) ? ` and ${state.layoutFile}` : ''}.`);
     } catch (err) {
@@ -49,6 +53,8 @@ export function saving(session) {
   the('outside-look').addEventListener('click', () => dialog.close());
   the('outside-open').addEventListener('click', () => ask(session.state.outside));
   the('save').addEventListener('click', () => save());
+  // What is typed into a knob counts once its field is left, and pressing Save leaves it.
+  the('knobs').addEventListener('input', () => { the('save').disabled = false; });
 
   session.addEventListener('state', () => {
     const { saved, unsaved = [], outside, file, title, faults } = session.state;

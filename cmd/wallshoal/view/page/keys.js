@@ -37,6 +37,7 @@ export function keys(parts) {
   }
   function leave() {
     if (tools.tool !== 'pick') tools.take('pick');
+    else if (hand.ghost.length && hand.timer) hand.put(); // turned or nudged by keys: that stays
     else if (hand.ghost.length) hand.drop();
     else pieces.clear();
     if (document.activeElement?.closest('.pieces')) stage.focus();

@@ -46,7 +46,10 @@ const knobs = new Knobs(the('knobs'), session, (knob) => {
 const places = new PlaceHandles(the('marks'), picture, (knob, value, name) => knobs.turn(knob, value, name));
 knobs.judged = (/** @type {import('./types.js').Knob} */ knob, /** @type {string} */ wrong) => places.tell(knob, wrong);
 
-const files = saving(session);
+const files = saving(session, async () => {
+  if (document.activeElement instanceof HTMLInputElement) document.activeElement.blur();
+  await hand.put();
+});
 exporting(session);
 printing(picture);
 kindsPanel(session, tools);
