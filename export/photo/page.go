@@ -13,7 +13,9 @@ import (
 
 // Page draws the photo with the pieces of its wall on a page of the given size, in mm. The error says
 // why the work cannot be drawn.
-func Page(c draw.Canvas, w holemap.Work, v View, page draw.Size) error { return Numbered(c, w, v, page, "") }
+func Page(c draw.Canvas, w holemap.Work, v View, page draw.Size) error {
+	return Numbered(c, w, v, page, "")
+}
 
 // Numbered draws as Page does, with the number of the page at its foot.
 func Numbered(c draw.Canvas, w holemap.Work, v View, page draw.Size, number string) error {
