@@ -8,9 +8,11 @@ import (
 
 func TestFewerWordsOfALevelLine(t *testing.T) {
 	for text, want := range map[string]string{
-		"DATUM 1500 mm": "DATUM 1500", "LINE 180 mm": "LINE 180", `DATUM 4'-9"`: `DATUM 4'-9"`,
+		"DATUM 1500 mm": "DATUM 1500", "LINE 180 mm from its back edge": "LINE 180", `DATUM 4'-9"`: `DATUM 4'-9"`,
 		"level, 400 mm below the datum": "400 mm below", "level, 12.5 cm above the level 345.0": "12.5 cm above",
 	} {
 		assert.Equal(t, want, fewer(text))
 	}
+	assert.Equal(t, "DATUM", fewest("DATUM 1500 mm"))
+	assert.Equal(t, "LEVEL 3450", fewest("LEVEL 3450 mm"), "of these there can be several")
 }

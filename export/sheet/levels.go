@@ -249,7 +249,7 @@ func (l *leaf) alongLevel(text string, at plane.Rect, s style) {
 // besideLevel writes words beside a level line, or in a crowd fewer of them: a line without any is no use to
 // whoever hangs the sheet.
 func (l *leaf) besideLevel(text string, at plane.Rect, s style) {
-	for n, words := range []string{text, fewer(text)} {
+	for n, words := range []string{text, fewer(text), fewest(text)} {
 		width := wide(words, bitHeight, s.bold)
 		rim, step := 9.0, 6.0
 		if n > 0 {
@@ -280,12 +280,22 @@ func fewer(text string) string {
 		words, _, _ = strings.Cut(words, " the ")
 		return words
 	}
+	text, _, _ = strings.Cut(text, " from ")
 	for _, unit := range []string{" mm", " cm", " m"} {
 		if short, found := strings.CutSuffix(text, unit); found {
 			return short
 		}
 	}
 	return text
+}
+
+// fewest returns what of fewer tells one line from another where even that has no room: what the datum is
+// called, since there is one.
+func fewest(text string) string {
+	if words, is := strings.CutPrefix(text, "DATUM "); is && words != "" {
+		return "DATUM"
+	}
+	return fewer(text)
 }
 
 // moreLevels says how the further level lines are drawn: where they run, how they are carried over from
