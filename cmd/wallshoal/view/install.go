@@ -97,6 +97,16 @@ func (s *server) installing(ctx context.Context) (*progress.Log, error) {
 	return log, err
 }
 
+// closeProgress closes the progress file, if it was opened.
+func (s *server) closeProgress() error {
+	s.hanging.Lock()
+	defer s.hanging.Unlock()
+	if s.progressLog == nil {
+		return nil
+	}
+	return s.progressLog.Close()
+}
+
 // stands answers with the order of work and what of it is done. A look makes no file.
 func (s *server) stands(w http.ResponseWriter, r *http.Request) {
 	var record progress.Record

@@ -61,7 +61,13 @@ func Serve(ctx context.Context, e *easel.Easel, o Options) error {
 		s.watch(ctx)
 	}()
 	stopped := make(chan error, 1)
-	go func() { stopped <- server.Serve(listener) }()
+	go func() {
+		err := server.Serve(listener)
+		if errors.Is(err, http.ErrServerClosed) {
+			err = nil
+		}
+		stopped <- err
+	}()
 	if o.Ready != nil {
 		o.Ready("http://" + s.guard.host + "/?key=" + o.Key)
 	}
@@ -75,9 +81,7 @@ func Serve(ctx context.Context, e *easel.Easel, o Options) error {
 		}
 	}
 	<-watching
-	if errors.Is(err, http.ErrServerClosed) {
-		return nil
-	}
+	err = errors.Join(err, s.closeProgress())
 	return err
 }
 
