@@ -51,6 +51,21 @@ func AnchorDistances(surface wall.Surface, holds scatter.Anchor, bit, depth floa
 	return edge, spacing
 }
 
+// anchorDistances is AnchorDistances of a hole, with what the limits say instead.
+func (l Limits) anchorDistances(surface wall.Surface, h scatter.Hole) (edge, spacing float64) {
+	edge, spacing = AnchorDistances(surface, l.holds(h), h.Bit, h.Depth)
+	if spacing == 0 {
+		return 0, 0
+	}
+	if l.AnchorEdge > 0 {
+		edge = l.AnchorEdge
+	}
+	if l.AnchorSpacing > 0 {
+		spacing = l.AnchorSpacing
+	}
+	return edge, spacing
+}
+
 // An anchor is one hole in masonry.
 type anchor struct {
 	piece, hole   int // index of the piece, and of the hole in it
@@ -64,17 +79,9 @@ func (g gathering) anchors(pieces []scatter.Piece, kinds []scatter.Kind, limits 
 	for i, p := range pieces {
 		surface := g.site.Room.Walls[g.site.Faces[p.Face].Wall].Surface
 		for h, hole := range kinds[p.Kind].Holes {
-			edge, spacing := AnchorDistances(surface, limits.holds(hole), hole.Bit, hole.Depth)
-			if spacing == 0 {
-				continue
+			if edge, spacing := limits.anchorDistances(surface, hole); spacing > 0 {
+				byFace[p.Face] = append(byFace[p.Face], anchor{i, h, p.HoleAt(kinds, h), edge, spacing})
 			}
-			if limits.AnchorEdge > 0 {
-				edge = limits.AnchorEdge
-			}
-			if limits.AnchorSpacing > 0 {
-				spacing = limits.AnchorSpacing
-			}
-			byFace[p.Face] = append(byFace[p.Face], anchor{i, h, p.HoleAt(kinds, h), edge, spacing})
 		}
 	}
 	for face, all := range byFace {

@@ -54,7 +54,7 @@ func TestHowMuchWallThereIsBehindAFace(t *testing.T) {
 		Obstructions: []wall.Obstruction{thing(wall.Column, "pier", 500, 100), thing(wall.Niche, "niche", 2000, -120)},
 	}}})
 	require.NoError(t, err)
-	g := gather(site)
+	g := gather(site, UsualLimits())
 	for i, f := range site.Faces {
 		mm, known := g.solid(i)
 		switch f.Name {

@@ -67,25 +67,11 @@ func (r Report) OfHole(piece, hole int) []string { return r.ofHole[place{piece, 
 // Find returns every caution that applies to the layout. Every piece must have a kind, a face and an
 // ID of its own.
 func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Limits) Report {
-	g := gather(site)
-	g.limits = limits
+	g := gather(site, limits)
 	pieces := slices.SortedFunc(slices.Values(layout.Pieces), func(a, b scatter.Piece) int { return cmp.Compare(a.ID, b.ID) })
 	g.climb(pieces, kinds)
 	for _, p := range pieces {
-		noSurface := g.noSurface(p, kinds)
-		forbidden := g.zones(p, kinds)
-		if !noSurface && !forbidden {
-			g.notFree(p, kinds)
-		}
-		g.glass(p, kinds)
-		g.depths(p, kinds, limits)
-		g.comesThrough(p, kinds, limits)
-		g.deep(p, kinds, limits)
-		g.built(p, kinds)
-		g.loads(p, kinds, limits)
-		g.overhead(p, kinds)
-		g.heights(p, kinds, limits)
-		g.inReach(p, kinds, limits)
+		g.alone(p, kinds)
 	}
 	g.anchors(pieces, kinds, limits)
 	g.tooNear(pieces, kinds, limits)
@@ -100,6 +86,24 @@ func Find(site wall.Site, kinds []scatter.Kind, layout scatter.Layout, limits Li
 	r := g.report()
 	r.Shares, r.Unmet = shares, limits.unmet(r.Cautions)
 	return r
+}
+
+// alone counts p for what depends on nothing but itself and its place.
+func (g gathering) alone(p scatter.Piece, kinds []scatter.Kind) {
+	noSurface := g.noSurface(p, kinds)
+	forbidden := g.zones(p, kinds)
+	if !noSurface && !forbidden {
+		g.notFree(p, kinds)
+	}
+	g.glass(p, kinds)
+	g.depths(p, kinds, g.limits)
+	g.comesThrough(p, kinds, g.limits)
+	g.deep(p, kinds, g.limits)
+	g.built(p, kinds)
+	g.loads(p, kinds, g.limits)
+	g.overhead(p, kinds)
+	g.heights(p, kinds, g.limits)
+	g.inReach(p, kinds, g.limits)
 }
 
 func piecesOn(site wall.Site, pieces []scatter.Piece, w int) []scatter.Piece {
@@ -126,7 +130,8 @@ const wholeWall = -1
 
 // A tally is what was found for one subject.
 type tally struct {
-	names  map[string]bool // of the zones
+	names  map[string]bool // of the zones, as the text has them
+	from   map[string]bool // the zones and pieces that it comes from
 	pieces int
 	holes  []place // each once, those of a piece together
 }
@@ -134,18 +139,27 @@ type tally struct {
 type gathering struct {
 	site    wall.Site
 	limits  Limits
-	free    []*plane.Index             // by face
+	free    map[int]*plane.Index       // of each face that was asked about
 	things  map[int][]wall.Obstruction // on each face that was asked about
 	highest map[int]heights            // by wall, of those with holes that are high
 	tallies map[subject]*tally
 }
 
-func gather(site wall.Site) gathering {
-	g := gathering{site: site, things: map[int][]wall.Obstruction{}, highest: map[int]heights{}, tallies: map[subject]*tally{}}
-	for _, f := range site.Faces {
-		g.free = append(g.free, plane.NewIndex(f.Free()))
+func gather(site wall.Site, limits Limits) gathering {
+	return gathering{
+		site: site, limits: limits, free: map[int]*plane.Index{}, things: map[int][]wall.Obstruction{}, highest: map[int]heights{},
+		tallies: map[subject]*tally{},
 	}
-	return g
+}
+
+// freeOn returns where pieces may lie on the face, measured once for all of them.
+func (g gathering) freeOn(face int) *plane.Index {
+	free, known := g.free[face]
+	if !known {
+		free = plane.NewIndex(g.site.Faces[face].Free())
+		g.free[face] = free
+	}
+	return free
 }
 
 // onFace returns the subject of a rule on the face of p.
@@ -153,14 +167,20 @@ func (g gathering) onFace(p scatter.Piece, severity, code, what, todo, source st
 	return subject{severity, g.site.Faces[p.Face].Wall, p.Face, code, what, todo, source}
 }
 
+// tally returns what was found for s so far.
+func (g gathering) tally(s subject) *tally {
+	t, known := g.tallies[s]
+	if !known {
+		t = &tally{names: map[string]bool{}, from: map[string]bool{}}
+		g.tallies[s] = t
+	}
+	return t
+}
+
 // add counts the hole of p with the given index towards s. Two zones may speak of one hole; as
 // pieces come one after another, it is then among the last that were added.
 func (g gathering) add(s subject, name string, p scatter.Piece, hole int) {
-	t, known := g.tallies[s]
-	if !known {
-		t = &tally{names: map[string]bool{}}
-		g.tallies[s] = t
-	}
+	t := g.tally(s)
 	if name != "" {
 		t.names[name] = true
 	}
@@ -187,21 +207,8 @@ func (g gathering) report() Report {
 	r := Report{ofHole: map[place][]string{}}
 	for _, s := range g.sorted() {
 		t := g.tallies[s]
-		c := Caution{
-			Code:     s.code,
-			Severity: s.severity,
-			Wall:     g.site.Room.Walls[s.wall].Name,
-			Pieces:   t.pieces,
-			Holes:    len(t.holes),
-			Source:   s.source,
-		}
-		decided := ""
-		if c.Acknowledged = g.limits.of(c); c.Acknowledged != nil {
-			decided = "acknowledged by the " + c.Acknowledged.By + ": " + c.Acknowledged.Reason
-		}
-		c.Text = sentences(decided, s.what, where(t.names), s.todo, Standing)
+		c := g.caution(s, t)
 		if s.face != wholeWall {
-			c.Face = g.site.Faces[s.face].Name
 			for _, at := range t.holes {
 				r.ofHole[at] = append(r.ofHole[at], s.code)
 			}
@@ -213,6 +220,27 @@ func (g gathering) report() Report {
 		r.ofHole[at] = slices.Compact(codes)
 	}
 	return r
+}
+
+// caution returns what a subject comes to.
+func (g gathering) caution(s subject, t *tally) Caution {
+	c := Caution{
+		Code:     s.code,
+		Severity: s.severity,
+		Wall:     g.site.Room.Walls[s.wall].Name,
+		Pieces:   t.pieces,
+		Holes:    len(t.holes),
+		Source:   s.source,
+	}
+	if s.face != wholeWall {
+		c.Face = g.site.Faces[s.face].Name
+	}
+	decided := ""
+	if c.Acknowledged = g.limits.of(c); c.Acknowledged != nil {
+		decided = "acknowledged by the " + c.Acknowledged.By + ": " + c.Acknowledged.Reason
+	}
+	c.Text = sentences(decided, s.what, where(t.names), s.todo, Standing)
+	return c
 }
 
 func (g gathering) sorted() []subject {

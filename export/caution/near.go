@@ -22,28 +22,38 @@ func (g gathering) tooNear(pieces []scatter.Piece, kinds []scatter.Kind, limits 
 			faces = append(faces, face)
 		}
 		sort := 0
-		if pair.How != scatter.Overlapping && pair.How != scatter.Pierced {
+		if !overlaps(pair) {
 			sort = 1
 		}
 		of[sort] = append(of[sort], pair)
 		onFace[face] = of
 	}
-	const source = "the plan's gap and spacing"
 	for _, face := range faces {
 		of := onFace[face]
-		g.addPairs(of[0], pieces, kinds, CodeOverlap, "pieces overlap", "move one of the two, or make sure that one may hang before the other", "the outlines of the pieces")
-		g.addPairs(of[1], pieces, kinds, "crowded", "pieces are nearer to one another than the plan asks", "move one of the two, or make sure that there is room to hang both", source)
+		g.overlapping(of[0], face, pieces, kinds)
+		g.crowded(of[1], face, pieces, kinds)
 	}
 }
 
-// addPairs counts the pieces of the pairs, all of which are on one face or have their later piece
-// there.
-func (g gathering) addPairs(pairs []scatter.Pair, pieces []scatter.Piece, kinds []scatter.Kind, code, what, todo, source string) {
+// overlaps reports whether the pieces of a pair cover one another, and not only hang too near.
+func overlaps(pair scatter.Pair) bool {
+	return pair.How == scatter.Overlapping || pair.How == scatter.Pierced
+}
+
+func (g gathering) overlapping(pairs []scatter.Pair, face int, pieces []scatter.Piece, kinds []scatter.Kind) {
+	g.addPairs(pairs, face, pieces, kinds, CodeOverlap, "pieces overlap", "move one of the two, or make sure that one may hang before the other", "the outlines of the pieces")
+}
+
+func (g gathering) crowded(pairs []scatter.Pair, face int, pieces []scatter.Piece, kinds []scatter.Kind) {
+	g.addPairs(pairs, face, pieces, kinds, "crowded", "pieces are nearer to one another than the plan asks", "move one of the two, or make sure that there is room to hang both", "the plan's gap and spacing")
+}
+
+// addPairs counts the pieces of the pairs towards what is said of the face.
+func (g gathering) addPairs(pairs []scatter.Pair, face int, pieces []scatter.Piece, kinds []scatter.Kind, code, what, todo, source string) {
 	if len(pairs) == 0 {
 		return
 	}
-	first := pieces[pairs[0].B]
-	s := g.onFace(first, Ask, code, what+": "+named(pairs, pieces), todo, source)
+	s := subject{Ask, g.site.Faces[face].Wall, face, code, what + ": " + named(pairs, pieces), todo, source}
 	met := map[int]bool{}
 	for _, pair := range pairs {
 		met[pair.A], met[pair.B] = true, true
@@ -51,6 +61,7 @@ func (g gathering) addPairs(pairs []scatter.Pair, pieces []scatter.Piece, kinds 
 	for i, p := range pieces { // one after another, as add wants them
 		if met[i] {
 			g.addAll(s, "", p, kinds)
+			g.tally(s).from[fmt.Sprintf("piece %d", p.ID)] = true
 		}
 	}
 }

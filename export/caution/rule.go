@@ -50,7 +50,7 @@ func (g gathering) standingOn(face int) []wall.Obstruction {
 // notFree counts p where it reaches over the edge of what is free for any piece. Only a piece that
 // a person put there does.
 func (g gathering) notFree(p scatter.Piece, kinds []scatter.Kind) {
-	if g.free[p.Face].Holds(p.Outline(kinds)) {
+	if g.freeOn(p.Face).Holds(p.Outline(kinds)) {
 		return
 	}
 	g.addAll(g.onFace(p, Ask, "not-free",

@@ -17,10 +17,15 @@ func (g gathering) zones(p scatter.Piece, kinds []scatter.Kind) (forbidden bool)
 	outline := p.Outline(kinds)
 	for _, z := range g.site.Faces[p.Face].Zones {
 		holes := boundHoles(z, p, outline, kinds)
-		for _, i := range holes {
-			g.add(g.ofZone(z, p), g.named(z, p, outline), p, i)
+		if len(holes) == 0 {
+			continue
 		}
-		forbidden = forbidden || len(holes) > 0 && z.Strength == wall.Forbidden
+		of := g.ofZone(z, p)
+		for _, i := range holes {
+			g.add(of, g.named(z, p, outline), p, i)
+		}
+		g.tally(of).from[z.Name+": "+z.Reason] = true
+		forbidden = forbidden || z.Strength == wall.Forbidden
 	}
 	return forbidden
 }

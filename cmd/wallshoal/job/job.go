@@ -12,6 +12,7 @@ import (
 
 	"wallshoal/cmd/wallshoal/plan"
 	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
 	"wallshoal/export/hours"
 	"wallshoal/scatter"
@@ -97,12 +98,17 @@ func (j Job) LayFrom(ctx context.Context, start scatter.Start, seed uint64, step
 	return layout, err
 }
 
-// Work returns everything that the sheets and tables show of a layout.
-func (j Job) Work(layout scatter.Layout) (holemap.Work, error) {
+// Limits returns the figures above which the cautions of the job speak.
+func (j Job) Limits() caution.Limits {
 	limits := j.Plan.Cautions
 	limits.Keep = j.Plan.Composition.Distances()
 	limits.Reach, limits.Ladder = j.Plan.Install.Reach.Height, j.Plan.Install.Reach.Ladder
-	holes, err := holemap.MakeWithin(j.Site, j.Plan.Kinds, layout, limits)
+	return limits
+}
+
+// Work returns everything that the sheets and tables show of a layout.
+func (j Job) Work(layout scatter.Layout) (holemap.Work, error) {
+	holes, err := holemap.MakeWithin(j.Site, j.Plan.Kinds, layout, j.Limits())
 	if err != nil {
 		return holemap.Work{}, err
 	}

@@ -440,43 +440,6 @@ func TestServe(t *testing.T) {
 	assert.Error(t, err, "nobody is there any more")
 }
 
-// BenchmarkTurn is from a knob to the picture of the face that it changes.
-func BenchmarkTurn(b *testing.B) {
-	for _, n := range []int{300, 2000} {
-		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			path := filepath.Join(b.TempDir(), "ferry.yaml")
-			text := strings.Replace(examples.Ferry, "count: 440", fmt.Sprintf("count: %d", n), 1)
-			if n > 440 {
-				text = strings.NewReplacer("spacing: 96", "spacing: 40", "gap: 8", "gap: 1", "length: 120", "length: 40", "length: 112", "length: 40",
-					"length: 67", "length: 24", "length: 130", "length: 44", "length: 105", "length: 40").Replace(text)
-			}
-			require.NoError(b, os.WriteFile(path, []byte(text), 0o644))
-			e, err := easel.Open(b.Context(), path, "")
-			require.NoError(b, err)
-			b.Cleanup(func() { _ = e.Close() })
-			s := newServer(b.Context(), e, Options{Key: "KEY", Now: time.Now}, "127.0.0.1:1")
-			h := s.handler()
-			ask := func(method, path, body string) string {
-				r := httptest.NewRequestWithContext(b.Context(), method, path, strings.NewReader(body))
-				r.Host = "127.0.0.1:1"
-				r.AddCookie(&http.Cookie{Name: s.guard.cookie(), Value: "KEY"})
-				r.Header.Set("Content-Type", "application/json")
-				r.Header.Set("X-Wallshoal-Token", s.guard.token)
-				w := httptest.NewRecorder()
-				h.ServeHTTP(w, r)
-				require.Equal(b, http.StatusOK, w.Code, w.Body.String())
-				return w.Body.String()
-			}
-			for i := 0; b.Loop(); i++ {
-				var st state
-				said := ask("POST", "/api/knobs", fmt.Sprintf(`{"gesture":"drag","set":[{"knob":"composition.spread","value":"%d"}]}`, 15+i%2))
-				require.NoError(b, json.Unmarshal([]byte(said), &st))
-				ask("GET", fmt.Sprintf("/picture/%d/face/0.svg", st.Revision), "")
-			}
-		})
-	}
-}
-
 // On a wall a hole is set out from the datum and above the floor; on a ceiling there is neither.
 func TestHowAHoleIsSetOut(t *testing.T) {
 	v := served(t, examples.HealthCentre)
