@@ -195,7 +195,7 @@ func apart(r, s plane.Ring) float64 {
 // centres finds the pairs of which the centres are too close. No way along or between faces is
 // shorter than the straight one, so only pieces in neighbouring cubes of the room can be.
 func (n *nearness) centres(site wall.Site, spacing float64) {
-	ways := site.Ways()
+	var ways *wall.Ways // found once two faces are compared
 	cubes := map[[3]int][]int{}
 	for i, p := range n.pieces {
 		at := site.Faces[p.Face].Frame.At(p.At)
@@ -205,7 +205,14 @@ func (n *nearness) centres(site wall.Site, spacing float64) {
 				for z := home[2] - 1; z <= home[2]+1; z++ {
 					for _, j := range cubes[[3]int{x, y, z}] {
 						q := n.pieces[j]
-						if d := ways.Apart(p.Face, p.At, q.Face, q.At); d < spacing-grain && !n.full() {
+						d := p.At.Distance(q.At)
+						if p.Face != q.Face {
+							if ways == nil {
+								ways = site.Ways()
+							}
+							d = ways.Apart(p.Face, p.At, q.Face, q.At)
+						}
+						if d < spacing-grain && !n.full() {
 							n.add(j, i, Close, d)
 						}
 					}

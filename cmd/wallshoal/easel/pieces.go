@@ -69,22 +69,6 @@ func (e *Easel) Hand(ctx context.Context, gesture string, moves []Move, flow boo
 	return nil
 }
 
-// Judge returns in what a piece would not be as the plan asks if it were moved so, and nothing else is.
-func (e *Easel) Judge(m Move) ([]scatter.Finding, error) {
-	now, _ := e.Now()
-	j := now.Job
-	pieces, err := moved(slices.Clone(now.Work.Layout.Pieces), m, j)
-	if err != nil {
-		return nil, err
-	}
-	id := m.ID
-	if m.Do == Add {
-		id = pieces[len(pieces)-1].ID
-	}
-	found, err := scatter.Inspect(j.Site, j.Plan.Kinds, j.Plan.Composition, scatter.Layout{Pieces: pieces}, j.Plan.Units)
-	return slices.DeleteFunc(found, func(f scatter.Finding) bool { return f.Piece != id && f.Other != id }), err
-}
-
 // moved returns the pieces, which it may change, as they are after a move.
 func moved(pieces []scatter.Piece, m Move, j job.Job) ([]scatter.Piece, error) {
 	if m.Do == Add {

@@ -70,7 +70,7 @@ func BenchmarkTry(b *testing.B) {
 			ask, st := asking(b, n)
 			p := st.Pieces[len(st.Pieces)/2]
 			for i := 0; b.Loop(); i++ {
-				ask("POST", "/api/try", fmt.Sprintf(`{"id":%d,"face":%d,"at":[%g,%g],"heading":%g}`, p.ID, p.Face, p.At[0]+float64(i%200), p.At[1], p.Heading))
+				ask("POST", "/api/try", fmt.Sprintf(`{"changes":[{"id":%d,"face":%d,"at":[%g,%g],"heading":%g}]}`, p.ID, p.Face, p.At[0]+float64(i%200), p.At[1], p.Heading))
 			}
 		})
 	}

@@ -78,30 +78,65 @@ func (s *server) hand(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusBadRequest, fmt.Sprintf("%q is nothing that the rest does", asked.Rest), "write stay or flow")
 		return
 	}
-	moves := make([]easel.Move, len(asked.Changes))
-	for i, c := range asked.Changes {
-		moves[i] = c.move()
-	}
-	s.done(w, r, s.easel.Hand(r.Context(), asked.Gesture, moves, asked.Rest == "flow"))
+	s.done(w, r, s.easel.Hand(r.Context(), asked.Gesture, movesOf(asked.Changes), asked.Rest == "flow"))
 }
 
-// try says what a piece would collide with.
+func movesOf(asked []handling) []easel.Move {
+	moves := make([]easel.Move, len(asked))
+	for i, h := range asked {
+		moves[i] = h.move()
+	}
+	return moves
+}
+
+// A judged is what would be said of pieces that are moved.
+type judged struct {
+	Flaws    []flawFound `json:"flaws"`
+	Cautions []warned    `json:"cautions"`
+	Rid      []warned    `json:"rid"`  // that they have where they are now, and would not have there
+	Past     int         `json:"past"` // of so many more pieces no cautions are told
+}
+
+// A warned is a caution that speaks of a piece.
+type warned struct {
+	Piece    int    `json:"piece"`
+	Severity string `json:"severity"`
+	Code     string `json:"code"`
+	Heading  string `json:"heading"` // in a few words
+	Text     string `json:"text"`
+	New      bool   `json:"new"`     // the piece does not have it where it is now
+	Decided  bool   `json:"decided"` // somebody has acknowledged it
+}
+
+func warnedOf(said []easel.Said) []warned {
+	all := make([]warned, len(said))
+	for i, s := range said {
+		all[i] = warned{s.Piece, s.Severity, s.Code, s.Heading, s.Text, s.New, s.Acknowledged != nil}
+	}
+	return all
+}
+
+// try says what pieces would collide with, and which cautions would speak of them: those that are put elsewhere,
+// are added where they have no number, or stay where they are if no more than their number is given.
 func (s *server) try(w http.ResponseWriter, r *http.Request) {
-	var asked handling
-	if !read(w, r, &asked) {
+	var asked struct {
+		Changes []handling `json:"changes"`
+	}
+	if !read(w, r, &asked) || !few(w, len(asked.Changes), mostHanded) {
 		return
 	}
-	m := asked.move()
-	m.Do = easel.Place
-	if m.ID == 0 {
-		m.Do = easel.Add
+	for i, c := range asked.Changes {
+		asked.Changes[i].Do = string(easel.Place)
+		if c.ID == 0 {
+			asked.Changes[i].Do = string(easel.Add)
+		}
 	}
-	found, err := s.easel.Judge(m)
+	j, err := s.easel.Judge(movesOf(asked.Changes))
 	if err != nil {
 		fail(w, err)
 		return
 	}
-	answer(w, http.StatusOK, map[string]any{"flaws": flawsOf(found)})
+	answer(w, http.StatusOK, judged{flawsOf(j.Flaws), warnedOf(j.Cautions), warnedOf(j.Rid), j.Past})
 }
 
 func (s *server) walk(step func(*easel.Easel) error) http.HandlerFunc {

@@ -174,10 +174,10 @@ func TestPiecesByHand(t *testing.T) {
 			assert.Equal(t, pieceHung{ID: 4, Kind: 0, Face: 1, At: point{700, 1300}, Heading: 45, Locked: true}, p)
 		}
 	}
-	r := v.post("/api/try", `{"id":5,"face":1,"at":[705,1300],"heading":0}`)
+	r := v.post("/api/try", `{"changes":[{"id":5,"face":1,"at":[705,1300],"heading":0}]}`)
 	require.Equal(t, http.StatusOK, r.status)
 	assert.Contains(t, r.body, `"other":4`)
-	r = v.post("/api/try", `{"id":0,"face":1,"at":[703,1300]}`)
+	r = v.post("/api/try", `{"changes":[{"id":0,"face":1,"at":[703,1300]}]}`)
 	require.Equal(t, http.StatusOK, r.status, r.body)
 	assert.Contains(t, r.body, "wrong")
 	for _, body := range []string{
