@@ -40,11 +40,45 @@ func TestHandlesOfOneSpot(t *testing.T) {
 	x, y := p.pin("gathering")
 	_, other := p.pin("current 1: towards")
 	assert.Greater(t, max(y-other, other-y), 24.0, "WCAG 2.2, 2.5.8: targets of 24 pixels")
+	// Where the hand lets go of it, there it stays, and there its place is: on another spot too.
+	leave := func(dx, dy float64) {
+		x, y := p.pin("gathering")
+		p.drag(x, y, dx, dy)
+		want, beside := p.onWall(x+dx, y+dy).At, p.onWall(x+dx+2, y+dy).At
+		st := p.eventually("the place where it was left", func(st state) bool {
+			at := place(st, "gathering").At
+			return math.Hypot(at[0]-want[0], at[1]-want[1]) < beside[0]-want[0]
+		})
+		p.until(fmt.Sprintf(`(() => { const r = [...document.querySelectorAll('.pin')].find(b => b.textContent === 'gathering').getBoundingClientRect();
+			return Math.hypot(r.x + r.width / 2 - %g, r.y + r.height / 2 - %g) < 2 })()`, x+dx, y+dy))
+		assert.Equal(t, place(before, "current 1: towards"), place(st, "current 1: towards"))
+	}
+	leave(-150, -60)
+	ox, oy := p.pin("current 1: towards")
+	assert.InDelta(t, place(before, "current 1: towards").At[0], p.onWall(ox, oy).At[0], 20, "alone, it lies on its spot")
+	x, y = p.pin("gathering")
+	leave(ox-x+4, oy-y)
+	x, y = p.pin("gathering")
+	ox, oy = p.pin("current 1: towards")
+	assert.Greater(t, math.Hypot(x-ox, y-oy), 24.0, "and the other one makes room")
 	p.drag(x, y, 900, 0)
-	after := p.eventually("the place at the end of the wall", func(st state) bool { return place(st, "gathering").At[0] > 4100 })
-	assert.Equal(t, place(before, "current 1: towards"), place(after, "current 1: towards"))
-	assert.InDelta(t, place(before, "gathering").At[1], place(after, "gathering").At[1], 1, "it does not jump to the pointer")
+	p.eventually("the place at the end of the wall", func(st state) bool { return place(st, "gathering").At[0] > 4100 })
 	p.clean()
+}
+
+// onWall returns the place of the face that is shown under a place of the screen.
+func (p *tab) onWall(x, y float64) spot {
+	p.t.Helper()
+	at := js[[]float64](p, fmt.Sprintf(`(() => { const svg = document.querySelector('svg.outlines'), r = svg.getBoundingClientRect(), v = svg.viewBox.baseVal;
+		return [(%g - r.x) / r.width * v.width, v.height - (%g - r.y) / r.height * v.height] })()`, x, y))
+	title := js[string](p, `document.querySelector('#faces [aria-pressed=true]').textContent`)
+	for _, f := range p.state().Faces {
+		if f.Title == title {
+			return spot{f.Index, point{at[0] + f.Frame[0], at[1] + f.Frame[1]}}
+		}
+	}
+	p.t.Fatal("no face is shown")
+	return spot{}
 }
 
 // What was refused is forgotten once the plan is another, and the control shows what is.

@@ -1,17 +1,19 @@
-// Pieces moved by hand: dragged, turned, nudged. A ghost goes ahead, and says what it would collide with.
+// Pieces moved by hand: dragged, turned, nudged. A ghost goes ahead, and it says what would be said of them there.
 
-import { s } from './dom.js';
-import { post, latest, gesture, Refused } from './api.js';
+import { gesture } from './api.js';
+import { s, counted } from './dom.js';
+import { Judge } from './judge.js';
+import { padlock } from './locks.js';
 import { pathOf } from './pieces.js';
+import { say } from './say.js';
 import { nudge, turned } from './units.js';
 
 /** @typedef {import('./types.js').Point} Point */
-/** @typedef {import('./types.js').Flaw} Flaw */
 /** @typedef {{id: number, kind: number, at: Point, heading: number}} Put */
 
 const SETTLE = 350; // ms after the last key of a nudge until it is done
 
-/** Events: `ghost` after the ghost, or what it collides with, is another. */
+/** Events: `ghost` after the ghost is another. */
 export class Hand extends EventTarget {
   /**
    * @param {import('./session.js').Session} session
@@ -24,17 +26,16 @@ export class Hand extends EventTarget {
     this.picture = pieces.picture;
     /** @type {Put[]} */
     this.ghost = [];
-    /** @type {Flaw[]} */
-    this.flaws = [];
-    this.judged = false; // whether the flaws are the ghost's
+    this.judge = new Judge(this.picture);
     this.rest = 'stay';
     this.layer = s('g', { class: 'ghost', 'aria-hidden': 'true' });
     pieces.over.append(this.layer);
-    this.tryLatest = latest((/** @type {Put[]} */ puts) => this.judge(puts));
     this.timer = 0;
     this.turn = 0; // another for every ghost
     pieces.svg.addEventListener('pointerdown', (/** @type {PointerEvent} */ e) => this.grab(e));
     this.picture.addEventListener('face', () => this.drop());
+    for (const event of ['pick', 'drawn']) pieces.addEventListener(event, () => this.settled());
+    this.judge.addEventListener('said', () => this.mark());
   }
 
   /**
@@ -48,13 +49,17 @@ export class Hand extends EventTarget {
       const at = this.picture.board(p.at);
       return s('path', { d: pathOf(kinds[p.kind]), transform: `translate(${at.x} ${at.y}) rotate(${p.heading})` });
     }));
-    this.mark();
-    this.tryLatest(puts);
+    this.layer.append(...puts.filter((p) => this.pieces.get(p.id)?.locked).map((p) => s('g', { class: 'locks' },
+      padlock(this.picture.board(p.at), kinds[p.kind].outline, p.heading, this.picture.camera.scale))));
+    this.dispatchEvent(new Event('ghost'));
+    this.judge.moved(puts);
   }
 
+  /** Marks the ghost by what is said of it. */
   mark() {
-    this.layer.classList.toggle('bad', this.flaws.length > 0);
-    this.dispatchEvent(new Event('ghost'));
+    const { flaws, cautions } = this.judge.said;
+    this.layer.classList.toggle('bad', flaws.length > 0 || cautions.some((c) => c.severity === 'stop' && !c.decided));
+    this.layer.classList.toggle('care', cautions.some((c) => c.severity === 'ask' && c.new && !c.decided));
   }
 
   drop() {
@@ -62,35 +67,31 @@ export class Hand extends EventTarget {
     this.timer = 0;
     this.turn++;
     this.ghost = [];
-    this.flaws = [];
-    this.judged = false;
     this.layer.replaceChildren();
-    this.mark();
+    this.dispatchEvent(new Event('ghost'));
+    this.settled();
   }
 
-  /**
-   * Asks what the ghost collides with, piece by piece; those that move along are no hindrance.
-   * @param {Put[]} puts
-   */
-  async judge(puts) {
-    if (puts !== this.ghost || puts.length === 0) return;
-    const along = new Set(puts.map((p) => p.id));
-    /** @type {Flaw[]} */
-    let found = [];
-    try {
-      for (const p of puts.slice(0, 6)) {
-        const { flaws } = await post('/api/try', { id: p.id, face: this.picture.face, at: p.at, heading: p.heading, kind: p.kind });
-        if (this.ghost.length === 0) return;
-        const alien = flaws.filter((/** @type {Flaw} */ f) => puts.length === 1 || !(along.has(f.piece) && along.has(f.other)));
-        found = found.concat(alien);
-      }
-    } catch (err) {
-      if (!(err instanceof Refused)) return;
-      found = [{ piece: puts[0].id, other: 0, wrong: err.message, fix: err.fix, hole: false }];
-    }
-    this.flaws = found;
-    this.judged = true;
-    this.mark();
+  /** Asks what is said of the pieces where they are, unless they are under way. */
+  settled() {
+    if (this.ghost.length === 0) this.judge.still(this.pieces.picked().map((p) => p.id));
+  }
+
+  /** What the lock of the ghost's piece comes to, in words: a lock holds it from the flow, not from the hand. */
+  lockWords() {
+    const n = this.ghost.filter((p) => this.pieces.get(p.id)?.locked).length;
+    if (n === 0) return '';
+    return this.ghost.length === 1 ? '🔒 locked: stays locked where you put it' : `🔒 ${n} locked: they stay locked where you put them`;
+  }
+
+  /** Where the ghost, and the handle to turn it by, are on the stage, in pixels. */
+  bounds() {
+    const stage = this.picture.camera.stage.getBoundingClientRect();
+    const boxes = [...this.layer.querySelectorAll('path'), ...document.querySelectorAll('#marks .turn:not([hidden])')].map((el) => el.getBoundingClientRect());
+    return {
+      left: Math.min(...boxes.map((b) => b.left)) - stage.left, top: Math.min(...boxes.map((b) => b.top)) - stage.top,
+      right: Math.max(...boxes.map((b) => b.right)) - stage.left, bottom: Math.max(...boxes.map((b) => b.bottom)) - stage.top,
+    };
   }
 
   /** The picked pieces as they are, or as their ghost is. */
@@ -210,10 +211,14 @@ export class Hand extends EventTarget {
     let far = false;
     const on = new AbortController();
     const mine = (/** @type {PointerEvent} */ e) => e.pointerId === down.pointerId;
-    const close = () => on.abort();
+    const close = () => {
+      on.abort();
+      document.body.classList.remove('dragging');
+    };
     addEventListener('pointermove', (e) => {
       if (!mine(e)) return;
       far = far || Math.hypot(e.clientX - down.clientX, e.clientY - down.clientY) > slack;
+      document.body.classList.toggle('dragging', far && does.move !== undefined);
       if (far && does.move) does.move(from, this.picture.place(camera.under(e.clientX, e.clientY)));
     }, { signal: on.signal });
     addEventListener('pointerup', (e) => {
@@ -246,7 +251,9 @@ export class Hand extends EventTarget {
     const picked = this.pieces.picked();
     if (picked.length === 0) return;
     // A lock by itself moves nothing.
-    await this.change(picked.map((p) => ({ do: what, id: p.id })), what === 'delete' ? [] : picked, what === 'delete' ? this.rest : 'stay');
+    const state = await this.change(picked.map((p) => ({ do: what, id: p.id })), what === 'delete' ? [] : picked, what === 'delete' ? this.rest : 'stay');
+    const locked = picked.filter((p) => p.locked);
+    if (state && what === 'delete' && locked.length > 0) say(`${named(locked)} locked, and ${locked.length === 1 ? 'is' : 'are'} taken away. Undo brings ${locked.length === 1 ? 'it' : 'them'} back.`);
   }
 
   /** Locks the picked pieces; or unlocks them, where all are. */
@@ -257,7 +264,7 @@ export class Hand extends EventTarget {
   /** Lets the two picked pieces change places. */
   async swap() {
     const [a, b] = this.pieces.picked();
-    if (a && b) await this.change([{ do: 'swap', id: a.id, with: b.id }], [a, b]);
+    if (a && b && await this.change([{ do: 'swap', id: a.id, with: b.id }], [a, b])) say('The two have changed places, and are locked there.');
   }
 
   /**
@@ -280,4 +287,9 @@ export class Hand extends EventTarget {
     if (added && this.rest !== 'flow') this.pieces.only(added.id);
     return state;
   }
+}
+
+/** @param {import('./types.js').Piece[]} locked */
+function named(locked) {
+  return locked.length === 1 ? `Piece ${locked[0].id} was` : `${counted(locked.length, 'piece')} of them were`;
 }

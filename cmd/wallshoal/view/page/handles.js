@@ -9,9 +9,10 @@ import { gesture } from './api.js';
 const STEP = 10; // mm that an arrow key moves a place
 const CLOSE = 16; // pixels within which handles are drawn apart
 const APART = 30; // pixels from their spot, and from each other
+const NAME = 16; // pixels from the middle of a handle to its name
 const SLACK = 3; // pixels until a handle is dragged
 
-/** @typedef {{el: HTMLElement, leader: HTMLElement, spot: Spot, knob: Knob, index: number, dx: number, dy: number}} Handle dx, dy: pixels from the spot to where it is drawn */
+/** @typedef {{el: HTMLElement, leader: HTMLElement, spot: Spot, knob: Knob, index: number, dx: number, dy: number, long: number}} Handle dx, dy: pixels from the spot to where it is drawn; long: the width of its name */
 
 /**
  * Writes places as the server reads them.
@@ -73,14 +74,18 @@ export class PlaceHandles {
         if (!handle) {
           const leader = h('span', { class: 'leader', hidden: true });
           this.layer.prepend(leader); // under all handles
-          handle = { el: this.make(key), leader, spot, knob, index, dx: 0, dy: 0 };
+          handle = { el: this.make(key), leader, spot, knob, index, dx: 0, dy: 0, long: 0 };
           this.handles.set(key, handle);
         }
         handle.knob = knob;
         if (this.dragging !== key) handle.spot = spot;
         const many = knob.places.length > 1 ? ` ${index + 1}` : '';
         handle.el.setAttribute('aria-label', `${knob.label}${many}: ${knob.help}`);
-        /** @type {HTMLElement} */ (handle.el.lastChild).textContent = knob.label + many;
+        const name = /** @type {HTMLElement} */ (handle.el.lastChild);
+        if (name.textContent !== knob.label + many) {
+          name.textContent = knob.label + many;
+          handle.long = name.offsetWidth;
+        }
       });
     }
     for (const key of stale) this.remove(key);
@@ -91,9 +96,11 @@ export class PlaceHandles {
   settle() {
     const all = [...this.handles].map(([key, handle]) => ({ key, handle, at: this.picture.camera.pixel(this.picture.board(handle.spot.at)) }));
     if (!this.dragging) this.fan(all);
-    for (const { handle: { el, leader, dx, dy }, at } of all) {
+    const wide = this.picture.camera.stage.clientWidth;
+    for (const { handle: { el, leader, dx, dy, long }, at } of all) {
       el.style.transform = `translate(${at.x + dx}px, ${at.y + dy}px)`;
-      leader.hidden = dx === 0;
+      el.classList.toggle('leftward', at.x + dx + NAME + long > wide);
+      leader.hidden = dx === 0 && dy === 0;
       leader.style.width = `${Math.hypot(dx, dy)}px`;
       leader.style.transform = `translate(${at.x}px, ${at.y}px) rotate(${Math.atan2(dy, dx)}rad)`;
     }
@@ -101,18 +108,21 @@ export class PlaceHandles {
   }
 
   /**
-   * Draws handles apart that lie too close to be told from each other.
+   * Draws handles apart that lie too close to be told from each other. The one that was moved last stays where the
+   * hand let go of it.
    * @param {{key: string, handle: Handle, at: {x: number, y: number}}[]} all
    */
   fan(all) {
-    const left = [...all];
+    let left = [...all];
     while (left.length > 0) {
-      const [first] = left;
+      const first = left.find((o) => o.key === this.moved) || left[0];
       const near = left.filter((o) => Math.hypot(o.at.x - first.at.x, o.at.y - first.at.y) <= CLOSE);
-      near.forEach(({ handle, at }, i) => {
-        handle.dx = near.length < 2 ? 0 : first.at.x - at.x + APART;
-        handle.dy = near.length < 2 ? 0 : first.at.y - at.y + (i - (near.length - 1) / 2) * APART;
-        left.splice(left.findIndex((o) => o.handle === handle), 1);
+      left = left.filter((o) => !near.includes(o));
+      const off = near.length < 2 ? [] : near.filter((o) => o.key !== this.moved);
+      for (const { handle } of near) [handle.dx, handle.dy] = [0, 0];
+      off.forEach(({ handle, at }, i) => {
+        handle.dx = first.at.x - at.x + APART;
+        handle.dy = first.at.y - at.y + (i - (off.length - 1) / 2) * APART;
       });
     }
   }
@@ -160,7 +170,7 @@ export class PlaceHandles {
     this.layer.append(el);
     let name = '';
     let from = { x: 0, y: 0 }; // where it went down
-    let off = { x: 0, y: 0 }; // from there to the spot
+    let off = { x: 0, y: 0 }; // from there to the middle of the handle
     let far = false;
     el.addEventListener('pointerdown', (/** @type {PointerEvent} */ e) => {
       if (e.button !== 0) return;
@@ -170,10 +180,12 @@ export class PlaceHandles {
       name = gesture();
       const { camera } = this.picture;
       const under = camera.pixel(camera.under(e.clientX, e.clientY));
-      const at = camera.pixel(this.picture.board(/** @type {Handle} */ (this.handles.get(key)).spot.at));
+      const { spot, dx, dy } = /** @type {Handle} */ (this.handles.get(key));
+      const at = camera.pixel(this.picture.board(spot.at));
       from = { x: e.clientX, y: e.clientY };
-      off = { x: at.x - under.x, y: at.y - under.y };
+      off = { x: at.x + dx - under.x, y: at.y + dy - under.y };
       far = false;
+      el.classList.add('held');
     });
     el.addEventListener('pointermove', (/** @type {PointerEvent} */ e) => {
       far = far || Math.hypot(e.clientX - from.x, e.clientY - from.y) > SLACK;
@@ -183,6 +195,7 @@ export class PlaceHandles {
       el.addEventListener(end, () => {
         if (this.dragging !== key) return;
         this.dragging = '';
+        el.classList.remove('held');
         if (this.at === key && !this.words.hidden) this.back();
         else this.settle();
       });
@@ -211,6 +224,8 @@ export class PlaceHandles {
     const handle = this.handles.get(key);
     if (!handle) return;
     this.moved = key;
+    // From now on it is drawn at the spot itself, which thus is where the hand lets go of it.
+    [handle.dx, handle.dy] = [0, 0];
     handle.spot = { face: this.picture.face, at: this.within(at) };
     this.settle();
     const spots = handle.knob.places.map((p, i) => this.handles.get(`${handle.knob.id} ${i}`)?.spot || p);

@@ -10,7 +10,7 @@ const LIST = [
   ['space and drag', 'pan, wherever the pointer is'], ['Page Up, Page Down', 'face before, next face'],
   ['Tab', 'from piece to piece; Esc leaves'], ['Space', 'keep a piece picked, and pick others besides'],
   ['Shift click', 'pick another besides'], ['Shift arrows', 'move ten times as far'],
-  ['[ ]', 'turn by 1°; with Shift by 15°'], ['L', 'lock, unlock'], ['S', 'swap two picked pieces'],
+  ['[ ]', 'turn by 1°; with Shift by 15°'], ['L', 'lock, unlock: what is locked stays when the rest is laid anew, and a hand can still move it'], ['S', 'swap two picked pieces'],
   ['Delete', 'take pieces away'], ['A', 'add a piece; Enter puts it'], ['M', 'measure; Enter sets a point'],
   ['H', 'as it will look, or the hole map'], ['C', 'compare seeds'], ['Esc', 'leave a tool, pick nothing'], ['?', 'these keys'],
 ];

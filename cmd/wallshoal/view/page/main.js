@@ -14,7 +14,8 @@ import { FiguresView } from './figures.js';
 import { Comparison } from './compare.js';
 import { saving, printing } from './files.js';
 import { exporting } from './exports.js';
-import { kindsPanel, pickedPanel, layersPanel, facesStrip, ghostWords } from './panel.js';
+import { kindsPanel, pickedPanel, layersPanel, facesStrip } from './panel.js';
+import { announcing, ghostWords } from './told.js';
 import { keys } from './keys.js';
 import { say } from './say.js';
 
@@ -54,10 +55,11 @@ exporting(session);
 printing(picture);
 kindsPanel(session, tools);
 pickedPanel(hand);
+announcing(the('marks'), hand);
 layersPanel(picture);
 facesStrip(session, picture);
-ghostWords(the('marks'), hand);
 turnHandle(the('marks'), hand);
+ghostWords(the('marks'), hand); // after the handle, which they keep clear of
 new Comparison(session, picture);
 steer(camera, keys({ session, picture, pieces, hand, tools, files }));
 

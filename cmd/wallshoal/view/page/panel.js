@@ -2,6 +2,7 @@
 
 import { h, the, counted } from './dom.js';
 import { LAYERS, ROOM, Picture } from './picture.js';
+import { cautionList, words } from './told.js';
 import { heading, place } from './units.js';
 
 /** @typedef {import('./types.js').Kind} Kind */
@@ -65,6 +66,7 @@ export function pickedPanel(hand) {
   const become = the('become');
   const what = the('picked-what');
   const flaws = the('picked-flaws');
+  const { judge } = hand;
   the('rest').addEventListener('change', (/** @type {Event} */ e) => { hand.rest = /** @type {HTMLSelectElement} */ (e.target).value; });
   become.addEventListener('change', () => hand.become(Number(become.value)));
   the('lock').addEventListener('click', () => hand.lock());
@@ -84,13 +86,17 @@ export function pickedPanel(hand) {
       ? `${p.id ? `Piece ${p.id}` : 'A new piece'}, ${kinds[p.kind].code}: ${place(p.at, units, picture.shownFace())}, heading ${heading(p.heading)}${all[0]?.locked ? ', locked' : ''}`
       : `${counted(puts.length, 'piece')}: ${puts.slice(0, 12).map((q) => q.id).join(', ')}${puts.length > 12 ? ' …' : ''}`;
     const ids = new Set(puts.map((q) => q.id));
-    // Until it is known what the ghost collides with, what was known before stays.
-    const unknown = hand.ghost.length > 0 && !hand.judged && p.id !== 0;
-    flaws.classList.toggle('stale', unknown);
-    if (!unknown) {
-      const found = hand.ghost.length ? hand.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other));
+    // What was known before stays until it is known what is said of the pieces there.
+    flaws.classList.toggle('stale', !judge.known);
+    the('picked-cautions').classList.toggle('stale', !judge.known);
+    if (judge.known || hand.ghost.length === 0) {
+      const found = hand.ghost.length ? judge.said.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other));
       flaws.replaceChildren(...found.slice(0, 5).map((f) => h('li', { text: words(f) })));
     }
+    cautionList(the('picked-cautions'), judge.said, puts.length > 1);
+    // A place that changes with every pixel is not read out.
+    what.setAttribute('aria-live', document.body.classList.contains('dragging') ? 'off' : 'polite');
+    the('picked-lock').textContent = lockHelp(all);
     const several = puts.some((q) => q.kind !== p.kind);
     options(become, kinds, several ? -1 : p.kind);
     if (several) become.prepend(h('option', { value: '', text: 'several', prop: { selected: true, disabled: true } }));
@@ -98,39 +104,17 @@ export function pickedPanel(hand) {
     the('swap').disabled = all.length !== 2;
     the('lock').textContent = all.length && all.every((q) => q.locked) ? 'Unlock' : 'Lock';
   }
-  for (const [of, event] of [[pieces, 'pick'], [pieces, 'drawn'], [hand, 'ghost']]) /** @type {EventTarget} */ (of).addEventListener(/** @type {string} */ (event), show);
+  for (const [of, event] of [[pieces, 'pick'], [pieces, 'drawn'], [hand, 'ghost'], [judge, 'said']]) /** @type {EventTarget} */ (of).addEventListener(/** @type {string} */ (event), show);
   show();
 }
 
 /**
- * What is wrong about a piece.
- * @param {import('./types.js').Flaw} f
+ * What a lock does, of pieces that have one or not.
+ * @param {import('./types.js').Piece[]} picked
  */
-export function words(f) {
-  return `${f.piece ? `piece ${f.piece}: ` : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`;
-}
-
-/**
- * Words beside the ghost for what it collides with.
- * @param {HTMLElement} layer
- * @param {import('./hand.js').Hand} hand
- */
-export function ghostWords(layer, hand) {
-  const el = h('output', { class: 'clash', hidden: true });
-  layer.append(el);
-  hand.addEventListener('ghost', () => {
-    const [flaw] = hand.flaws;
-    const [put] = hand.ghost;
-    el.hidden = !flaw || !put;
-    if (el.hidden) return;
-    const more = hand.flaws.length > 1 ? ` (+${hand.flaws.length - 1})` : '';
-    const own = hand.ghost.some((p) => p.id === flaw.piece) || !flaw.piece || put.id === 0;
-    el.textContent = `⚠ ${own ? '' : `piece ${flaw.piece}: `}${flaw.wrong}${more}`;
-    const { camera } = hand.picture;
-    const at = camera.pixel(hand.picture.board(put.at));
-    const x = Math.max(4, Math.min(at.x - el.offsetWidth / 2, camera.stage.clientWidth - el.offsetWidth - 4));
-    el.style.transform = `translate(${x}px, ${at.y > 110 ? at.y - 80 - el.offsetHeight / 2 : at.y + 60}px)`;
-  });
+function lockHelp(picked) {
+  if (picked.length > 0 && picked.every((p) => p.locked)) return 'Locked: stays where it is when the rest is laid anew. Your hand can still move it, and it stays locked.';
+  return 'What you move, turn, swap or make another kind is locked by that.';
 }
 
 /** @param {Picture} picture */

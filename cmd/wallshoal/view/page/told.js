@@ -1,0 +1,204 @@
+// What is said of pieces, in words: beside their ghost, in the panel, and read out.
+
+import { h, counted } from './dom.js';
+
+/** @typedef {import('./types.js').Said} Said */
+/** @typedef {import('./types.js').Flaw} Flaw */
+/** @typedef {import('./types.js').Warned} Warned */
+/** @typedef {{severity: string, heading: string, texts: string[], ids: number[], fresh: boolean, decided: boolean}} Told cautions of one heading; fresh: new for one of the pieces at least */
+
+const RANK = ['stop', 'ask', 'note'];
+
+/** The words for severities, as the figures have them. */
+export const SEVERITY = { stop: 'stop', ask: 'care', note: 'note' };
+
+/** Cautions that say again what a flaw says in more words. */
+const FLAWS = ['off-face', 'on-obstruction', 'off-structure', 'not-free', 'overlap', 'crowded'];
+
+const MOST = 3; // cautions beside the ghost
+const PAUSE = 400; // ms without another word until what is said is read out
+
+/**
+ * What is wrong about a piece.
+ * @param {Flaw} f
+ */
+export function words(f) {
+  return `${f.piece ? `piece ${f.piece}: ` : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`;
+}
+
+/**
+ * The cautions by their headings: the worst first, and of those the new ones.
+ * @param {Said} said
+ * @returns {Told[]}
+ */
+export function headed(said) {
+  return together(said.cautions.filter((c) => said.flaws.length === 0 || !FLAWS.includes(c.code)));
+}
+
+/**
+ * @param {Warned[]} cautions
+ * @returns {Told[]}
+ */
+function together(cautions) {
+  /** @type {Map<string, Told>} */
+  const all = new Map();
+  for (const c of cautions) {
+    const key = `${c.severity} ${c.decided} ${c.heading}`;
+    const told = all.get(key) || { severity: c.severity, heading: c.heading, texts: [], ids: [], fresh: false, decided: c.decided };
+    if (!told.texts.includes(c.text)) told.texts.push(c.text);
+    if (!told.ids.includes(c.piece)) told.ids.push(c.piece);
+    told.fresh = told.fresh || c.new;
+    all.set(key, told);
+  }
+  const order = (/** @type {Told} */ t) => RANK.indexOf(t.severity) * 4 + (t.decided ? 2 : 0) + (t.fresh ? 0 : 1);
+  return [...all.values()].sort((a, b) => order(a) - order(b));
+}
+
+/**
+ * What the pieces would be rid of.
+ * @param {Said} said
+ */
+function rid(said) {
+  const still = new Set(said.cautions.map((c) => c.heading));
+  return together(said.rid.filter((c) => !still.has(c.heading) && !FLAWS.includes(c.code)));
+}
+
+/**
+ * The same for what says the same: figures change with every pixel.
+ * @param {Said} said
+ */
+function sense(said) {
+  const flaws = said.flaws.map((f) => `${f.piece} ${f.other} ${f.wrong.replace(/\d+([.,]\d+)?/g, '')}`);
+  return JSON.stringify([flaws, headed(said).map((t) => [t.severity, t.heading, t.decided, t.ids])]);
+}
+
+/** @param {Told} t */
+function line(t) {
+  return [h('b', { class: 'severity', text: /** @type {Record<string, string>} */ (SEVERITY)[t.severity] || t.severity }), ` ${t.heading}`,
+    t.decided && ' (decided)', t.fresh && h('i', { class: 'fresh', text: 'new' })];
+}
+
+/**
+ * The words beside the ghost, which cover neither it nor the handle to turn it by.
+ * @param {HTMLElement} layer
+ * @param {import('./hand.js').Hand} hand
+ */
+export function ghostWords(layer, hand) {
+  const { judge, picture } = hand;
+  const el = h('div', { class: 'told', hidden: true, 'aria-hidden': 'true' });
+  layer.append(el);
+  let shown = '';
+  let side = 0;
+  const show = () => {
+    const { said } = judge;
+    const several = hand.ghost.length > 1;
+    const kept = hand.lockWords();
+    const told = hand.ghost.length ? headed(said) : [];
+    const [flaw] = said.flaws;
+    el.hidden = hand.ghost.length === 0 || (!flaw && told.length === 0 && rid(said).length === 0 && !kept);
+    if (el.hidden) {
+      shown = '';
+      return;
+    }
+    const own = flaw && !several && (flaw.piece === hand.ghost[0].id || !flaw.piece || hand.ghost[0].id === 0);
+    const clash = flaw && `⚠ ${own ? '' : `piece ${flaw.piece}: `}${flaw.wrong}${said.flaws.length > 1 ? ` (+${said.flaws.length - 1})` : ''}`;
+    const next = JSON.stringify([clash, told, rid(said), kept, several]);
+    if (next !== shown) {
+      shown = next;
+      const more = told.length - MOST;
+      el.replaceChildren(...[
+        clash && h('p', { class: 'clash', text: clash }),
+        told.length > 0 && h('ul', {}, ...told.slice(0, MOST).map((t) => h('li', { class: t.severity }, ...line(t))),
+          more > 0 && h('li', { class: 'more', text: `and ${more} more` })),
+        rid(said).length > 0 && h('p', { class: 'rid', text: `✓ no longer ${rid(said).map((t) => t.heading).join('; ')}` }),
+        kept && h('p', { class: 'kept', text: kept }),
+      ].filter(Boolean));
+    }
+    side = beside(el, hand.bounds(), picture.camera.stage, side);
+  };
+  hand.addEventListener('ghost', show);
+  judge.addEventListener('said', show);
+  picture.camera.addEventListener('look', () => {
+    if (!el.hidden) show();
+  });
+}
+
+/**
+ * Puts words beside a box of the stage: above or below it, to its right or left, whichever has room, and where they
+ * were if that still has.
+ * @param {HTMLElement} el
+ * @param {{left: number, top: number, right: number, bottom: number}} box
+ * @param {HTMLElement} stage
+ * @param {number} was the side before
+ */
+function beside(el, box, stage, was) {
+  const [w, t, gap, rim] = [el.offsetWidth, el.offsetHeight, 10, 4];
+  const seen = stage.getBoundingClientRect();
+  // On a telephone the panel lies over the foot of the stage.
+  const panel = document.getElementById('picked')?.getBoundingClientRect();
+  const over = panel && panel.height > 0 && panel.left < seen.right && panel.top < seen.bottom && panel.right > seen.left;
+  const [right, foot] = [stage.clientWidth - rim, Math.min(stage.clientHeight, over ? panel.top - seen.top : Infinity) - rim];
+  const within = (/** @type {number} */ v, /** @type {number} */ most) => Math.max(rim, Math.min(v, most));
+  const x = within((box.left + box.right - w) / 2, right - w);
+  const y = within((box.top + box.bottom - t) / 2, foot - t);
+  const places = [[x, box.top - gap - t], [x, box.bottom + gap], [box.right + gap, y], [box.left - gap - w, y]]
+    .map(([left, top]) => [within(left, right - w), within(top, foot - t)]);
+  const hides = places.map(([left, top]) => Math.max(0, Math.min(box.right, left + w) - Math.max(box.left, left)) * Math.max(0, Math.min(box.bottom, top + t) - Math.max(box.top, top)));
+  const least = Math.min(...hides);
+  const side = hides[was] <= least ? was : hides.indexOf(least);
+  el.style.transform = `translate(${Math.round(places[side][0])}px, ${Math.round(places[side][1])}px)`;
+  return side;
+}
+
+/**
+ * Reads out what is said of the pieces, once it is something else and nothing moves.
+ * @param {HTMLElement} layer
+ * @param {import('./hand.js').Hand} hand
+ */
+export function announcing(layer, hand) {
+  const { judge } = hand;
+  const live = h('p', { class: 'unseen', id: 'told-aloud', role: 'status' });
+  layer.append(live);
+  let before = '';
+  let of = '';
+  let timer = 0;
+  judge.addEventListener('said', () => {
+    if (!judge.known) return;
+    const { said } = judge;
+    const now = sense(said);
+    if (now === before && of === judge.of) return;
+    const quiet = of !== judge.of && said.flaws.length + said.cautions.length === 0; // another piece, and nothing to say of it
+    [before, of] = [now, judge.of];
+    const told = headed(said);
+    const gone = rid(said);
+    const text = [
+      ...said.flaws.slice(0, MOST).map((f) => f.wrong),
+      ...told.slice(0, MOST).map((t) => `${/** @type {Record<string, string>} */ (SEVERITY)[t.severity]}: ${t.heading}${t.fresh ? ', new' : ''}`),
+      told.length > MOST && `and ${told.length - MOST} more`,
+      gone.length > 0 && `no longer ${gone.map((t) => t.heading).join(', ')}`,
+    ].filter(Boolean).join('. ');
+    clearTimeout(timer);
+    timer = window.setTimeout(() => { live.textContent = text || (quiet || !of ? '' : 'No caution here, which is no clearance.'); }, PAUSE);
+  });
+}
+
+/**
+ * The cautions of the pieces one below the other, each with its full text to be opened.
+ * @param {HTMLElement} list
+ * @param {Said} said
+ * @param {boolean} several whether they are of several pieces
+ */
+export function cautionList(list, said, several) {
+  const told = headed(said);
+  const gone = rid(said);
+  const next = JSON.stringify([told, gone, several, said.past]);
+  if (list.dataset.shown === next) return;
+  list.dataset.shown = next;
+  const open = new Set([...list.querySelectorAll('details[open]')].map((d) => d.getAttribute('data-heading')));
+  list.replaceChildren(
+    ...told.map((t) => h('li', { class: t.severity }, h('details', { 'data-heading': t.heading, open: open.has(t.heading) },
+      h('summary', {}, ...line(t), several && h('span', { class: 'quiet', text: ` ${t.ids.length > 4 ? counted(t.ids.length, 'piece') : t.ids.map((id) => id || 'the new one').join(', ')}` })),
+      ...t.texts.map((text) => h('p', { text }))))),
+    ...gone.map((t) => h('li', { class: 'rid', text: `✓ no longer ${t.heading}` })),
+    ...(said.past > 0 ? [h('li', { class: 'quiet', text: `Cautions of ${counted(said.past, 'more piece')} are not looked at here.` })] : []));
+}
