@@ -81,7 +81,7 @@ export class Hand extends EventTarget {
   lockWords() {
     const n = this.ghost.filter((p) => this.pieces.get(p.id)?.locked).length;
     if (n === 0) return '';
-    return this.ghost.length === 1 ? '🔒 locked: stays locked where you put it' : `🔒 ${n} locked: they stay locked where you put them`;
+    return this.ghost.length === 1 ? 'locked: stays locked where you put it' : `${n} locked: they stay locked where you put them`;
   }
 
   /** Where the ghost, and the handle to turn it by, are on the stage, in pixels. */

@@ -1,6 +1,7 @@
 // What is said of pieces, in words: beside their ghost, in the panel, and read out.
 
 import { h, counted } from './dom.js';
+import { lockSign } from './locks.js';
 
 /** @typedef {import('./types.js').Said} Said */
 /** @typedef {import('./types.js').Flaw} Flaw */
@@ -27,13 +28,16 @@ export function words(f) {
 }
 
 /**
- * The cautions by their headings: the worst first, and of those the new ones.
+ * The cautions by their headings, the worst first.
  * @param {Said} said
  * @returns {Told[]}
  */
 export function headed(said) {
   return together(said.cautions.filter((c) => said.flaws.length === 0 || !FLAWS.includes(c.code)));
 }
+
+/** @param {Told} t */
+const rank = (t) => RANK.indexOf(t.severity) * 2 + (t.decided ? 1 : 0);
 
 /**
  * @param {Warned[]} cautions
@@ -50,8 +54,7 @@ function together(cautions) {
     told.fresh = told.fresh || c.new;
     all.set(key, told);
   }
-  const order = (/** @type {Told} */ t) => RANK.indexOf(t.severity) * 4 + (t.decided ? 2 : 0) + (t.fresh ? 0 : 1);
-  return [...all.values()].sort((a, b) => order(a) - order(b));
+  return [...all.values()].sort((a, b) => rank(a) - rank(b));
 }
 
 /**
@@ -93,11 +96,12 @@ export function ghostWords(layer, hand) {
     const { said } = judge;
     const several = hand.ghost.length > 1;
     const kept = hand.lockWords();
-    const told = hand.ghost.length ? headed(said) : [];
+    // Of equally bad ones the new first: there is room for few.
+    const told = hand.ghost.length ? headed(said).sort((a, b) => rank(a) - rank(b) || Number(b.fresh) - Number(a.fresh)) : [];
     const [flaw] = said.flaws;
     el.hidden = hand.ghost.length === 0 || (!flaw && told.length === 0 && rid(said).length === 0 && !kept);
     if (el.hidden) {
-      shown = '';
+      [shown, side] = ['', 0];
       return;
     }
     const own = flaw && !several && (flaw.piece === hand.ghost[0].id || !flaw.piece || hand.ghost[0].id === 0);
@@ -111,7 +115,7 @@ export function ghostWords(layer, hand) {
         told.length > 0 && h('ul', {}, ...told.slice(0, MOST).map((t) => h('li', { class: t.severity }, ...line(t))),
           more > 0 && h('li', { class: 'more', text: `and ${more} more` })),
         rid(said).length > 0 && h('p', { class: 'rid', text: `✓ no longer ${rid(said).map((t) => t.heading).join('; ')}` }),
-        kept && h('p', { class: 'kept', text: kept }),
+        kept && h('p', { class: 'kept' }, lockSign(), ' ' + kept),
       ].filter(Boolean));
     }
     side = beside(el, hand.bounds(), picture.camera.stage, side);

@@ -1,0 +1,180 @@
+package view
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/input"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wallshoal/examples"
+)
+
+// warnedOfMuch is a plan whose pieces are warned of for much in the zone at the left end of its first wall.
+var warnedOfMuch = strings.NewReplacer("stand-off: 5", "stand-off: 25\n    edges: sharp", "bit: 5, depth: 30", "bit: 8, depth: 60").Replace(small)
+
+// hold presses the mouse and drags it without letting go.
+func (p *tab) hold(x, y, dx, dy float64) {
+	p.t.Helper()
+	p.run(chromedp.MouseEvent(input.DispatchMouseEventTypeMouseMoved, x, y), chromedp.MouseEvent(input.DispatchMouseEventTypeMousePressed, x, y, chromedp.Button("left"), chromedp.ClickCount(1)))
+	p.pull(x+dx/2, y+dy/2)
+	p.pull(x+dx, y+dy)
+}
+
+func (p *tab) pull(x, y float64) {
+	p.t.Helper()
+	p.run(chromedp.MouseEvent(input.DispatchMouseEventTypeMouseMoved, x, y, chromedp.Button("left")))
+}
+
+func (p *tab) release(x, y float64) {
+	p.t.Helper()
+	p.run(chromedp.MouseEvent(input.DispatchMouseEventTypeMouseReleased, x, y, chromedp.Button("left"), chromedp.ClickCount(1)))
+}
+
+// sight returns where a place of the face that is shown is on the screen.
+func (p *tab) sight(at point) (x, y float64) {
+	p.t.Helper()
+	a, b := p.onWall(0, 0).At, p.onWall(100, 100).At
+	return (at[0] - a[0]) / (b[0] - a[0]) * 100, (at[1] - a[1]) / (b[1] - a[1]) * 100
+}
+
+// apart fails where the words beside the ghost cover it, or leave the stage.
+func (p *tab) apart() {
+	p.t.Helper()
+	assert.True(p.t, js[bool](p, `(() => { const r = e => document.querySelector(e).getBoundingClientRect(), w = r('.told'), g = r('.ghost > path'), s = r('#stage');
+		return (w.right <= g.left || g.right <= w.left || w.bottom <= g.top || g.bottom <= w.top) && w.left >= s.left && w.right <= s.right && w.top >= s.top && w.bottom <= s.bottom })()`))
+}
+
+const (
+	toldLines = `[...document.querySelectorAll('.told li')].map(l => l.textContent)`
+	panelList = `[...document.querySelectorAll('#picked-cautions > li:not(.rid) summary')].map(l => l.textContent)`
+)
+
+// While a piece is dragged, words beside it say which cautions it comes to, the worst first and three at most, and the
+// panel says all; what is said before the drop is said after it.
+func TestCautionsWhileDragging(t *testing.T) {
+	for _, wide := range []int64{1280, 390} {
+		t.Run(fmt.Sprint(wide), func(t *testing.T) {
+			p := open(t, warnedOfMuch, "/")
+			p.run(chromedp.EmulateViewport(wide, 844), chromedp.Reload())
+			p.face("One")
+			p.stateAfter("/api/pieces", `{"changes":[{"do":"place","id":4,"face":0,"at":[1400,2150],"heading":0}]}`)
+			p.eventually("a piece", func(st state) bool { return at(st, 4).Locked })
+			p.until(`document.querySelector('.locks g')`)
+			x, y := p.middle(4)
+			tx, ty := p.sight(point{60, 1300})
+			p.hold(x, y, tx-x, ty-y)
+			p.until(`document.querySelectorAll('.told li.more').length === 1`)
+			lines := js[[]string](p, toldLines)
+			require.Len(t, lines, 4)
+			for _, line := range lines[:3] {
+				assert.True(t, strings.HasPrefix(line, "care "), "the worst first: %s", line)
+			}
+			assert.Contains(t, strings.Join(lines, "\n"), "marked in the plan: warmnew")
+			all := js[[]string](p, panelList)
+			assert.Equal(t, fmt.Sprintf("and %d more", len(all)-3), lines[3])
+			for _, code := range []string{"cable-band", "anchor-edge", "deep-hole", "sharp-piece"} {
+				assert.NotContains(t, strings.Join(append(all, lines...), "\n"), code, "words, not codes")
+			}
+			assert.Regexp(t, "no longer .*drilled from a ladder", js[string](p, `document.querySelector('.told .rid').textContent`))
+			assert.Contains(t, js[string](p, `document.querySelector('.told .kept').textContent`), "stays locked")
+			p.apart()
+			p.until(`document.getElementById('told-aloud').textContent.includes('marked in the plan: warm, new')`)
+			p.does(`window.spoken = 0; new MutationObserver(() => { window.spoken++ }).observe(document.getElementById('told-aloud'), {childList: true, characterData: true, subtree: true})`)
+			for i := range 6 {
+				p.pull(tx+1, ty+float64(i))
+			}
+			p.release(tx+1, ty+5)
+			p.eventually("dropped", func(st state) bool { return at(st, 4).At[0] < 200 })
+			p.until(`document.getElementById('told-aloud') && document.querySelectorAll('.ghost path').length === 0 && !document.querySelector('#picked-cautions.stale') && !document.querySelector('#picked-cautions .fresh')`)
+			var old []string
+			for _, line := range all {
+				old = append(old, strings.TrimSuffix(line, "new"))
+			}
+			assert.Equal(t, old, js[[]string](p, panelList), "as before the drop, and new no more")
+			p.run(chromedp.Sleep(600 * time.Millisecond)) // longer than the pause before something is read out
+			assert.Zero(t, js[int](p, `window.spoken`), "read out once and not at every pixel")
+			p.does(`document.querySelector('#picked-cautions summary').click()`)
+			assert.Contains(t, js[string](p, `document.querySelector('#picked-cautions details[open] p').textContent`), "not clearance")
+			p.clean()
+		})
+	}
+}
+
+// Keys say the same as the mouse, and so does the turn of a piece.
+func TestCautionsByKeys(t *testing.T) {
+	p := open(t, warnedOfMuch, "/")
+	p.face("One")
+	p.stateAfter("/api/pieces", `{"changes":[{"do":"place","id":4,"face":0,"at":[903,1700],"heading":0},{"do":"delete","id":5}]}`)
+	p.eventually("a piece", func(st state) bool { return at(st, 4).Locked })
+	p.until(`document.querySelector('.locks g')`)
+	x, y := p.middle(4)
+	p.run(chromedp.MouseClickXY(x, y))
+	p.until(`document.querySelectorAll('#picked-cautions li').length > 0`)
+	// The ghost stands for as long as keys come, and what was beside it is kept here.
+	p.does(`window.seen = ''; const told = document.querySelector('.told'); new MutationObserver(() => { if (!told.hidden) window.seen += told.textContent }).observe(told, {childList: true, attributes: true, subtree: true})`)
+	p.run(chromedp.KeyEvent(kb.ArrowLeft), chromedp.KeyEvent(kb.ArrowLeft), chromedp.KeyEvent(kb.ArrowLeft), chromedp.KeyEvent(kb.ArrowLeft))
+	p.until(`window.seen.includes('marked in the plan: warmnew')`)
+	p.eventually("moved", func(st state) bool { return at(st, 4).At[0] == 899 })
+	p.until(`document.querySelectorAll('.ghost path').length === 0 && [...document.querySelectorAll('#picked-cautions summary')].some(s => s.textContent.includes('warm') && !s.textContent.includes('new'))`)
+	p.does(`window.seen = ''`)
+	p.run(chromedp.KeyEvent("]"))
+	p.until(`window.seen.includes('marked in the plan: warm') && !window.seen.includes('warmnew')`)
+	p.clean()
+}
+
+// A lock holds a piece from the flow and never from the hand, and every way of changing it says so.
+func TestWhatALockHolds(t *testing.T) {
+	p := open(t, small, "/")
+	p.face("One")
+	p.stateAfter("/api/pieces", `{"changes":[{"do":"place","id":4,"face":0,"at":[1400,1500],"heading":0}]}`)
+	p.eventually("a lock", func(st state) bool { return at(st, 4).Locked })
+	p.until(`document.querySelector('.locks g')`)
+	x, y := p.middle(4)
+	p.hold(x, y, 20, 0)
+	p.until(`document.querySelector('.told .kept')?.textContent.includes('stays locked where you put it') && document.querySelector('.ghost .locks')`)
+	p.apart()
+	p.release(x+20, y)
+	p.eventually("moved, and locked still", func(st state) bool { return at(st, 4).At[0] > 1400 && at(st, 4).Locked })
+	p.until(`document.querySelectorAll('.ghost path').length === 0 && document.getElementById('picked-lock').textContent.startsWith('Locked')`)
+	p.run(chromedp.KeyEvent("l"))
+	p.eventually("unlocked", func(st state) bool { return !at(st, 4).Locked })
+	p.until(`document.getElementById('picked-lock').textContent.includes('is locked by that')`)
+	p.run(chromedp.KeyEvent("l"))
+	p.eventually("locked", func(st state) bool { return at(st, 4).Locked })
+	p.until(`document.getElementById('picked-lock').textContent.startsWith('Locked')`)
+	p.run(chromedp.KeyEvent(kb.Delete))
+	p.until(`document.getElementById('say').textContent.includes('Piece 4 was locked, and is taken away')`)
+	p.run(chromedp.KeyEvent("z", chromedp.KeyModifiers(kb.ModifierCtrl)))
+	p.eventually("back, and locked", func(st state) bool { return at(st, 4).Locked })
+	p.run(chromedp.KeyEvent("?"))
+	p.until(`document.getElementById('keys-list').textContent.includes('a hand can still move it')`)
+	p.clean()
+}
+
+// The names of places lie over nothing on the wall until one is asked for, and keep to the stage then.
+func TestNamesOfPlacesComeWhenAskedFor(t *testing.T) {
+	p := open(t, examples.Ferry, "/")
+	p.face("Ticket wall")
+	p.until(`document.querySelectorAll('.pin').length === 2`)
+	const seen = `[...document.querySelectorAll('.pin .name')].filter(n => getComputedStyle(n).visibility === 'visible').map(n => n.textContent)`
+	assert.Empty(t, js[[]string](p, seen))
+	x, y := p.pin("gathering")
+	p.run(chromedp.MouseEvent(input.DispatchMouseEventTypeMouseMoved, x, y))
+	p.until(seen + `.join() === 'gathering'`)
+	p.run(chromedp.MouseEvent(input.DispatchMouseEventTypeMouseMoved, 5, 5))
+	p.until(seen + `.length === 0`)
+	p.does(`document.querySelector('.pin').focus()`)
+	p.run(chromedp.KeyEvent(kb.Tab))
+	p.until(seen + `.length === 1`)
+	for range 12 {
+		p.run(chromedp.KeyEvent(kb.ArrowRight, chromedp.KeyModifiers(kb.ModifierShift)))
+	}
+	p.until(`(() => { const s = document.getElementById('stage').getBoundingClientRect(); return [...document.querySelectorAll('.pin .name')].every(n => n.getBoundingClientRect().right <= s.right) })()`)
+	p.clean()
+}
