@@ -18,6 +18,17 @@ import (
 // warnedOfMuch is a plan whose pieces are warned of for much in the zone at the left end of its first wall.
 var warnedOfMuch = strings.NewReplacer("stand-off: 5", "stand-off: 25\n    edges: sharp", "bit: 5, depth: 30", "bit: 8, depth: 60").Replace(small)
 
+// begun shows the wall One after a piece has been placed there.
+func (p *tab) begun(change string) {
+	p.t.Helper()
+	p.run(chromedp.Navigate("about:blank")) // it hears of nothing meanwhile
+	p.stateAfter("/api/pieces", `{"changes":[`+change+`]}`)
+	p.run(chromedp.Navigate(p.url + "/"))
+	p.face("One")
+	p.until(`document.querySelector('.locks g')`)
+	p.until(`document.getElementById('figures').textContent.includes('cautions')`) // which can make the stage smaller
+}
+
 // hold presses the mouse and drags it without letting go.
 func (p *tab) hold(x, y, dx, dy float64) {
 	p.t.Helper()
@@ -61,14 +72,12 @@ func TestCautionsWhileDragging(t *testing.T) {
 	for _, wide := range []int64{1280, 390} {
 		t.Run(fmt.Sprint(wide), func(t *testing.T) {
 			p := open(t, warnedOfMuch, "/")
-			p.run(chromedp.EmulateViewport(wide, 844), chromedp.Reload())
-			p.face("One")
-			p.stateAfter("/api/pieces", `{"changes":[{"do":"place","id":4,"face":0,"at":[1400,2150],"heading":0}]}`)
-			p.eventually("a piece", func(st state) bool { return at(st, 4).Locked })
-			p.until(`document.querySelector('.locks g')`)
+			p.run(chromedp.EmulateViewport(wide, 844))
+			p.begun(`{"do":"place","id":4,"face":0,"at":[1400,2150],"heading":0}`)
 			x, y := p.middle(4)
 			tx, ty := p.sight(point{60, 1300})
 			p.hold(x, y, tx-x, ty-y)
+			p.until(panelList + `.some(l => l.includes('near an edge'))`) // which is so at the end of the way alone
 			p.until(`document.querySelectorAll('.told li.more').length === 1`)
 			lines := js[[]string](p, toldLines)
 			require.Len(t, lines, 4)
@@ -109,10 +118,7 @@ func TestCautionsWhileDragging(t *testing.T) {
 // Keys say the same as the mouse, and so does the turn of a piece.
 func TestCautionsByKeys(t *testing.T) {
 	p := open(t, warnedOfMuch, "/")
-	p.face("One")
-	p.stateAfter("/api/pieces", `{"changes":[{"do":"place","id":4,"face":0,"at":[903,1700],"heading":0},{"do":"delete","id":5}]}`)
-	p.eventually("a piece", func(st state) bool { return at(st, 4).Locked })
-	p.until(`document.querySelector('.locks g')`)
+	p.begun(`{"do":"place","id":4,"face":0,"at":[903,1700],"heading":0}`)
 	x, y := p.middle(4)
 	p.run(chromedp.MouseClickXY(x, y))
 	p.until(`document.querySelectorAll('#picked-cautions li').length > 0`)
@@ -131,10 +137,7 @@ func TestCautionsByKeys(t *testing.T) {
 // A lock holds a piece from the flow and never from the hand, and every way of changing it says so.
 func TestWhatALockHolds(t *testing.T) {
 	p := open(t, small, "/")
-	p.face("One")
-	p.stateAfter("/api/pieces", `{"changes":[{"do":"place","id":4,"face":0,"at":[1400,1500],"heading":0}]}`)
-	p.eventually("a lock", func(st state) bool { return at(st, 4).Locked })
-	p.until(`document.querySelector('.locks g')`)
+	p.begun(`{"do":"place","id":4,"face":0,"at":[1400,1500],"heading":0}`)
 	x, y := p.middle(4)
 	p.hold(x, y, 20, 0)
 	p.until(`document.querySelector('.told .kept')?.textContent.includes('stays locked where you put it') && document.querySelector('.ghost .locks')`)
