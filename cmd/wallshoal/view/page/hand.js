@@ -81,17 +81,17 @@ export class Hand extends EventTarget {
   lockWords() {
     const n = this.ghost.filter((p) => this.pieces.get(p.id)?.locked).length;
     if (n === 0) return '';
-    return this.ghost.length === 1 ? 'locked: stays locked where you put it' : `${n} locked: they stay locked where you put them`;
+    return this.ghost.length === 1 ? 'locked: stays locked where you put it' : `${n} of them locked: what is locked stays so`;
   }
 
-  /** Where the ghost, and the handle to turn it by, are on the stage, in pixels. */
-  bounds() {
+  /** Where the pieces of the ghost, and the handle to turn them by, are on the stage, in pixels. */
+  boxes() {
     const stage = this.picture.camera.stage.getBoundingClientRect();
-    const boxes = [...this.layer.querySelectorAll('path'), ...document.querySelectorAll('#marks .turn:not([hidden])')].map((el) => el.getBoundingClientRect());
-    return {
-      left: Math.min(...boxes.map((b) => b.left)) - stage.left, top: Math.min(...boxes.map((b) => b.top)) - stage.top,
-      right: Math.max(...boxes.map((b) => b.right)) - stage.left, bottom: Math.max(...boxes.map((b) => b.bottom)) - stage.top,
-    };
+    const handles = [...document.querySelectorAll('#marks .turn')].filter((el) => el.checkVisibility({ visibilityProperty: true }));
+    return [...this.layer.querySelectorAll(':scope > path'), ...handles].map((el) => {
+      const b = el.getBoundingClientRect();
+      return { left: b.left - stage.left, top: b.top - stage.top, right: b.right - stage.left, bottom: b.bottom - stage.top };
+    });
   }
 
   /** The picked pieces as they are, or as their ghost is. */
