@@ -31,6 +31,14 @@ type Shown struct {
 	Job      job.Job
 	Work     holemap.Work
 	Flaws    []scatter.Finding // in which the layout is not as the plan asks
+	Trial    *Trial            // of what was only tried; nil of a step
+}
+
+// A Trial is what taking something that was tried means.
+type Trial struct {
+	of      int      // the revision that was shown then
+	Gone    []string // the names of options that it takes out of the plan
+	Refused error    // why it cannot be taken; nil where it can
 }
 
 // A Status is how what is shown stands to what was before, and to the files.

@@ -166,7 +166,7 @@ func (o *option) quotas() {
 	for _, code := range exact.Keys() {
 		if p := o.pieceCoded(drawn, code, exact.Get(code)); p != nil {
 			n, good := exact.Get(code).Whole("a number of pieces", 0, MaxPieces)
-			if good && n != p.Count {
+			if good && (n != p.Count || n == 0 && p.Share > 0) {
 				o.changed("%s", namedCount(n, p.Name))
 			}
 			p.Count, p.Share = n, 0
@@ -184,9 +184,10 @@ func (o *option) quotas() {
 			switch {
 			case !good:
 				o.sound = false
+			case share == p.Share && p.Count == 0:
 			case share == 0:
 				o.changed("%s", namedCount(0, p.Name))
-			case share != p.Share:
+			default:
 				o.changed("share of %s %g", p.Name, share)
 			}
 			p.Count, p.Share = 0, share
