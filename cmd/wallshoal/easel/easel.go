@@ -31,6 +31,7 @@ type Shown struct {
 	Job      job.Job
 	Work     holemap.Work
 	Flaws    []scatter.Finding // in which the layout is not as the plan asks
+	Laid     bool              // just as the plan comes to it, with what is locked; nothing was moved since
 	Trial    *Trial            // of what was only tried; nil of a step
 }
 
@@ -94,6 +95,7 @@ type step struct {
 	layout  scatter.Layout
 	gesture string // what made it; a step of the same gesture takes its place
 	byHand  bool   // the layout is not simply what the plan comes to
+	laid    bool   // it is what the plan comes to with the pieces that are locked
 }
 
 // Open opens the plan at path, and the layout that lies beside it if there is one; layout names
@@ -141,6 +143,7 @@ func (e *Easel) open(ctx context.Context, needLayout bool) error {
 		s.layout, _, err = layoutfile.Read(filepath.Base(e.layoutPath), e.disk.layout, j.Site, j.Plan.Kinds)
 		s.byHand = true
 	} else {
+		s.laid = true
 		s.layout, err = j.LayFrom(ctx, scatter.Start{}, j.Plan.Seed, nil)
 	}
 	if err != nil {
@@ -174,7 +177,7 @@ func (e *Easel) show(s step, j job.Job) (*Shown, error) {
 		return nil, err
 	}
 	e.revision++
-	return &Shown{Revision: e.revision, Text: s.text, Job: j, Work: w, Flaws: flaws}, nil
+	return &Shown{Revision: e.revision, Text: s.text, Job: j, Work: w, Flaws: flaws, Laid: s.laid}, nil
 }
 
 // Name returns the names of the plan's file and of its layout's.
@@ -294,7 +297,7 @@ func (e *Easel) compose(ctx context.Context, text []byte, gesture string) (*Show
 		return nil, step{}, err
 	}
 	kept := carried(locked(e.shown.Work.Layout.Pieces), e.shown.Job, j)
-	s := step{text: text, gesture: gesture, byHand: len(kept) > 0}
+	s := step{text: text, gesture: gesture, byHand: len(kept) > 0, laid: true}
 	if s.layout, err = j.LayFrom(ctx, scatter.Start{Kept: kept}, j.Plan.Seed, nil); err != nil {
 		return nil, step{}, err
 	}

@@ -39,7 +39,7 @@ func (e *Easel) Take(tried *Shown) error {
 	case t.Refused != nil:
 		return t.Refused
 	}
-	s := step{text: tried.Text, layout: tried.Work.Layout, byHand: len(locked(tried.Work.Layout.Pieces)) > 0}
+	s := step{text: tried.Text, layout: tried.Work.Layout, byHand: len(locked(tried.Work.Layout.Pieces)) > 0, laid: tried.Laid}
 	shown, err := e.show(s, tried.Job)
 	if err != nil {
 		return err
@@ -71,7 +71,7 @@ func (e *Easel) Option(ctx context.Context, name string) (*Shown, error) {
 	} else {
 		trial.Refused = err
 	}
-	shown, err := e.show(step{text: text, layout: layout}, j)
+	shown, err := e.show(step{text: text, layout: layout, laid: true}, j)
 	if err == nil {
 		shown.Trial = &trial
 	}

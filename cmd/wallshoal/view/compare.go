@@ -60,17 +60,26 @@ func (s *server) other(r *http.Request, seed, option string) (*easel.Shown, erro
 
 // taking says what taking an option does.
 func taking(name string, trial *easel.Trial, now *easel.Shown) string {
-	said := []string{fmt.Sprintf("Taking it writes into the plan what %s says, in place of what stands there. It stays among the options: there it changes nothing any more.", name)}
+	said := []string{fmt.Sprintf("Taking it writes into the plan what the option %q says, in place of what stands there. The option stays in the list, where it changes nothing any more.", name)}
 	switch n := len(trial.Gone); {
 	case n == 1:
-		said = append(said, trial.Gone[0]+" would change nothing either, and goes.")
+		said = append(said, fmt.Sprintf("The option %q would change nothing either, and goes.", trial.Gone[0]))
 	case n > 1:
-		said = append(said, strings.Join(trial.Gone[:n-1], ", ")+" and "+trial.Gone[n-1]+" would change nothing either, and go.")
+		said = append(said, fmt.Sprintf("The options %s and %q would change nothing either, and go.", quoted(trial.Gone[:n-1]), trial.Gone[n-1]))
 	}
 	if slices.ContainsFunc(now.Work.Layout.Pieces, func(p scatter.Piece) bool { return p.Locked }) {
 		said = append(said, "It is laid anew, and keeps none of the pieces that are locked now.")
 	}
 	return strings.Join(append(said, "One Undo brings all back."), " ")
+}
+
+// quoted lists names in quotation marks.
+func quoted(names []string) string {
+	all := make([]string, len(names))
+	for i, n := range names {
+		all[i] = strconv.Quote(n)
+	}
+	return strings.Join(all, ", ")
 }
 
 // inWords returns an error as a sentence of the page.

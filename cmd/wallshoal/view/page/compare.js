@@ -28,7 +28,7 @@ class Side {
     this.facts = h('dl', { class: 'facts' });
     this.note = h('p', { class: 'help', role: 'status' });
     this.take = h('button', { type: 'button', class: 'main', text: 'Take this one', on: { click: () => this.adopt() } });
-    el.replaceChildren(h('div', { class: 'bar' }, this.before, this.select, this.after), h('div', { class: 'sight' }, this.img), this.note, this.facts, this.take);
+    el.replaceChildren(h('div', { class: 'bar' }, this.before, this.select, this.after), h('div', { class: 'sight' }, this.img), this.facts, this.note, this.take);
     this.load = latest((/** @type {string} */ what) => this.fetch(what));
   }
 
