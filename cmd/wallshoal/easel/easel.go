@@ -81,7 +81,7 @@ type Easel struct {
 
 	lock     sync.Mutex // guards what follows; a change holds it from beginning to end
 	shown    *Shown
-	steps    []step
+	steps    history
 	at       int // the step that is shown
 	revision int
 	disk     disk
@@ -153,7 +153,8 @@ func (e *Easel) open(ctx context.Context, needLayout bool) error {
 	if err != nil {
 		return err
 	}
-	e.steps, e.shown = []step{s}, shown
+	e.steps.put(0, s)
+	e.shown = shown
 	return nil
 }
 
@@ -196,7 +197,7 @@ func (e *Easel) Now() (*Shown, Status) {
 func (e *Easel) status() Status {
 	unsaved := e.unsaved()
 	return Status{
-		Revision: e.shown.Revision, Saved: len(unsaved) == 0, Unsaved: unsaved, Undo: e.at > 0, Redo: e.at < len(e.steps)-1,
+		Revision: e.shown.Revision, Saved: len(unsaved) == 0, Unsaved: unsaved, Undo: e.at > 0, Redo: e.at < e.steps.len()-1,
 		Outside: e.outside, Faults: e.faults,
 	}
 }
@@ -204,11 +205,10 @@ func (e *Easel) status() Status {
 // unsaved returns the names of the files that do not hold what is shown.
 func (e *Easel) unsaved() []string {
 	var names []string
-	s := e.steps[e.at]
-	if !bytes.Equal(s.text, e.disk.plan) {
+	if !bytes.Equal(e.shown.Text, e.disk.plan) {
 		names = append(names, filepath.Base(e.path))
 	}
-	if (s.byHand || e.disk.layout != nil) && !bytes.Equal(e.layoutText(e.shown), e.disk.layout) {
+	if (e.steps.byHand(e.at) || e.disk.layout != nil) && !bytes.Equal(e.layoutText(e.shown), e.disk.layout) {
 		names = append(names, filepath.Base(e.layoutPath))
 	}
 	return names
@@ -251,11 +251,11 @@ func overtaken(ctx context.Context, err error) error {
 // of one gesture. What was to be done again is gone.
 func (e *Easel) take(s step, shown *Shown) {
 	e.shown = shown
-	if s.gesture != "" && e.at > 0 && e.steps[e.at].gesture == s.gesture {
+	if s.gesture != "" && e.at > 0 && e.steps.gesture(e.at) == s.gesture {
 		e.at--
 	}
 	e.at++
-	e.steps = append(e.steps[:e.at:e.at], s)
+	e.steps.put(e.at, s)
 }
 
 // An Edit returns the text of the plan that is shown with a change made in it.
@@ -315,10 +315,10 @@ func (e *Easel) walk(by int) error {
 	e.lock.Lock()
 	defer e.lock.Unlock()
 	to := e.at + by
-	if to < 0 || to >= len(e.steps) {
+	if to < 0 || to >= e.steps.len() {
 		return nil
 	}
-	s := e.steps[to]
+	s := e.steps.step(to)
 	j := e.shown.Job
 	if !bytes.Equal(s.text, e.shown.Text) {
 		var err error
