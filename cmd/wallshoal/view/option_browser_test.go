@@ -107,3 +107,68 @@ func TestWhatWasComparedBefore(t *testing.T) {
 	require.Equal(t, 422, r.status)
 	assert.Equal(t, "the plan was changed since", decoded[trouble](t, r.body).Error)
 }
+
+// Beside a knob stands what it does not do, and how many hang where hands were at it; it goes with its reason.
+func TestRemarksBesideKnobs(t *testing.T) {
+	p := open(t, small, "/")
+	p.until(pictureThere)
+	remark := func(label string) string {
+		return fmt.Sprintf(`(() => { const k = [...document.querySelectorAll('.knob')].find(k => k.querySelector('label').textContent === %q), r = k.querySelector('.remark'); k.closest('details').open = true; return r.hidden ? '' : r.textContent })()`, label)
+	}
+	p.until(remark("spacing") + `.includes('apart anyway')`)
+	p.until(remark("kinds") + ` === 'there is only one kind: nothing to mix'`)
+	p.look("remarks-desk")
+	p.run(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile))
+	p.does(`document.getElementById('sheet-toggle').click(); document.querySelector('.knob.length').scrollIntoView()`)
+	p.until(`document.documentElement.scrollWidth <= 390`)
+	p.look("remarks-phone")
+	p.run(chromedp.EmulateViewport(1280, 860))
+	p.stateAfter("/api/pieces", `{"rest":"stay","changes":[{"do":"delete","id":4},{"do":"delete","id":5}]}`)
+	p.until(remark("pieces") + ` === '30 asked, 28 on the walls'`)
+	p.until(remark("spacing") + ` === ''`)
+	p.write("spacing", "100")
+	p.eventually("laid anew", func(st state) bool { return st.PieceCount == 30 })
+	p.until(remark("pieces") + ` === ''`)
+	p.clean()
+}
+
+// Each knob of the paper and of the datum draws other sheets by one of its values at least.
+func TestKnobsOfThePaperDrawOtherSheets(t *testing.T) {
+	plans := map[string]string{"small": small}
+	if os.Getenv("CI") == "true" {
+		plans = map[string]string{"small": small, "ferry": examples.Ferry, "stair": examples.SchoolStair, "health centre": examples.HealthCentre}
+	}
+	for name, text := range plans {
+		t.Run(name, func(t *testing.T) {
+			v := served(t, text)
+			sheets := func() string {
+				r := v.get("/export/hole-map.pdf")
+				require.Equal(t, 200, r.status, r.body)
+				return r.body
+			}
+			before := sheets()
+			for _, k := range v.state().Knobs {
+				values := k.Choices
+				switch {
+				case k.Group != "paper" && k.ID != "room.datum":
+					continue
+				case k.Number != nil:
+					values = []string{fmt.Sprint(*k.Number + 4*k.Step), fmt.Sprint(*k.Number - 4*k.Step)}
+				}
+				other := false
+				for _, value := range values {
+					if r := v.post("/api/knobs", fmt.Sprintf(`{"set":[{"knob":%q,"value":%q}]}`, k.ID, value)); r.status == 200 && decoded[state](t, r.body).Undo {
+						other = other || sheets() != before
+						v.stateAfter("/api/undo", "{}")
+					}
+				}
+				assert.True(t, other, k.ID)
+			}
+		})
+	}
+}
+
+func (v *visitor) state() state {
+	v.t.Helper()
+	return decoded[state](v.t, v.get("/api/state").body)
+}
