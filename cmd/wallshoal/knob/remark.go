@@ -130,8 +130,7 @@ func (r *remarker) length(mm float64) string {
 // farthest is up to which distance the closest outlines and holes are looked for, mm.
 const farthest = 300
 
-// closest returns how close outlines of two pieces of a face come, and holes of theirs; infinite where it is
-// farther than it is looked for.
+// closest returns how close outlines of two pieces of a face come, and holes of theirs; at most farthest.
 func (r *remarker) closest() (outlines, holes float64) {
 	type lain struct {
 		face  int
@@ -170,14 +169,7 @@ func (r *remarker) closest() (outlines, holes float64) {
 			}
 		}
 	}
-	return orNone(outlines), orNone(holes)
-}
-
-func orNone(mm float64) float64 {
-	if mm >= farthest {
-		return math.Inf(1)
-	}
-	return mm
+	return outlines, holes
 }
 
 // apart returns how far apart two outlines are, to 0.1 mm, that are closer than so much.
