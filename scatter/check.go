@@ -45,6 +45,9 @@ func CheckKinds(kinds []Kind, units measure.Unit) []wall.Problem {
 		c.add("pieces", fmt.Sprintf("there are %d kinds of pieces", len(kinds)), fmt.Sprintf("give at most %d", MaxKinds))
 		return c.problems
 	}
+	if len(kinds) > 0 && !slices.ContainsFunc(kinds, func(k Kind) bool { return k.Count != 0 || k.Share != 0 }) {
+		c.add("pieces", "no kind has a share or a count above 0", "give at least one of them some pieces")
+	}
 	names, codes := map[string]int{}, map[string]int{}
 	for i, k := range kinds {
 		field := fmt.Sprintf("pieces[%d]", i)
@@ -200,8 +203,6 @@ func (c *checker) quota(field string, k Kind) {
 		c.add(field+".share", fmt.Sprintf("%v is not a share", k.Share), "give a number above 0, like 1")
 	case k.Count > 0 && k.Share > 0:
 		c.add(field+".share", "there is a share and a count", "keep one of them")
-	case k.Count == 0 && k.Share == 0:
-		c.add(field+".share", "there is neither a share nor a count above 0", "give one of them, or remove the piece")
 	}
 }
 

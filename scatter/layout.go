@@ -43,7 +43,7 @@ type Kind struct {
 	Of          string  // what its forms and sizes have in common; Name where it has only one
 	Form, Size  string  // which of several forms and sizes of the same it is; empty where there is one
 	Count       int     // pieces of this kind; 0 where Share decides
-	Share       float64 // part of what is left after the counted kinds, against the other shares
+	Share       float64 // part of what is left after the counted kinds, against the other shares; 0 beside no count for none
 }
 
 // A Hole is one hole that a piece needs in the wall.

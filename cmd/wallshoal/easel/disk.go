@@ -134,12 +134,11 @@ func (e *Easel) Save(ctx context.Context, over bool) error {
 	if err != nil {
 		return err
 	}
-	s := e.steps[e.at]
 	var layout []byte
-	if s.byHand || found.layout != nil {
+	if e.steps.byHand(e.at) || found.layout != nil {
 		layout = e.layoutText(e.shown)
 	}
-	writesPlan := !bytes.Equal(s.text, found.plan)
+	writesPlan := !bytes.Equal(e.shown.Text, found.plan)
 	writesLayout := layout != nil && !bytes.Equal(layout, found.layout)
 	switch {
 	case over:
@@ -156,10 +155,10 @@ func (e *Easel) Save(ctx context.Context, over bool) error {
 		found.layout = layout
 	}
 	if writesPlan {
-		if err := folder.ReplaceFile(ctx, e.path, contents(s.text)); err != nil {
+		if err := folder.ReplaceFile(ctx, e.path, contents(e.shown.Text)); err != nil {
 			return err
 		}
-		found.plan = s.text
+		found.plan = e.shown.Text
 	}
 	e.disk, e.outside, e.faults = found, Same, nil
 	return nil

@@ -31,6 +31,15 @@ type Shown struct {
 	Job      job.Job
 	Work     holemap.Work
 	Flaws    []scatter.Finding // in which the layout is not as the plan asks
+	Laid     bool              // just as the plan comes to it, with what is locked; nothing was moved since
+	Trial    *Trial            // of what was only tried; nil of a step
+}
+
+// A Trial is what taking something that was tried means.
+type Trial struct {
+	of      int      // the revision that was shown then
+	Gone    []string // the names of options that it takes out of the plan
+	Refused error    // why it cannot be taken; nil where it can
 }
 
 // A Status is how what is shown stands to what was before, and to the files.
@@ -72,7 +81,7 @@ type Easel struct {
 
 	lock     sync.Mutex // guards what follows; a change holds it from beginning to end
 	shown    *Shown
-	steps    []step
+	steps    history
 	at       int // the step that is shown
 	revision int
 	disk     disk
@@ -86,6 +95,7 @@ type step struct {
 	layout  scatter.Layout
 	gesture string // what made it; a step of the same gesture takes its place
 	byHand  bool   // the layout is not simply what the plan comes to
+	laid    bool   // it is what the plan comes to with the pieces that are locked
 }
 
 // Open opens the plan at path, and the layout that lies beside it if there is one; layout names
@@ -133,6 +143,7 @@ func (e *Easel) open(ctx context.Context, needLayout bool) error {
 		s.layout, _, err = layoutfile.Read(filepath.Base(e.layoutPath), e.disk.layout, j.Site, j.Plan.Kinds)
 		s.byHand = true
 	} else {
+		s.laid = true
 		s.layout, err = j.LayFrom(ctx, scatter.Start{}, j.Plan.Seed, nil)
 	}
 	if err != nil {
@@ -142,7 +153,8 @@ func (e *Easel) open(ctx context.Context, needLayout bool) error {
 	if err != nil {
 		return err
 	}
-	e.steps, e.shown = []step{s}, shown
+	e.steps.put(0, s)
+	e.shown = shown
 	return nil
 }
 
@@ -166,7 +178,7 @@ func (e *Easel) show(s step, j job.Job) (*Shown, error) {
 		return nil, err
 	}
 	e.revision++
-	return &Shown{Revision: e.revision, Text: s.text, Job: j, Work: w, Flaws: flaws}, nil
+	return &Shown{Revision: e.revision, Text: s.text, Job: j, Work: w, Flaws: flaws, Laid: s.laid}, nil
 }
 
 // Name returns the names of the plan's file and of its layout's.
@@ -185,7 +197,7 @@ func (e *Easel) Now() (*Shown, Status) {
 func (e *Easel) status() Status {
 	unsaved := e.unsaved()
 	return Status{
-		Revision: e.shown.Revision, Saved: len(unsaved) == 0, Unsaved: unsaved, Undo: e.at > 0, Redo: e.at < len(e.steps)-1,
+		Revision: e.shown.Revision, Saved: len(unsaved) == 0, Unsaved: unsaved, Undo: e.at > 0, Redo: e.at < e.steps.len()-1,
 		Outside: e.outside, Faults: e.faults,
 	}
 }
@@ -193,11 +205,10 @@ func (e *Easel) status() Status {
 // unsaved returns the names of the files that do not hold what is shown.
 func (e *Easel) unsaved() []string {
 	var names []string
-	s := e.steps[e.at]
-	if !bytes.Equal(s.text, e.disk.plan) {
+	if !bytes.Equal(e.shown.Text, e.disk.plan) {
 		names = append(names, filepath.Base(e.path))
 	}
-	if (s.byHand || e.disk.layout != nil) && !bytes.Equal(e.layoutText(e.shown), e.disk.layout) {
+	if (e.steps.byHand(e.at) || e.disk.layout != nil) && !bytes.Equal(e.layoutText(e.shown), e.disk.layout) {
 		names = append(names, filepath.Base(e.layoutPath))
 	}
 	return names
@@ -240,11 +251,11 @@ func overtaken(ctx context.Context, err error) error {
 // of one gesture. What was to be done again is gone.
 func (e *Easel) take(s step, shown *Shown) {
 	e.shown = shown
-	if s.gesture != "" && e.at > 0 && e.steps[e.at].gesture == s.gesture {
+	if s.gesture != "" && e.at > 0 && e.steps.gesture(e.at) == s.gesture {
 		e.at--
 	}
 	e.at++
-	e.steps = append(e.steps[:e.at:e.at], s)
+	e.steps.put(e.at, s)
 }
 
 // An Edit returns the text of the plan that is shown with a change made in it.
@@ -286,7 +297,7 @@ func (e *Easel) compose(ctx context.Context, text []byte, gesture string) (*Show
 		return nil, step{}, err
 	}
 	kept := carried(locked(e.shown.Work.Layout.Pieces), e.shown.Job, j)
-	s := step{text: text, gesture: gesture, byHand: len(kept) > 0}
+	s := step{text: text, gesture: gesture, byHand: len(kept) > 0, laid: true}
 	if s.layout, err = j.LayFrom(ctx, scatter.Start{Kept: kept}, j.Plan.Seed, nil); err != nil {
 		return nil, step{}, err
 	}
@@ -304,10 +315,10 @@ func (e *Easel) walk(by int) error {
 	e.lock.Lock()
 	defer e.lock.Unlock()
 	to := e.at + by
-	if to < 0 || to >= len(e.steps) {
+	if to < 0 || to >= e.steps.len() {
 		return nil
 	}
-	s := e.steps[to]
+	s := e.steps.step(to)
 	j := e.shown.Job
 	if !bytes.Equal(s.text, e.shown.Text) {
 		var err error

@@ -323,20 +323,6 @@ func TestManyAtOnce(t *testing.T) {
 	all.Wait()
 }
 
-func TestTryAndTake(t *testing.T) {
-	e, _ := opened(t)
-	tried, err := e.Try(t.Context(), replacing("seed: 3", "seed: 4"))
-	require.NoError(t, err)
-	shown, status := e.Now()
-	assert.NotEqual(t, shown.Work.Layout.Pieces, tried.Work.Layout.Pieces)
-	assert.NotEqual(t, shown.Revision, tried.Revision)
-	assert.False(t, status.Undo)
-	require.NoError(t, e.Take(tried))
-	assert.Equal(t, tried.Work.Layout.Pieces, pieces(e))
-	require.NoError(t, e.Undo())
-	assert.Equal(t, shown.Work.Layout.Pieces, pieces(e))
-}
-
 func TestOpenTellsWhatIsWrong(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "hall.yaml")

@@ -2,11 +2,16 @@ package easel
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 
+	"wallshoal/cmd/wallshoal/knob"
 	"wallshoal/cmd/wallshoal/plan"
 )
+
+// ErrStale says that what was tried is of a plan or a layout that has been changed since.
+var ErrStale = errors.New("the plan was changed since; compare again")
 
 // Try composes what edit makes of the plan, and shows it without making it a step. Take makes it one.
 func (e *Easel) Try(ctx context.Context, edit Edit) (*Shown, error) {
@@ -17,14 +22,24 @@ func (e *Easel) Try(ctx context.Context, edit Edit) (*Shown, error) {
 		return nil, err
 	}
 	shown, _, err := e.compose(ctx, text, "")
+	if err == nil {
+		shown.Trial = &Trial{of: e.shown.Revision}
+	}
 	return shown, err
 }
 
-// Take makes what Try showed the step that is shown.
+// Take makes what Try or Option showed the step that is shown. The error is ErrStale where the work has
+// become another meanwhile, or why it cannot be taken.
 func (e *Easel) Take(tried *Shown) error {
 	e.lock.Lock()
 	defer e.lock.Unlock()
-	s := step{text: tried.Text, layout: tried.Work.Layout, byHand: len(locked(tried.Work.Layout.Pieces)) > 0}
+	switch t := tried.Trial; {
+	case t == nil || t.of != e.shown.Revision:
+		return ErrStale
+	case t.Refused != nil:
+		return t.Refused
+	}
+	s := step{text: tried.Text, layout: tried.Work.Layout, byHand: len(locked(tried.Work.Layout.Pieces)) > 0, laid: tried.Laid}
 	shown, err := e.show(s, tried.Job)
 	if err != nil {
 		return err
@@ -33,18 +48,32 @@ func (e *Easel) Take(tried *Shown) error {
 	return nil
 }
 
-// Option composes an option of the plan, by its name, and shows it without making it a step. Its text is
-// that of the plan: an option is not written into it, and cannot be taken.
+// Option composes an option of the plan, by its name, and shows it without making it a step. It is laid anew
+// and keeps no piece that is locked. Its text is the plan with the option written into it, which Take makes the
+// plan; where that cannot be, it is the plan as it is, and the trial says why.
 func (e *Easel) Option(ctx context.Context, name string) (*Shown, error) {
 	e.lock.Lock()
 	defer e.lock.Unlock()
-	i := slices.IndexFunc(e.shown.Job.Plan.Options, func(o plan.OptionSection) bool { return o.Name == name })
+	now := e.shown
+	i := slices.IndexFunc(now.Job.Plan.Options, func(o plan.OptionSection) bool { return o.Name == name })
 	if i < 0 {
 		return nil, fmt.Errorf("the plan has no option %q", name)
 	}
-	j, layout, err := e.shown.Job.LayOption(ctx, i, e.shown.Job.Plan.Seed)
+	j, layout, err := now.Job.LayOption(ctx, i, now.Job.Plan.Seed)
 	if err != nil {
 		return nil, err
 	}
-	return e.show(step{text: e.shown.Text, layout: layout}, j)
+	text := now.Text
+	trial := Trial{of: now.Revision}
+	taking, err := knob.TakeOption(now.Job, text, i, e.read)
+	if err == nil {
+		text, j, trial.Gone = taking.Text, taking.Job, taking.Gone
+	} else {
+		trial.Refused = err
+	}
+	shown, err := e.show(step{text: text, layout: layout, laid: true}, j)
+	if err == nil {
+		shown.Trial = &trial
+	}
+	return shown, err
 }

@@ -27,7 +27,7 @@ func (b *board) count() {
 			b.add(Knob{ID: f + ".count", Label: b.kind(i) + ", pieces", Type: Whole, Min: 0, Max: float64(max(count, 10)), Step: 1, Help: "exactly so many of this kind"}, "")
 			continue
 		}
-		b.add(Knob{ID: f + ".share", Label: b.kind(i) + ", share", Type: Number, Min: 0.1, Max: 10, Step: 0.1, Help: "against the shares of the other kinds"}, "1")
+		b.add(Knob{ID: f + ".share", Label: b.kind(i) + ", share", Type: Number, Min: 0, Max: 10, Step: 0.1, Help: "against the shares of the other kinds; 0 for none"}, "1")
 	}
 }
 

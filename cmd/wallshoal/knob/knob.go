@@ -64,12 +64,8 @@ type Spot struct {
 
 // Of returns the knobs of a job, whose plan has that text, in the order in which to show them.
 func Of(j job.Job, text []byte) []Knob {
-	b := &board{job: j, units: j.Plan.Units}
+	b := &board{job: j, units: j.Plan.Units, root: rootOf(text)}
 	b.unit, _ = measure.Parse("1", b.units)
-	var doc yaml.Node
-	if err := yaml.Unmarshal(bytes.TrimPrefix(text, []byte("\ufeff")), &doc); err == nil && len(doc.Content) > 0 {
-		b.root = doc.Content[0]
-	}
 	b.count()
 	b.closeness()
 	b.density()
@@ -79,6 +75,15 @@ func Of(j job.Job, text []byte) []Knob {
 	b.walls()
 	b.print()
 	return b.knobs
+}
+
+// rootOf returns the map that a text holds; nil where it holds none.
+func rootOf(text []byte) *yaml.Node {
+	var doc yaml.Node
+	if err := yaml.Unmarshal(bytes.TrimPrefix(text, []byte("\ufeff")), &doc); err != nil || len(doc.Content) == 0 {
+		return nil
+	}
+	return doc.Content[0]
 }
 
 // A board gathers knobs.

@@ -66,9 +66,9 @@ func (r *reader) count(v, base yamlfile.Value, kinds []scatter.Kind) int {
 	sum, all := 0, len(kinds) > 0
 	for _, k := range kinds {
 		sum += k.Count
-		all = all && k.Count > 0
+		all = all && k.Share == 0
 	}
-	if !v.Given() && all {
+	if !v.Given() && all && sum > 0 {
 		return sum
 	}
 	if !v.Given() && base.Given() {

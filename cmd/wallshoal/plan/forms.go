@@ -230,9 +230,10 @@ func (r *reader) made(p piece) []scatter.Kind {
 	for i, f := range forms {
 		for j, s := range sizes {
 			k := r.oneMade(p, f, s)
-			if at := len(kinds); p.Count > 0 {
+			switch at := len(kinds); {
+			case p.Count > 0:
 				k.Count = counts[at]
-			} else {
+			case p.Share > 0:
 				k.Share = math.Max(p.Share*shares[at], math.SmallestNonzeroFloat64)
 			}
 			if n > 1 {

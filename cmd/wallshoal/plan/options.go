@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 
 	"wallshoal/cmd/wallshoal/yamlfile"
@@ -177,7 +178,9 @@ func (o *option) dense(count int) {
 			return
 		}
 		c.Density = stage.density(m, count, c.Flow)
-		o.changed("another density")
+		if o.OtherWalls || !reflect.DeepEqual(c.Density.Field, o.plan.Composition.Density.Field) || c.Density.PerSquareMetre > 0 && c.Density.PerSquareMetre != base {
+			o.changed("another density")
+		}
 		if c.Density.PerSquareMetre > 0 {
 			c.Count = 0
 		} else {

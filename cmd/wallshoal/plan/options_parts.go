@@ -138,16 +138,17 @@ func (o *option) bareWalls(v yamlfile.Value, all []*wall.Wall, named map[*wall.W
 			}
 			w.Obstructions = slices.Clone(w.Obstructions)
 			for j := range w.Obstructions {
-				if b := &w.Obstructions[j]; len(b.Use) > 0 {
+				b := &w.Obstructions[j]
+				if len(b.Use) > 0 {
 					known = append(known, b.Name)
-					if wall.FoldName(b.Name) == wall.FoldName(name) {
-						b.Use, found = nil, true
-					}
+				}
+				if wall.FoldName(b.Name) == wall.FoldName(name) {
+					b.Use, found = nil, true // of what carries none already, that changes nothing
 				}
 			}
 		}
 		if !found && !contains(known, "") && !o.file.Faulty("room") {
-			item.Fault(yamlfile.Quote(name)+" is no wall, and nothing on one that takes pieces", oneOf(name, "walls and things", known))
+			item.Fault(yamlfile.Quote(name)+" is no wall, and nothing on one", oneOf(name, "walls and things", known))
 		}
 	}
 }
@@ -165,7 +166,7 @@ func (o *option) quotas() {
 	for _, code := range exact.Keys() {
 		if p := o.pieceCoded(drawn, code, exact.Get(code)); p != nil {
 			n, good := exact.Get(code).Whole("a number of pieces", 0, MaxPieces)
-			if good && n != p.Count {
+			if good && (n != p.Count || n == 0 && p.Share > 0) {
 				o.changed("%s", namedCount(n, p.Name))
 			}
 			p.Count, p.Share = n, 0
@@ -183,9 +184,10 @@ func (o *option) quotas() {
 			switch {
 			case !good:
 				o.sound = false
+			case share == p.Share && p.Count == 0:
 			case share == 0:
 				o.changed("%s", namedCount(0, p.Name))
-			case share != p.Share:
+			default:
 				o.changed("share of %s %g", p.Name, share)
 			}
 			p.Count, p.Share = 0, share
@@ -198,13 +200,7 @@ func (o *option) quotas() {
 	o.Kinds = nil
 	o.again(where, func() {
 		for _, p := range drawn {
-			kinds := o.made(p)
-			for i := range kinds {
-				if p.Count == 0 && p.Share == 0 {
-					kinds[i].Share = 0
-				}
-			}
-			o.Kinds = append(o.Kinds, kinds...)
+			o.Kinds = append(o.Kinds, o.made(p)...)
 		}
 	})
 	if !slices.ContainsFunc(o.Kinds, func(k scatter.Kind) bool { return k.Count > 0 || k.Share > 0 }) {

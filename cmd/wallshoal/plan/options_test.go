@@ -85,7 +85,7 @@ func TestAnOptionIsThePlanButForWhatItNames(t *testing.T) {
 // Naming what the plan has already changes nothing.
 func TestAnOptionThatRepeatsThePlanIsThePlan(t *testing.T) {
 	p := optionsOf(t, `options:
-  - {name: middle, count: 100, spacing: 95, gap: 5, walls: [Long wall, Short wall, Ceiling], counts: {C: 10}, shares: {A: 3}}
+  - {name: middle, count: 100, spacing: 95, gap: 5, walls: [Long wall, Short wall, Ceiling], bare: [Back wall], counts: {C: 10}, shares: {A: 3}}
 `)
 	assert.Empty(t, p.Options[0].Changes)
 	assert.False(t, p.Options[0].OtherWalls)
@@ -140,6 +140,25 @@ func TestWhichPiecesAnOptionHas(t *testing.T) {
 	assert.Equal(t, []int{0, 0, 29, 71}, quotas(p.Options[1]), "1 : 2.5 of 100")
 }
 
+// A share of 0 leaves a kind out, in a plan as in an option, and in all its sizes.
+func TestAShareOfNothing(t *testing.T) {
+	text := strings.Replace(withOptions, "share: 3", "share: 0", 1)
+	p, err := plan.Read("p.yaml", []byte(text+"options:\n  - {name: all leaves, shares: {A: 3}}\n"))
+	require.NoError(t, err)
+	asOption := optionsOf(t, "options:\n  - {name: no leaves, shares: {A: 0}}\n").Options[0]
+	assert.Equal(t, asOption.Kinds, p.Kinds)
+	assert.Equal(t, optionsOf(t, "").Kinds, p.Options[0].Kinds)
+
+	text = strings.NewReplacer("share: 3", "share: 0", "share: 1", "count: 40", "  count: 100\n", "").Replace(withOptions)
+	p, err = plan.Read("p.yaml", []byte(text))
+	require.NoError(t, err)
+	assert.Equal(t, 50, p.Composition.Count, "the counts of all that hang")
+
+	text = strings.NewReplacer("share: 3", "share: 0", "share: 1", "share: 0", "count: 10}", "share: 0}").Replace(withOptions)
+	_, err = plan.Read("p.yaml", []byte(text))
+	require.ErrorContains(t, err, "pieces: no kind has a share or a count above 0; give at least one of them some pieces")
+}
+
 func TestTheDensityOfAnOption(t *testing.T) {
 	p := optionsOf(t, `options:
   - {name: even, density: even}
@@ -185,7 +204,7 @@ func TestFaultsOfOptions(t *testing.T) {
 		{"no such wall", "options:\n  - {name: a, walls: [Lnog wall]}\n", `options[0].walls[0]: "Lnog wall" is not the name of a wall; did you mean Long wall?`},
 		{"a wall twice", "options:\n  - {name: a, walls: [Long wall, long wall]}\n", `options[0].walls[1]: "Long wall" is named twice; keep one of them`},
 		{"neither", "options:\n  - {name: a, walls: [Long wall], bare: [Long wall]}\n", `options[0].bare[0]: "Long wall" is among the walls that take pieces; keep one of them`},
-		{"nothing such", "options:\n  - {name: a, bare: [pipe boxng]}\n", `options[0].bare[0]: "pipe boxng" is no wall, and nothing on one that takes pieces; did you mean pipe boxing?`},
+		{"nothing such", "options:\n  - {name: a, bare: [pipe boxng]}\n", `options[0].bare[0]: "pipe boxng" is no wall, and nothing on one; did you mean pipe boxing?`},
 		{"all bare", "options:\n  - {name: a, bare: [Long wall, Short wall, Ceiling]}\n", `options[0].bare: leaves every wall bare; leave at least one that takes pieces`},
 		{"no such code", "options:\n  - {name: a, counts: {D: 5}}\n", `options[0].counts.D: is the code of no piece; write codes and numbers, like {A: 12}`},
 		{"both", "options:\n  - {name: a, counts: {B: 5}, shares: {B: 2}}\n", `options[0].shares.B: stands beside a count; keep one of them`},

@@ -33,7 +33,8 @@ import (
 //	edges:        sharp where it has edges or points that can cut; blunt if left out
 //	colour:       "#rrggbb", in quotation marks; one of our own choosing if left out
 //	count:        exactly so many pieces of the kind, or
-//	share:        its part of the pieces that are left, against the other shares; 1 if both are left out
+//	share:        its part of the pieces that are left, against the other shares; 0 leaves it out; 1 if both
+//	              are left out
 //	turned:       how far it is turned from where the flow would have it head, degrees clockwise; 0 if
 //	              left out
 //	forms:        a list of ways in which it is folded, bent or opened, see FormSection

@@ -406,7 +406,6 @@ func TestFaults(t *testing.T) {
 		{[]string{"stand-off: 12", "stand-off: 12\n▶    colour: '#12345g'"}, `pieces[0].colour: "#12345g" is not a colour; write six digits from 0 to f in quotation marks, like "#7f97a8"`},
 		{[]string{"stand-off: 12", "stand-off: 12\n▶    colour: #123456"}, "pieces[0].colour: is empty; " + empty},
 		{[]string{"stand-off: 12", "stand-off: 12\n    count: 3\n▶    share: 2"}, "pieces[0].share: stands beside a count; keep one of them"},
-		{[]string{"stand-off: 12", "stand-off: 12\n▶    share: 0"}, "pieces[0].share: there is neither a share nor a count above 0; give one of them, or remove the piece"},
 		{[]string{"stand-off: 12", "stand-off: 12\n▶    count: 0"}, `pieces[0].count: "0" is not a number of pieces; give a whole number from 1 to 200000`},
 		// The composition.
 		{[]string{"count: 100", "▶count: 200001"}, `composition.count: "200001" is not a number of pieces; give a whole number from 1 to 200000`},

@@ -1,13 +1,27 @@
 package view
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
+	"slices"
 	"strconv"
+	"strings"
 
 	"wallshoal/cmd/wallshoal/easel"
 	"wallshoal/cmd/wallshoal/knob"
+	"wallshoal/scatter"
+	"wallshoal/wall"
 )
+
+// A compared is what another seed, or an option, comes to beside what is shown.
+type compared struct {
+	Revision int      `json:"revision"`
+	State    state    `json:"state"`
+	Figures  *figures `json:"figures"`
+	Refused  string   `json:"refused"` // why it cannot be taken; empty where it can
+	Note     string   `json:"note"`    // what taking it does besides
+}
 
 // compare shows what another seed, or an option of the plan, comes to, beside what is shown.
 func (s *server) compare(w http.ResponseWriter, r *http.Request) {
@@ -23,8 +37,15 @@ func (s *server) compare(w http.ResponseWriter, r *http.Request) {
 		fail(w, err)
 		return
 	}
-	_, status := s.easel.Now()
-	answer(w, http.StatusOK, map[string]any{"revision": tried.Revision, "state": s.stateOf(tried, status), "figures": f, "adopt": q.Get("option") == ""})
+	now, status := s.easel.Now()
+	c := compared{Revision: tried.Revision, State: s.stateOf(tried, status), Figures: f}
+	if q.Get("option") != "" {
+		c.Note = taking(q.Get("option"), tried.Trial, now)
+	}
+	if refused := tried.Trial.Refused; refused != nil {
+		c.Refused, c.Note = inWords(refused), ""
+	}
+	answer(w, http.StatusOK, c)
 }
 
 func (s *server) other(r *http.Request, seed, option string) (*easel.Shown, error) {
@@ -35,6 +56,39 @@ func (s *server) other(r *http.Request, seed, option string) (*easel.Shown, erro
 		return nil, fmt.Errorf("%q is no seed; write a whole number", seed)
 	}
 	return s.easel.Try(r.Context(), s.setting([]knob.Setting{{Knob: "seed", Value: seed}}))
+}
+
+// taking says what taking an option does.
+func taking(name string, trial *easel.Trial, now *easel.Shown) string {
+	said := []string{fmt.Sprintf("Taking it writes into the plan what the option %q says, in place of what stands there. The option stays in the list, where it changes nothing any more.", name)}
+	switch n := len(trial.Gone); {
+	case n == 1:
+		said = append(said, fmt.Sprintf("The option %q would change nothing either, and goes.", trial.Gone[0]))
+	case n > 1:
+		said = append(said, fmt.Sprintf("The options %s and %q would change nothing either, and go.", quoted(trial.Gone[:n-1]), trial.Gone[n-1]))
+	}
+	if slices.ContainsFunc(now.Work.Layout.Pieces, func(p scatter.Piece) bool { return p.Locked }) {
+		said = append(said, "It is laid anew, and keeps none of the pieces that are locked now.")
+	}
+	return strings.Join(append(said, "One Undo brings all back."), " ")
+}
+
+// quoted lists names in quotation marks.
+func quoted(names []string) string {
+	all := make([]string, len(names))
+	for i, n := range names {
+		all[i] = strconv.Quote(n)
+	}
+	return strings.Join(all, ", ")
+}
+
+// inWords returns an error as a sentence of the page.
+func inWords(err error) string {
+	var p wall.Problem
+	if errors.As(err, &p) {
+		return p.Wrong + "; " + p.Fix
+	}
+	return err.Error()
 }
 
 // adopt makes what was compared the work that is shown.

@@ -136,12 +136,8 @@ func (s *server) pack(w http.ResponseWriter, r *http.Request) {
 	s.packing.Lock()
 	defer s.packing.Unlock()
 	shown, _ := s.easel.Now()
-	if refuseHoles(w, shown) {
-		return
-	}
-	p, err := s.whole(r.Context(), shown)
-	if err != nil {
-		fail(w, err)
+	p, ok := s.pressed(w, r, shown, true)
+	if !ok {
 		return
 	}
 	planFile, _ := s.easel.Name()
@@ -166,13 +162,20 @@ func (s *server) press(ctx context.Context, shown *easel.Shown) (*press.Press, e
 	return press.New(ctx, shown.Job, shown.Work.Layout, s.o.Now(), press.Silent{})
 }
 
-// whole is press with the options of the plan, as pack shows them.
-func (s *server) whole(ctx context.Context, shown *easel.Shown) (*press.Press, error) {
-	p, err := s.press(ctx, shown)
-	if err == nil {
-		err = p.Beside(ctx, shown.Job, s.o.Now())
+// pressed returns what the files of a pack are drawn from, with the options of the plan beside it, and answers where
+// they cannot be drawn: because of holes, too, where something is drilled by them.
+func (s *server) pressed(w http.ResponseWriter, r *http.Request, shown *easel.Shown, drilled bool) (*press.Press, bool) {
+	if drilled && refuseHoles(w, shown) {
+		return nil, false
 	}
-	return p, err
+	p, err := s.press(r.Context(), shown)
+	if err == nil {
+		err = p.Beside(r.Context(), shown.Job, s.o.Now())
+	}
+	if err != nil {
+		fail(w, err)
+	}
+	return p, err == nil
 }
 
 // layoutName is the file of a pack in which pieces can be put right by hand.
@@ -199,12 +202,8 @@ func refuseHoles(w http.ResponseWriter, shown *easel.Shown) bool {
 func (s *server) export(w http.ResponseWriter, r *http.Request) {
 	shown, _ := s.easel.Now()
 	name := r.PathValue("file")
-	if name != layoutName && refuseHoles(w, shown) {
-		return
-	}
-	p, err := s.whole(r.Context(), shown)
-	if err != nil {
-		fail(w, err)
+	p, ok := s.pressed(w, r, shown, name != layoutName)
+	if !ok {
 		return
 	}
 	for _, f := range p.Files(r.Context()) {

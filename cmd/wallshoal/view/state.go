@@ -93,6 +93,7 @@ type knobState struct {
 	Given   bool     `json:"given"`
 	Needed  bool     `json:"needed"`
 	Help    string   `json:"help"`
+	Remark  string   `json:"remark"` // what is to be known of it in the work as it is
 	Places  []spot   `json:"places"`
 }
 
@@ -129,8 +130,11 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 	for _, p := range w.Layout.Pieces {
 		st.Pieces = append(st.Pieces, pieceHung{p.ID, p.Kind, p.Face, point{p.At.X, p.At.Y}, float64(p.Heading), p.Locked})
 	}
+	remarks := knob.Remarks(shown.Job, shown.Text, w.Layout, shown.Laid)
 	for _, k := range knob.Of(shown.Job, shown.Text) {
-		st.Knobs = append(st.Knobs, knobOf(k))
+		ks := knobOf(k)
+		ks.Remark = remarks[k.ID].Text
+		st.Knobs = append(st.Knobs, ks)
 	}
 	for _, o := range shown.Job.Plan.Options {
 		st.Options = append(st.Options, o.Name)

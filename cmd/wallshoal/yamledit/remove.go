@@ -47,7 +47,7 @@ func (d *document) emptied(p *place) (edit, error) {
 	if p.node.Kind == yaml.SequenceNode {
 		nothing = List{}
 	}
-	return d.replace(p, nothing)
+	return d.replace(p, nothing, false)
 }
 
 // removeFlow returns the edit that takes an entry out of brackets, with the comma that parts it from the

@@ -14,8 +14,9 @@ type edit struct {
 	tree func() // makes the same change to the tree of the document that is edited
 }
 
-// set returns the edit that gives a path a value, without a tree where it has that value already.
-func (d *document) set(path []Step, v any) (edit, error) {
+// set returns the edit that gives a path a value, without a tree where it has that value already. Comments
+// within the value before are lost where whole says so, and are in the way otherwise.
+func (d *document) set(path []Step, v any, whole bool) (edit, error) {
 	p, err := d.find(path)
 	if err != nil {
 		return edit{}, err
@@ -26,11 +27,11 @@ func (d *document) set(path []Step, v any) (edit, error) {
 	if already(p.node, v) {
 		return edit{}, nil
 	}
-	return d.replace(p, v)
+	return d.replace(p, v, whole)
 }
 
-// replace returns the edit that puts a value in the place of another.
-func (d *document) replace(p *place, v any) (edit, error) {
+// replace returns the edit that puts a value in the place of another; whole is as set has it.
+func (d *document) replace(p *place, v any, whole bool) (edit, error) {
 	e := edit{span: d.spans[p.node]}
 	style := yaml.Style(0)
 	block := p.node.Kind != yaml.ScalarNode && !isFlow(p.node)
@@ -43,6 +44,9 @@ func (d *document) replace(p *place, v any) (edit, error) {
 		after, ok := d.indicator(p)
 		if !ok && (block || p.parent().Kind != yaml.MappingNode) {
 			return edit{}, p.fault("is written in a way that cannot be followed", byHand)
+		}
+		if whole && block {
+			e.end = d.endOfLine(e.end) // with the comment on its last line
 		}
 		if stop := d.endOfLine(after); block && d.spans[p.node].start > stop {
 			e.drop, e.end = span{stop, e.end}, after // what stands behind the key in its line stays
@@ -58,7 +62,7 @@ func (d *document) replace(p *place, v any) (edit, error) {
 	case p.node.Kind == yaml.ScalarNode:
 		style = p.node.Style
 	}
-	if len(d.commentsIn(e.span))+len(d.commentsIn(e.drop)) > 0 {
+	if !whole && len(d.commentsIn(e.span))+len(d.commentsIn(e.drop)) > 0 {
 		return edit{}, p.fault("has comments within it, which would be lost", "change its parts, or change it by hand")
 	}
 	e.text += write(v, p.above.inFlow(), style)
@@ -94,7 +98,7 @@ func (d *document) add(p *place, v any) (edit, error) {
 				return d.below(p.above, made.(Map))
 			}
 		}
-		return d.replace(p.above, made)
+		return d.replace(p.above, made, false)
 	}
 	tree := func() {
 		if key != "" {

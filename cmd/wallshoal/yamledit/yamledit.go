@@ -18,6 +18,7 @@ type Change struct {
 	Path   []Step // from the top of the file; at least one step
 	Value  any    // a string, bool, int, int64, uint64, float64, List or Map; not read where Remove is set
 	Remove bool   // take the value out, with its key or its place in the list
+	Whole  bool   // the comments on and between the lines of a value that is replaced go with it
 }
 
 // A List is a list as a value. It is written in brackets.
@@ -40,7 +41,7 @@ type Entry struct {
 // marks: "180mm", "7'-6\"", "400". It keeps the quotation marks of what stood there, and gets some only
 // where it could not stand without. A value that already is as asked, a number as a number, stays as it
 // is written. A comment after the value keeps its column where there is room. A value on several lines is
-// replaced as a whole where no comment stands within it.
+// replaced as a whole where no comment stands within it, or where the change is Whole.
 //
 // Add. A key that a map lacks comes after the map's last, in line with the others, before comments
 // that follow; in braces it comes last within them. Maps on the way to it that are missing are made. The index
@@ -89,7 +90,7 @@ func (d *document) apply(c Change) (*document, error) {
 		if err := writable(c.Value, 0); err != "" {
 			return nil, wall.Problem{Field: field, Wrong: err, Fix: "give a text, a number, true or false, or a short list or map of them"}
 		}
-		e, err = d.set(c.Path, c.Value)
+		e, err = d.set(c.Path, c.Value, c.Whole)
 	}
 	if err != nil || e.tree == nil { // or nothing is to do
 		return d, err

@@ -179,3 +179,18 @@ func TestPath(t *testing.T) {
 		assert.Error(t, err, bad)
 	}
 }
+
+// A value that is replaced whole goes with the comments on and between its lines; those beside its key, above and
+// below stay. Without that it is refused.
+func TestReplacedWhole(t *testing.T) {
+	const text = "a:   # key\n  b: 1 # one\n  # between\n  c: [2, # two\n    3] # three\n# below\nd: 4\n"
+	path := []yamledit.Step{yamledit.Key("a")}
+	_, err := yamledit.Apply([]byte(text), []yamledit.Change{{Path: path, Value: yamledit.Map{{Key: "e", Value: "5"}}}})
+	require.ErrorContains(t, err, "has comments within it, which would be lost")
+	got, err := yamledit.Apply([]byte(text), []yamledit.Change{{Path: path, Value: yamledit.Map{{Key: "e", Value: "5"}}, Whole: true}})
+	require.NoError(t, err)
+	assert.Equal(t, "a: {e: 5} # key\n# below\nd: 4\n", string(got))
+	got, err = yamledit.Apply([]byte(text), []yamledit.Change{{Path: []yamledit.Step{yamledit.Key("a"), yamledit.Key("c")}, Value: "5", Whole: true}})
+	require.NoError(t, err)
+	assert.Equal(t, "a:   # key\n  b: 1 # one\n  # between\n  c: 5 # three\n# below\nd: 4\n", string(got))
+}

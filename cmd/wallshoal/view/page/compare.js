@@ -4,9 +4,9 @@ import { h, the } from './dom.js';
 import { get, latest, Refused } from './api.js';
 import { factList } from './figures.js';
 import { Picture } from './picture.js';
-import { sayWrong } from './say.js';
+import { say, sayWrong } from './say.js';
 
-/** @typedef {{revision: number, state: import('./types.js').State, figures: import('./types.js').Figures, adopt?: boolean}} Compared */
+/** @typedef {{revision: number, state: import('./types.js').State, figures: import('./types.js').Figures, refused?: string, note?: string}} Compared */
 
 /** One of the two. */
 class Side {
@@ -17,25 +17,31 @@ class Side {
    */
   constructor(el, name, of) {
     this.of = of;
+    this.name = name;
     this.what = 'now';
     /** @type {Compared|null} */
     this.shown = null;
     this.select = h('select', { 'aria-label': `${name}: what is shown`, on: { change: () => this.show(this.select.value) } });
-    this.before = h('button', { type: 'button', text: '←', 'aria-label': `${name}: seed before`, on: { click: () => this.step(-1) } });
-    this.after = h('button', { type: 'button', text: '→', 'aria-label': `${name}: next seed`, on: { click: () => this.step(1) } });
+    this.before = h('button', { type: 'button', text: '←', 'aria-label': `${name}: the one before`, on: { click: () => this.step(-1) } });
+    this.after = h('button', { type: 'button', text: '→', 'aria-label': `${name}: the next one`, on: { click: () => this.step(1) } });
     this.img = h('img', { alt: '' });
     this.facts = h('dl', { class: 'facts' });
     this.note = h('p', { class: 'help', role: 'status' });
     this.take = h('button', { type: 'button', class: 'main', text: 'Take this one', on: { click: () => this.adopt() } });
-    el.replaceChildren(h('div', { class: 'bar' }, this.before, this.select, this.after), h('div', { class: 'sight' }, this.img), this.note, this.facts, this.take);
+    el.replaceChildren(h('div', { class: 'bar' }, this.before, this.select, this.after), h('div', { class: 'sight' }, this.img), this.facts, this.note, this.take);
     this.load = latest((/** @type {string} */ what) => this.fetch(what));
   }
 
   /** @param {string} what `now`, `seed N` or `option NAME` */
   show(what) {
     this.what = what;
-    this.fill();
+    for (const side of this.of.sides) side.fill();
     return this.load(what);
+  }
+
+  /** What the other one shows. */
+  beside() {
+    return this.of.sides[this === this.of.sides[0] ? 1 : 0].what;
   }
 
   seed() {
@@ -43,10 +49,25 @@ class Side {
     return n === undefined ? this.of.session.state.seed : Number(n);
   }
 
-  /** @param {number} by */
+  /**
+   * Goes on among the seeds, or among the options where one is shown, past what is shown already.
+   * @param {number} by
+   */
   step(by) {
-    const next = this.seed() + by;
-    if (next >= 0) this.show(`seed ${next}`);
+    const { seed, options } = this.of.session.state;
+    const seen = [this.what, this.beside(), `seed ${seed}`];
+    const at = options.indexOf(this.what.replace(/^option /, ''));
+    if (this.what.startsWith('option ') && at >= 0) {
+      let i = at + by;
+      while (i in options && seen.includes(`option ${options[i]}`)) i += by;
+      if (i in options) this.show(`option ${options[i]}`);
+      else this.note.textContent = `There is no option ${by > 0 ? 'after' : 'before'} this one that is not shown beside it.`;
+      return;
+    }
+    let n = this.seed() + by;
+    while (n >= 0 && n < Number.MAX_SAFE_INTEGER && seen.includes(`seed ${n}`)) n += by;
+    if (n >= 0) this.show(`seed ${n}`);
+    else this.note.textContent = 'There is no lower seed that is not shown already.';
   }
 
   fill() {
@@ -55,7 +76,10 @@ class Side {
     const list = [['now', `as it is now (seed ${seed})`]];
     for (let n = from; n < from + 9; n++) list.push([`seed ${n}`, `seed ${n}`]);
     for (const o of options) list.push([`option ${o}`, `option: ${o}`]);
-    this.select.replaceChildren(...list.map(([value, text]) => h('option', { value, text, prop: { selected: value === this.what } })));
+    const beside = this.beside();
+    this.select.replaceChildren(...list.map(([value, text]) => h('option', {
+      value, text: value === beside ? `${text}, shown beside it` : text, disabled: value === beside && value !== this.what, prop: { selected: value === this.what },
+    })));
   }
 
   /** @param {string} what */
@@ -71,14 +95,14 @@ class Side {
         const [kind, ...rest] = what.split(' ');
         this.shown = await get(`/api/compare?${kind}=${encodeURIComponent(rest.join(' '))}`);
       }
-      const { revision, figures, adopt } = /** @type {Compared} */ (this.shown);
+      const { revision, figures, refused, note } = /** @type {Compared} */ (this.shown);
       const next = h('img', { alt: this.select.selectedOptions[0]?.textContent || what, src: Picture.address(revision, picture.face, picture.look) });
       await next.decode().catch(() => {});
       this.img.replaceWith(next);
       this.img = next;
       this.facts.replaceChildren(...factList(figures, true));
-      this.take.disabled = what === 'now' || adopt === false;
-      this.note.textContent = adopt === false ? 'To take an option, write into the plan what it names under options:, in place of what stands there; the knobs will do for spacing and the number of pieces.' : '';
+      this.take.disabled = what === 'now' || Boolean(refused);
+      this.note.textContent = refused ? `This one cannot be taken: ${refused}.` : note || '';
     } catch (err) {
       this.shown = null;
       this.facts.replaceChildren();
@@ -89,7 +113,16 @@ class Side {
 
   async adopt() {
     if (!this.shown) return;
-    if (await this.of.session.change('/api/adopt', { revision: this.shown.revision })) this.of.dialog.close();
+    const what = this.what.replace(/^option /, '');
+    this.take.disabled = true;
+    try {
+      await this.of.session.write('/api/adopt', { revision: this.shown.revision });
+    } catch (err) {
+      this.note.textContent = err instanceof Refused ? `${err.message}${err.fix ? '; ' + err.fix : ''}` : 'The program cannot be reached; nothing was changed.';
+      return;
+    }
+    this.of.dialog.close();
+    say(`${what} is the plan now. Undo brings back what was.`);
   }
 }
 
@@ -102,9 +135,10 @@ export class Comparison {
     this.session = session;
     this.picture = picture;
     this.dialog = the('compare');
+    /** @type {Side[]} */
     this.sides = [new Side(the('compare-left'), 'left', this), new Side(the('compare-right'), 'right', this)];
     the('open-compare').addEventListener('click', () => this.open());
-    // Arrows step the right side, with shift the left.
+    // Arrows step the right side, with shift the left, past what either shows.
     this.dialog.addEventListener('keydown', (/** @type {KeyboardEvent} */ e) => {
       if (e.target instanceof HTMLSelectElement || !['ArrowLeft', 'ArrowRight'].includes(e.key)) return;
       e.preventDefault();
@@ -114,7 +148,10 @@ export class Comparison {
 
   async open() {
     this.dialog.showModal();
-    await this.sides[0].show('now');
-    await this.sides[1].show(`seed ${this.session.state.seed + 1}`);
+    const [left, right] = this.sides;
+    left.what = 'now';
+    right.what = `seed ${this.session.state.seed + 1}`;
+    await left.show('now');
+    await right.show(right.what);
   }
 }

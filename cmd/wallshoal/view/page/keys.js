@@ -12,7 +12,7 @@ const LIST = [
   ['Shift click', 'pick another besides'], ['Shift arrows', 'move ten times as far'],
   ['[ ]', 'turn by 1°; with Shift by 15°'], ['L', 'lock, unlock: what is locked stays when the rest is laid anew, and a hand can still move it'], ['S', 'swap two picked pieces'],
   ['Delete', 'take pieces away'], ['A', 'add a piece; Enter puts it'], ['M', 'measure; Enter sets a point'],
-  ['H', 'as it will look, or the hole map'], ['C', 'compare seeds'], ['Esc', 'leave a tool, pick nothing'], ['?', 'these keys'],
+  ['H', 'as it will look, or the hole map'], ['C', 'compare seeds and options'], ['Esc', 'leave a tool, pick nothing'], ['?', 'these keys'],
 ];
 
 const ARROWS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };

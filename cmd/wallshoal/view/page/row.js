@@ -29,13 +29,14 @@ export class Row {
     this.measure = ''; // what the slider's scale is in
     this.usually = ''; // what it is where the plan leaves it out
     const id = `knob-${++numbered}`;
-    const described = `${id}-help ${id}-fault`;
+    const described = `${id}-help ${id}-remark ${id}-fault`;
     this.label = h('label', { for: id, text: knob.label });
     this.usual = h('button', { type: 'button', class: 'usual', text: 'usual', on: { click: () => { this.typed = false; this.turn(''); } } });
     this.help = h('p', { class: 'help', id: `${id}-help` });
+    this.remark = h('p', { class: 'remark', id: `${id}-remark`, hidden: true });
     this.wrong = h('p', { class: 'fault', id: `${id}-fault`, role: 'alert', hidden: true });
     this.controls = h('div', { class: 'controls' });
-    this.el = h('div', { class: `knob ${knob.type}` }, this.head = h('div', { class: 'head' }, this.label, this.usual), this.controls, this.help, this.wrong);
+    this.el = h('div', { class: `knob ${knob.type}` }, this.head = h('div', { class: 'head' }, this.label, this.usual), this.controls, this.help, this.remark, this.wrong);
     if (SLID.has(knob.type)) this.slider(id, described);
     else if (knob.type === 'choice') this.choice(id, described);
     else if (knob.type === 'switch') this.toggle(id, described);
@@ -143,6 +144,8 @@ export class Row {
     this.label.textContent = knob.label;
     if (!knob.given) this.usually = knob.value;
     this.help.textContent = knob.help + (knob.given && !knob.needed && this.usually ? `; usually ${this.usually}` : '');
+    this.remark.textContent = knob.remark || '';
+    this.remark.hidden = !knob.remark;
     this.usual.classList.toggle('away', !knob.given || Boolean(knob.needed)); // its room stays, for all fields to be in line
     this.usual.title = `take it out of the plan${this.usually ? `; the usual value is ${this.usually}` : ''}`;
     this.usual.setAttribute('aria-label', `${knob.label}: usual${this.usually ? `, ${this.usually}` : ''}`);

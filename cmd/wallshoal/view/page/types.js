@@ -25,6 +25,7 @@
  * @property {boolean} given
  * @property {boolean} [needed] a plan cannot do without
  * @property {string} help
+ * @property {string} [remark] what is to be known of it in the work as it is
  * @property {Spot[]} places
  */
 /**
