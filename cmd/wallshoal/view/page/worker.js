@@ -20,7 +20,8 @@ async function fill() {
   const found = await Promise.all([BARE, ...FILES].map(async (path) => {
     const answer = await fetch(path, { cache: 'no-store', credentials: 'same-origin' });
     if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
-    return { path, answer };
+    // Read to its end at once: what is unread holds a connection that the others wait for.
+    return { path, answer: new Response(await answer.blob(), { headers: answer.headers }) };
   }));
   const kept = await caches.open(KEPT);
   for (const { path, answer } of found) await kept.put(path === BARE ? PAGE : path, answer);
