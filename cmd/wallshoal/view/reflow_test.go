@@ -42,6 +42,10 @@ func TestThePageFlowsAnew(t *testing.T) {
 			p.until(`document.body.classList.contains('sheet-open')`)
 			assert.LessOrEqual(t, js[int64](p, `document.documentElement.scrollWidth`), size[0], size)
 			assert.Zero(t, js[int](p, `[...document.querySelectorAll('#panel-inner')].filter((e) => e.scrollWidth > e.clientWidth).length`), "%v: the knobs scroll one way", size)
+			if size[1] > 480 {
+				assert.GreaterOrEqual(t, js[float64](p, `document.getElementById('sheet-toggle').getBoundingClientRect().top - Math.max(0, document.getElementById('stage').getBoundingClientRect().top)`),
+					180.0, "%v: the picture is seen above the knobs", size)
+			}
 			p.see(fmt.Sprintf("main-knobs-%dx%d", size[0], size[1]))
 		}
 	}
