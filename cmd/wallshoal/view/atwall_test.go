@@ -132,3 +132,22 @@ func TestFieldsAreSaidAsKnobs(t *testing.T) {
 	assert.Contains(t, said, "“pieces” (composition.count): ")
 	p.clean()
 }
+
+// What forbids a hole stands above the measurements of its piece, all else below them, each once; what is of some of its holes
+// says of which.
+func TestWhatForbidsAHoleComesFirst(t *testing.T) {
+	p := open(t, small, "/install")
+	p.run(chromedp.EmulateViewport(360, 640, chromedp.EmulateMobile))
+	p.until(`document.querySelectorAll('#pieces input').length > 0`)
+	p.does(`import('/page/hole.js').then((m) => {
+		const w = (severity, what) => ({ severity, heading: severity + ': what that means', code: 'code-' + what, what: what + ' is so.', todo: 'Do something about it.', decided: severity === 'ask' ? 'owner: it was traced.' : '' });
+		const hole = (number, cautions) => ({ number, left: 'the left end', foot: 'the floor', fromLeft: '1234 mm', fromDatum: '-200 mm', up: '1300 mm', aboveFloor: '1300 mm', bit: '5 mm', depth: '30 mm', fixing: 'pin', cautions });
+		document.getElementById('holes').replaceChildren(...m.setOut([hole(7, [2, 1, 0]), hole(8, [2])], [w('note', 'Dust'), w('stop', 'A pipe'), w('ask', 'A cable')]));
+		window.set = true })`)
+	p.until(`window.set`)
+	p.see("install-stop")
+	assert.Equal(t, []string{"warned stop", "hole", "hole", "warned ask", "warned note"}, js[[]string](p, `[...document.getElementById('holes').children].map((e) => e.className)`))
+	assert.Equal(t, []string{"Hole 7: A pipe is so.", "A cable is so.", "Hole 7: Dust is so."}, js[[]string](p, `[...document.querySelectorAll('#holes .warned b')].map((b) => b.textContent)`))
+	assert.Contains(t, js[string](p, `document.querySelector('.warned.ask').textContent`), "Acknowledged by the owner: it was traced.")
+	p.clean()
+}
