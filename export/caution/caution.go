@@ -195,8 +195,6 @@ func (g gathering) report() Report {
 			Wall:     g.site.Room.Walls[s.wall].Name,
 			Pieces:   t.pieces,
 			Holes:    len(t.holes),
-			What:     sentence(s.what),
-			Todo:     sentence(s.todo),
 			Source:   s.source,
 		}
 		decided := ""
@@ -210,6 +208,7 @@ func (g gathering) report() Report {
 				r.ofHole[at] = append(r.ofHole[at], s.code)
 			}
 		}
+		c.What, c.Todo = sentence(s.what), sentence(s.todo)
 		r.Cautions = append(r.Cautions, c)
 	}
 	for at, codes := range r.ofHole {
