@@ -57,6 +57,7 @@ func TestThePageOutlivesTheProgram(t *testing.T) {
 	// Whatever listens here one day reads neither the key nor the token out of what was kept.
 	kept := p.stored()
 	assert.Contains(t, kept, "/page/install.js")
+	assert.Contains(t, kept, "default-src 'none'", "as strict as it came")
 	assert.Contains(t, kept, `name="write-token" content=""`)
 	assert.NotContains(t, kept, g.server.guard.token)
 	assert.NotContains(t, kept, "FIRSTKEY")
