@@ -30,7 +30,9 @@ type Caution struct {
 	Face     string // empty where it speaks of the whole wall
 	Pieces   int    // that it speaks of
 	Holes    int    // that it speaks of
-	Text     string // what it is and what to do, in whole sentences
+	What     string // what it is, a sentence
+	Todo     string // what to do, a sentence
+	Text     string // both, where it is and how it stands, in whole sentences
 	Source   string
 
 	Acknowledged *Acknowledgement // nil where nobody has decided about it; the text begins with it
@@ -213,6 +215,7 @@ func (g gathering) report() Report {
 				r.ofHole[at] = append(r.ofHole[at], s.code)
 			}
 		}
+		c.What, c.Todo = sentence(s.what), sentence(s.todo)
 		r.Cautions = append(r.Cautions, c)
 	}
 	for at, codes := range r.ofHole {

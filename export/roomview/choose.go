@@ -2,7 +2,9 @@ package roomview
 
 import (
 	"math"
+	"slices"
 
+	"wallshoal/wall/plane"
 	"wallshoal/wall/space"
 )
 
@@ -13,7 +15,7 @@ const (
 	upDown    = 0.50   // and up and down
 	closest   = 900.0  // the least distance to anything in the picture, mm
 	bearings  = 72     // ways that are tried to look at the room
-	asked     = 150    // pieces that are asked how well they are seen, and faces
+	asked     = 150    // places that are asked how well they are seen, and faces
 )
 
 // A witness is a place that ought to be seen, and the way it looks.
@@ -24,14 +26,11 @@ type witness struct {
 	weight float64
 }
 
-// witnesses returns a number of the pieces, spread evenly over the layout, and the middles of a
-// number of faces, which count for little beside them.
+// witnesses returns places spread evenly over the faces that may carry pieces, and the middles of a number of
+// faces, which count for little beside them. Where pieces hang does not matter: the room stands still while
+// the work in it changes.
 func (s Scene) witnesses() []witness {
-	var out []witness
-	for i := 0; i < len(s.hung); i += step(len(s.hung)) {
-		h := s.hung[i]
-		out = append(out, witness{h.centre, h.level.normal, h.face, 1})
-	}
+	out := s.spread()
 	share := math.Max(1, 0.15*float64(len(out))) / float64(min(asked, len(s.faces)))
 	for i := 0; i < len(s.faces); i += step(len(s.faces)) {
 		f := s.faces[i]
@@ -40,10 +39,52 @@ func (s Scene) witnesses() []witness {
 	return out
 }
 
+// carries returns what tells whether a face may carry pieces: those that the plan uses do, or all where it
+// uses none.
+func (s Scene) carries() func(facet) bool {
+	used := func(f facet) bool { return s.work.Site.Faces[f.face].Used }
+	if slices.ContainsFunc(s.faces, used) {
+		return used
+	}
+	return func(facet) bool { return true }
+}
+
+// spread returns about as many places as are asked, on a square grid over every face that may carry pieces.
+func (s Scene) spread() []witness {
+	area, carry := 0.0, s.carries()
+	for _, f := range s.faces {
+		if carry(f) {
+			area += s.work.Site.Faces[f.face].Outline.Area()
+		}
+	}
+	grid := math.Sqrt(area / asked)
+	var out []witness
+	for _, f := range s.faces {
+		if !carry(f) {
+			continue
+		}
+		face := s.work.Site.Faces[f.face]
+		b, before := face.Outline.Bounds(), len(out)
+		across, up := math.Max(1, math.Round(b.Width()/grid)), math.Max(1, math.Round(b.Height()/grid))
+		for i := 0.5; i < across; i++ {
+			for j := 0.5; j < up; j++ {
+				at := plane.Point{X: b.Min.X + b.Width()*i/across, Y: b.Min.Y + b.Height()*j/up}
+				if face.Outline.Contains(at) {
+					out = append(out, witness{face.Frame.At(at), f.level.normal, f.face, 1})
+				}
+			}
+		}
+		if len(out) == before {
+			out = append(out, witness{f.centre, f.level.normal, f.face, 1})
+		}
+	}
+	return out
+}
+
 // step returns how far apart those are that are asked out of n.
 func step(n int) int { return max(1, (n+asked-1)/asked) }
 
-// worth returns how well the witnesses are seen. Pieces that are seen slantwise are still seen; a
+// worth returns how well the witnesses are seen. What is seen slantwise is still seen; a
 // wall that is looked at straight shows nothing of the room, so that counts for less than looking
 // at it from a little aside.
 func (s Scene) worth(c Camera, asked []witness) float64 {
@@ -109,7 +150,7 @@ func (s Scene) blocked(c Camera, w witness, shown []bool) bool {
 	return false
 }
 
-// perspective returns the perspective in which the pieces are seen best.
+// perspective returns the perspective in which the faces that may carry pieces are seen best.
 func (s Scene) perspective() Camera {
 	asked := s.witnesses()
 	var best Camera
@@ -173,7 +214,7 @@ func (s Scene) standBack(towards space.Vec, shown []bool) Camera {
 	return Perspective(eye, towards)
 }
 
-// isometric returns the isometric drawing from the quarter from which the pieces are seen best.
+// isometric returns the isometric drawing from the quarter from which those faces are seen best.
 func (s Scene) isometric() Camera {
 	asked := s.witnesses()
 	var best Camera

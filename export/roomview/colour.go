@@ -29,19 +29,19 @@ var (
 )
 
 // light returns the unit step towards the light. It comes over a shoulder of whoever looks: the
-// left one, or the right where more pieces hang in the light then.
+// left one, or the right where more of what may carry pieces is in the light then.
 func (s Scene) light(c Camera, shown []bool) space.Vec {
 	level := space.Vec{X: c.towards.X, Y: c.towards.Y}
 	level = level.Scale(1 / level.Len())
 	var best space.Vec
-	most := -1.0
+	most, places := -1.0, s.spread()
 	for _, side := range []float64{-0.62, 0.62} {
 		light := c.right.Scale(side).Sub(level.Scale(0.46)).Add(space.Vec{Z: 0.64})
 		light = light.Scale(1 / light.Len())
 		sum := 0.0
-		for _, h := range s.hung {
-			if shown[h.face] {
-				sum += math.Max(0, h.level.normal.Dot(light))
+		for _, w := range places {
+			if shown[w.face] {
+				sum += math.Max(0, w.out.Dot(light))
 			}
 		}
 		if sum > most+1e-6 {

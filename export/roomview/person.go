@@ -10,7 +10,7 @@ import (
 )
 
 // person returns the standing figure as the camera shows it, turned towards the eye, where it
-// hides the fewest pieces. There is none where it finds no place, or would dwarf the room.
+// hides the least of where pieces may hang. There is none where it finds no place, or would dwarf the room.
 func (s Scene) person(c Camera) []facet {
 	shown := s.shown(c)
 	if s.height(shown) < 0.6*figure.Height {
@@ -129,9 +129,9 @@ type target struct {
 
 func (s Scene) targets(c Camera, shown []bool) []target {
 	var out []target
-	for _, h := range s.hung {
-		if shown[h.face] {
-			out = append(out, target{c.At(h.centre), 1})
+	for _, w := range s.spread() {
+		if shown[w.face] {
+			out = append(out, target{c.At(w.at), 1})
 		}
 	}
 	for i, w := range s.work.Site.Room.Walls {

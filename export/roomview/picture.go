@@ -20,11 +20,12 @@ type Picture struct {
 }
 
 // Perspective returns the room as it looks from a place at the height of a standing person's eyes,
-// in or before the room, where the pieces are seen best and no face is cut off.
+// in or before the room, where the faces that may carry pieces are seen best and none is cut off. It stays
+// the same while pieces come, go and move.
 func (s Scene) Perspective() Picture { return s.seen(s.perspective()) }
 
 // Isometric returns the isometric drawing of the room (ISO 5456-3) from the quarter from which the
-// pieces are seen best.
+// faces that may carry pieces are seen best.
 func (s Scene) Isometric() Picture { return s.seen(s.isometric()) }
 
 // Like returns the scene as it looks from where the picture of another work in the same room was
@@ -113,9 +114,16 @@ func (p Picture) shadow(h hung) (facet, bool) {
 
 // frame returns the box of what the picture must hold: every face that is shown and the standing
 // figure, and the floor: in a perspective as far as it makes the picture only a little larger.
+//
+// A face that may carry pieces takes its room as far out as any piece stands, so that none makes it larger.
 func (s Scene) frame(c Camera, facets []facet) plane.Rect {
 	var box, floor plane.Rect
-	first := true
+	first, carry := true, s.carries()
+	for _, f := range facets {
+		if f.rank == rankFace && f.face >= 0 && carry(f) {
+			facets = append(slices.Clip(facets), s.raised(f))
+		}
+	}
 	for _, f := range facets {
 		f = c.clip(f)
 		if len(f.loops) == 0 {
@@ -142,6 +150,18 @@ func (s Scene) frame(c Camera, facets []facet) plane.Rect {
 		box.Max.X = math.Max(box.Max.X, math.Min(floor.Max.X, box.Max.X+spare))
 	}
 	return box
+}
+
+// raised returns a face as far out as the pieces that stand out most.
+func (s Scene) raised(f facet) facet {
+	out := 0.0
+	for _, k := range s.work.Kinds {
+		out = math.Max(out, k.StandOff)
+	}
+	face := s.work.Site.Faces[f.face]
+	f.loops = lifted(face.Frame, ringsOf(face.Outline), out)
+	f.level = levelAt(face.Frame.Lift(plane.Point{}, out), face.Frame.Out)
+	return f.settle()
 }
 
 // Shape returns how wide the picture is, for 1 of its height.

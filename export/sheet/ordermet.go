@@ -7,6 +7,7 @@ import (
 	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
 	"wallshoal/export/stand"
+	"wallshoal/scatter"
 	"wallshoal/wall"
 )
 
@@ -50,17 +51,38 @@ func (o *orderBook) met(s stand.Stand) []item {
 	return out
 }
 
-// speaksOf reports whether a caution of a hole's face speaks of the hole. Where zones have a code and say
-// why, it is by those that it lies in, since several cautions can have the code.
+// speaksOf reports whether a caution of a hole's face speaks of the hole.
 func (o *orderBook) speaksOf(c caution.Caution, h holemap.Hole) bool {
+	return speaksOf(o.work, o.pieces[h.Piece].Piece, c, h)
+}
+
+// Cautions returns the cautions that speak of one hole of a work, the gravest first and each code and sentence
+// once. Those of its whole wall are not among them.
+func Cautions(w holemap.Work, h holemap.Hole) []caution.Caution {
+	i := slices.IndexFunc(w.Layout.Pieces, func(p scatter.Piece) bool { return p.ID == h.Piece })
+	f := w.Site.Faces[h.Face]
+	var out []caution.Caution
+	for _, c := range w.Map.Cautions {
+		if i < 0 || c.Wall != w.Site.Room.Walls[f.Wall].Name || c.Face != f.Name || !speaksOf(w, w.Layout.Pieces[i], c, h) {
+			continue
+		}
+		if !slices.ContainsFunc(out, func(d caution.Caution) bool { return d.Code == c.Code && d.What == c.What }) {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// speaksOf reports whether a caution of the face of a piece speaks of its hole. Where zones have a code and say
+// why, it is by those that it lies in, since several cautions can have the code.
+func speaksOf(w holemap.Work, p scatter.Piece, c caution.Caution, h holemap.Hole) bool {
 	if !slices.Contains(h.Cautions, c.Code) {
 		return false
 	}
-	piece := o.pieces[h.Piece]
-	outline := piece.Outline(o.work.Kinds)
+	outline, kind := p.Outline(w.Kinds), w.Kinds[p.Kind]
 	zoned, others := false, false
-	for _, z := range o.work.Site.Faces[h.Face].Zones {
-		if z.Code != c.Code || !z.Reaches(piece.kind.Load(), outline) && !(z.Binds == wall.Holes && z.Shape.Contains(h.At)) {
+	for _, z := range w.Site.Faces[h.Face].Zones {
+		if z.Code != c.Code || !z.Reaches(kind.Load(), outline) && !(z.Binds == wall.Holes && z.Shape.Contains(h.At)) {
 			continue
 		}
 		reason, _, _ := strings.Cut(z.Reason, "; ")

@@ -38,8 +38,8 @@ type tab struct {
 	errors []string // that the page's console showed
 }
 
-// chromium returns the browser, started once for all tests that ask for a tab of it.
-func chromium(t *testing.T) context.Context {
+// chromium returns the browser, started once for all tests that ask for a tab of it, with more options.
+func chromium(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Context {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("a browser takes a while")
@@ -59,7 +59,7 @@ func chromium(t *testing.T) context.Context {
 	}
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.WindowSize(1280, 860))
-	browser, stop := chromedp.NewExecAllocator(context.Background(), options...)
+	browser, stop := chromedp.NewExecAllocator(context.Background(), append(options, more...)...)
 	t.Cleanup(stop)
 	return browser
 }

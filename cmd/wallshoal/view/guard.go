@@ -14,7 +14,7 @@ import (
 
 // policy is what the page may do: what comes from this server, and nothing written into the page
 // itself.
-const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; connect-src 'self'; manifest-src 'self'; " +
+const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; connect-src 'self'; manifest-src 'self'; worker-src 'self'; " +
 	"base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 
 // picturePolicy is what a picture may do that is looked at by itself: show its own styles.

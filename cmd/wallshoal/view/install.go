@@ -38,6 +38,7 @@ type standsState struct {
 	Others      []string     `json:"others"` // fingerprints of other layouts by which something was hung
 	Rehang      []int        `json:"rehang"` // pieces in whose holes something else hangs
 	Damaged     int          `json:"damaged"`
+	Warnings    []warning    `json:"warnings"` // each once: many holes share few
 	Stands      []standState `json:"stands"`
 }
 
@@ -51,6 +52,7 @@ type standState struct {
 	Begun   string       `json:"begun"`
 	Done    bool         `json:"done"`
 	Carry   []string     `json:"carry"`
+	Wall    []int        `json:"wall"` // indexes of the warnings that hold for all of its wall
 	Pieces  []pieceState `json:"pieces"`
 }
 
@@ -64,17 +66,17 @@ type pieceState struct {
 }
 
 type holeState struct {
-	Number    int      `json:"number"`
-	Left      string   `json:"left"` // what fromLeft is measured from
-	FromLeft  string   `json:"fromLeft"`
-	FromDatum string   `json:"fromDatum"`
-	Foot      string   `json:"foot"` // what up is measured from
-	Up        string   `json:"up"`
-	Floor     string   `json:"aboveFloor"`
-	Bit       string   `json:"bit"`
-	Depth     string   `json:"depth"`
-	Fixing    string   `json:"fixing"`
-	Cautions  []string `json:"cautions"`
+	Number    int    `json:"number"`
+	Left      string `json:"left"` // what fromLeft is measured from
+	FromLeft  string `json:"fromLeft"`
+	FromDatum string `json:"fromDatum"`
+	Foot      string `json:"foot"` // what up is measured from
+	Up        string `json:"up"`
+	Floor     string `json:"aboveFloor"`
+	Bit       string `json:"bit"`
+	Depth     string `json:"depth"`
+	Fixing    string `json:"fixing"`
+	Cautions  []int  `json:"cautions"` // indexes of warnings, the gravest first
 }
 
 // progressPath returns where it is kept how far the hanging is: beside the plan.
@@ -129,51 +131,91 @@ func (s *server) stands(w http.ResponseWriter, r *http.Request) {
 
 func (s *server) standing(shown *easel.Shown, record progress.Record) (standsState, error) {
 	work := shown.Work
-	planned, err := stand.Plan(work, shown.Job.Plan.Install.Reach)
+	planned, err := s.keep(shown).order()
 	if err != nil {
 		return standsState{}, err
 	}
 	standing := record.Against(work.Map.Fingerprint, progress.Pieces(work))
 	st := standsState{
 		Fingerprint: work.Map.Fingerprint, File: filepath.Base(s.progressPath()), Hanging: len(standing.Hanging), Pieces: len(work.Layout.Pieces),
-		Others: append([]string{}, standing.Others...), Rehang: []int{}, Damaged: record.Lost, Stands: []standState{},
+		Others: append([]string{}, standing.Others...), Rehang: []int{}, Damaged: record.Lost, Warnings: planned.Warnings, Stands: []standState{},
 	}
 	for _, again := range standing.Rehang {
 		st.Rehang = append(st.Rehang, again.Number)
 	}
-	holes := map[int][]holemap.Hole{}
-	for _, h := range work.Map.Holes {
-		holes[h.Piece] = append(holes[h.Piece], h)
+	up := map[int]bool{}
+	for _, id := range standing.Hanging {
+		up[id] = true
 	}
-	for _, p := range planned {
-		one := standState{
-			Number: p.Number, Title: work.Site.Title(p.Face), Access: string(p.Access),
-			Low: measure.Format(p.Low, work.Units), High: measure.Format(p.High, work.Units), Carry: []string{}, Pieces: []pieceState{},
-		}
-		for _, c := range p.Carry {
-			one.Carry = append(one.Carry, fmt.Sprintf("%d × %s %s", c.Pieces, work.Kinds[c.Kind].Code, work.Kinds[c.Kind].Name))
-		}
-		for _, id := range p.Pieces {
-			i := slices.IndexFunc(work.Layout.Pieces, func(p scatter.Piece) bool { return p.ID == id })
-			piece := work.Layout.Pieces[i]
-			kind := work.Kinds[piece.Kind]
-			ps := pieceState{ID: id, Code: kind.Code, Kind: kind.Name, Heading: float64(piece.Heading), Up: slices.Contains(standing.Hanging, id), Holes: []holeState{}}
-			for _, h := range holes[id] {
-				hole, err := holeOf(work, h)
-				if err != nil {
-					return st, err
-				}
-				ps.Holes = append(ps.Holes, hole)
-			}
-			one.Pieces = append(one.Pieces, ps)
+	for _, one := range planned.Stands {
+		one.Pieces = slices.Clone(one.Pieces)
+		for i := range one.Pieces {
+			one.Pieces[i].Up = up[one.Pieces[i].ID]
 		}
 		for _, done := range record.Stands {
-			if done.Layout == work.Map.Fingerprint && done.Number == p.Number {
+			if done.Layout == work.Map.Fingerprint && done.Number == one.Number {
 				one.Minutes, one.Done = done.Minutes(), done.Done
 				if done.Hands > 0 {
 					one.Begun = done.Begun.Format(time.RFC3339)
 				}
 			}
+		}
+		st.Stands = append(st.Stands, one)
+	}
+	return st, nil
+}
+
+// order returns the order of work of a revision as it is before anything is done; it is worked out once.
+func (d *drawn) order() (*standsState, error) {
+	d.ordering.Lock()
+	defer d.ordering.Unlock()
+	if d.ordered != nil {
+		return d.ordered, nil
+	}
+	st, err := orderOf(d.shown)
+	if err == nil {
+		d.ordered = st
+	}
+	return st, err
+}
+
+// orderOf works out the stands of a work and its warnings.
+func orderOf(shown *easel.Shown) (*standsState, error) {
+	work := shown.Work
+	planned, err := stand.Plan(work, shown.Job.Plan.Install.Reach)
+	if err != nil {
+		return nil, err
+	}
+	holes := map[int][]holemap.Hole{}
+	for _, h := range work.Map.Holes {
+		holes[h.Piece] = append(holes[h.Piece], h)
+	}
+	pieces := map[int]scatter.Piece{}
+	for _, p := range work.Layout.Pieces {
+		pieces[p.ID] = p
+	}
+	st := &standsState{Warnings: []warning{}}
+	for _, p := range planned {
+		one := standState{
+			Number: p.Number, Title: work.Site.Title(p.Face), Access: string(p.Access),
+			Low: measure.Format(p.Low, work.Units), High: measure.Format(p.High, work.Units), Carry: []string{}, Pieces: []pieceState{},
+			Wall: st.warn(ofWall(work, p.Face)),
+		}
+		for _, c := range p.Carry {
+			one.Carry = append(one.Carry, fmt.Sprintf("%d × %s %s", c.Pieces, work.Kinds[c.Kind].Code, work.Kinds[c.Kind].Name))
+		}
+		for _, id := range p.Pieces {
+			kind := work.Kinds[pieces[id].Kind]
+			ps := pieceState{ID: id, Code: kind.Code, Kind: kind.Name, Heading: float64(pieces[id].Heading), Holes: []holeState{}}
+			for _, h := range holes[id] {
+				hole, err := holeOf(work, h)
+				if err != nil {
+					return nil, err
+				}
+				hole.Cautions = st.warn(sheet.Cautions(work, h))
+				ps.Holes = append(ps.Holes, hole)
+			}
+			one.Pieces = append(one.Pieces, ps)
 		}
 		st.Stands = append(st.Stands, one)
 	}
@@ -190,74 +232,13 @@ func holeOf(work holemap.Work, h holemap.Hole) (holeState, error) {
 	}
 	set := holeState{
 		Left: left, Foot: foot, Number: h.Number, FromLeft: show(h.At.X), Up: show(h.At.Y),
-		Bit: measure.Precise(h.Bit, work.Units), Depth: measure.Precise(h.Depth, work.Units), Fixing: h.Fixing, Cautions: append([]string{}, h.Cautions...),
+		Bit: measure.Precise(h.Bit, work.Units), Depth: measure.Precise(h.Depth, work.Units), Fixing: h.Fixing,
 	}
 	if face := work.Site.Faces[h.Face]; holemap.Upright(face) {
 		set.FromDatum = show(h.FromDatum)
 		set.Floor = show(face.Frame.At(h.At).Z - work.Site.FloorBelow(h.Face, h.At))
 	}
 	return set, nil
-}
-
-// progress keeps that pieces went up or came down, or that somebody began or ended at a stand.
-func (s *server) progress(w http.ResponseWriter, r *http.Request) {
-	var asked struct {
-		Do     string `json:"do"`
-		Pieces []int  `json:"pieces"`
-		Stand  int    `json:"stand"`
-		Hands  int    `json:"hands"`
-	}
-	if !read(w, r, &asked) || !few(w, len(asked.Pieces), mostHanded) {
-		return
-	}
-	log, err := s.installing(r.Context())
-	if err != nil {
-		fail(w, err)
-		return
-	}
-	shown, _ := s.easel.Now()
-	if err := s.kept(shown, log, asked.Do, asked.Pieces, asked.Stand, max(asked.Hands, 1)); err != nil {
-		fail(w, err)
-		return
-	}
-	s.crier.cry("event: progress\ndata: {}\n\n")
-	s.stands(w, r)
-}
-
-func (s *server) kept(shown *easel.Shown, log *progress.Log, do string, ids []int, number, hands int) error {
-	now, print := s.o.Now(), shown.Work.Map.Fingerprint
-	switch do {
-	case "up", "down":
-		all := progress.Pieces(shown.Work)
-		var pieces []progress.Piece
-		for _, id := range ids {
-			i := slices.IndexFunc(all, func(p progress.Piece) bool { return p.Number == id })
-			if i < 0 {
-				return fmt.Errorf("there is no piece %d", id)
-			}
-			pieces = append(pieces, all[i])
-		}
-		if do == "up" {
-			return log.Up(now, print, pieces...)
-		}
-		return log.Down(now, print, pieces...)
-	case "begin", "pause", "end":
-		planned, err := stand.Plan(shown.Work, shown.Job.Plan.Install.Reach)
-		if err != nil {
-			return err
-		}
-		i := slices.IndexFunc(planned, func(p stand.Stand) bool { return p.Number == number })
-		switch {
-		case i < 0:
-			return fmt.Errorf("there is no stand %d", number)
-		case do == "begin":
-			return log.Begin(now, print, number, hands)
-		case do == "pause":
-			return log.Pause(now, print, number)
-		}
-		return log.End(now, print, number, len(planned[i].Pieces), planned[i].Holes)
-	}
-	return fmt.Errorf("%q is nothing that is kept", do)
 }
 
 // log adds what the finished stands took to the log of hours.

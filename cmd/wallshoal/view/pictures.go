@@ -24,6 +24,9 @@ type drawn struct {
 
 	counting sync.Mutex
 	figures  *figures
+
+	ordering sync.Mutex
+	ordered  *standsState // with nothing done yet
 }
 
 // A picture is drawn once, by the first who asks.

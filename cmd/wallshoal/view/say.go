@@ -20,7 +20,8 @@ type trouble struct {
 	Fix     string  `json:"fix,omitempty"`
 	Faults  []fault `json:"faults,omitempty"`
 	Outside bool    `json:"outside,omitempty"`
-	Holes   bool    `json:"holes,omitempty"` // holes fall where none may be drilled
+	Holes   bool    `json:"holes,omitempty"`  // holes fall where none may be drilled
+	Layout  bool    `json:"layout,omitempty"` // what was done is of another layout
 }
 
 // A fault is one of a plan or a layout.

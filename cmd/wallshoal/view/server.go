@@ -56,6 +56,8 @@ func (s *server) handler() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", s.page("index.html"))
 	mux.HandleFunc("GET /install", s.page("install.html"))
+	mux.HandleFunc("GET /install/kept", s.keptPage)
+	mux.HandleFunc("GET /page/worker.js", worker)
 	mux.Handle("GET /page/", http.FileServerFS(pages))
 	mux.HandleFunc("GET /api/state", s.state)
 	mux.HandleFunc("GET /api/figures", s.figures)

@@ -1,20 +1,25 @@
 // The one place that talks to the server.
 
+import { labelled, spoken } from './labels.js';
+
+const PATIENCE = 10000; // ms that a phone waits: a machine that sleeps says nothing at all
+
 /** @typedef {import('./types.js').Fault} Fault */
 
 /** What the server refused, in its words. */
 export class Refused extends Error {
   /**
    * @param {number} status
-   * @param {{error?: string, fix?: string, faults?: Fault[], outside?: boolean, holes?: boolean}} body
+   * @param {{error?: string, fix?: string, faults?: Fault[], outside?: boolean, holes?: boolean, layout?: boolean}} body
    */
   constructor(status, body) {
-    super(body.error || `the program answered ${status}`);
+    super(labelled(body.error || `the program answered ${status}`));
     this.status = status;
-    this.fix = body.fix || '';
-    this.faults = body.faults || [];
+    this.fix = labelled(body.fix || '');
+    this.faults = (body.faults || []).map(spoken);
     this.outside = Boolean(body.outside);
     this.holes = Boolean(body.holes);
+    this.layout = Boolean(body.layout);
   }
 
   /** Whether the page is of another run of the program, which knows nothing of it. */
@@ -30,8 +35,23 @@ export class Unreachable extends Error {
   }
 }
 
+let renewed = ''; // the token of a later run than the page's own
+
 function token() {
-  return document.querySelector('meta[name="write-token"]')?.getAttribute('content') || '';
+  return renewed || document.querySelector('meta[name="write-token"]')?.getAttribute('content') || '';
+}
+
+/** Asks for the token of the run that answers now: a page of it has it, for whoever is let in. */
+async function renew() {
+  let text;
+  try {
+    const answer = await fetch('/install', { credentials: 'same-origin', cache: 'no-store', signal: AbortSignal.timeout(PATIENCE) });
+    if (!answer.ok) throw new Refused(answer.status, {});
+    text = await answer.text();
+  } catch (err) {
+    throw err instanceof Refused ? err : new Unreachable();
+  }
+  renewed = new DOMParser().parseFromString(text, 'text/html').querySelector('meta[name="write-token"]')?.getAttribute('content') || '';
 }
 
 /**
@@ -74,10 +94,11 @@ export async function fetched(path) {
 /**
  * Asks for something and changes nothing.
  * @param {string} path
+ * @param {boolean} [hasty] and waits no longer than a phone should
  * @returns {Promise<any>}
  */
-export function get(path) {
-  return ask(path, { method: 'GET' });
+export function get(path, hasty = false) {
+  return ask(path, { method: 'GET', ...hasty && { signal: AbortSignal.timeout(PATIENCE) } });
 }
 
 /**
@@ -92,6 +113,29 @@ export function post(path, body) {
     headers: { 'Content-Type': 'application/json', 'X-Wallshoal-Token': token() },
     body: JSON.stringify(body),
   });
+}
+
+/**
+ * Changes something, for a page that outlives the run that it is of: where its token is that of another run it asks for
+ * the new one, and once more. It waits no longer than a phone should.
+ * @param {string} path
+ * @param {object} body
+ * @returns {Promise<any>}
+ */
+export async function postAnew(path, body) {
+  const once = () => ask(path, {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json', 'X-Wallshoal-Token': token() },
+    body: JSON.stringify(body),
+    signal: AbortSignal.timeout(PATIENCE),
+  });
+  try {
+    return await once();
+  } catch (err) {
+    if (!(err instanceof Refused && err.stranger && err.status === 403)) throw err;
+  }
+  await renew();
+  return once();
 }
 
 /**

@@ -2,6 +2,7 @@
 
 import { h, the, counted } from './dom.js';
 import { post, foreign, Refused } from './api.js';
+import { labelled } from './labels.js';
 import { say, sayWrong } from './say.js';
 import { Picture } from './picture.js';
 
@@ -111,7 +112,7 @@ function showFaults(faults) {
   document.body.classList.toggle('faulty', faults.length > 0);
   the('faults-what').textContent = `${counted(faults.length, 'fault')} in the file as it is now. The picture is the last good one.`;
   the('faults-list').replaceChildren(...faults.map((f) => h('li', {},
-    h('b', { text: `${f.file}${f.line ? `, line ${f.line}` : ''}` }), h('span', { text: ` ${f.field} ${f.wrong}` }), f.fix && h('span', { class: 'fix', text: f.fix }))));
+    h('b', { text: `${f.file}${f.line ? `, line ${f.line}` : ''}` }), h('span', { text: ` ${labelled(f.field)} ${f.wrong}` }), f.fix && h('span', { class: 'fix', text: f.fix }))));
 }
 
 /**

@@ -5,19 +5,24 @@ import { get, post, cut, foreign } from './api.js';
 import { say, sayWrong } from './say.js';
 import { Outbox } from './outbox.js';
 import { Ticks } from './ticks.js';
+import { keepPage } from './keep.js';
+import { setOut, warned, summed } from './hole.js';
 import { heading } from './units.js';
 
-/** @typedef {{number: number, left: string, foot: string, fromLeft: string, fromDatum: string, up: string, aboveFloor: string, bit: string, depth: string, fixing: string, cautions: string[]}} Hole */
+/** @typedef {import('./hole.js').Hole} Hole */
+/** @typedef {import('./hole.js').Warning} Warning */
 /** @typedef {{id: number, code: string, kind: string, up: boolean, heading: number, holes: Hole[]}} Piece */
-/** @typedef {{number: number, title: string, access: string, low: string, high: string, minutes: number, begun: string, done: boolean, carry: string[], pieces: Piece[]}} Stand */
-/** @typedef {{fingerprint: string, file: string, hanging: number, pieces: number, others: string[], rehang: number[], damaged: number, stands: Stand[]}} Stands */
+/** @typedef {{number: number, title: string, access: string, low: string, high: string, minutes: number, begun: string, done: boolean, carry: string[], wall: number[], pieces: Piece[]}} Stand */
+/** @typedef {{fingerprint: string, file: string, hanging: number, pieces: number, others: string[], rehang: number[], damaged: number, warnings: Warning[], stands: Stand[]}} Stands */
 
 const KEPT = 'wallshoal stands'; // the last answer, for a reload while offline
 const WHERE = 'wallshoal stand';
+const BOUNCE = 400; // ms in which a second tap of a glove is none
 
 /** @type {Stands|null} */
 let all = null;
 let number = Number(localStorage.getItem(WHERE)) || 0;
+let ticked = -BOUNCE; // when the last tap was taken
 const ticks = new Ticks();
 const outbox = new Outbox();
 
@@ -38,6 +43,7 @@ function told() {
 /** @param {Stands} stands */
 function take(stands) {
   all = stands;
+  outbox.fingerprint = stands.fingerprint;
   try {
     localStorage.setItem(KEPT, JSON.stringify(stands));
   } catch {
@@ -48,7 +54,7 @@ function take(stands) {
 
 async function refresh() {
   try {
-    const stands = await get('/api/stands');
+    const stands = await get('/api/stands', true);
     if (!outbox.waiting.length) outbox.connected('');
     take(stands);
     await outbox.flush();
@@ -61,7 +67,7 @@ async function refresh() {
 /** @param {import('./outbox.js').Deed} deed */
 function send(deed) {
   if (!all) return;
-  outbox.add({ fingerprint: all.fingerprint, deed });
+  outbox.add(all.fingerprint, deed);
   show();
 }
 
@@ -88,26 +94,35 @@ function show() {
   the('done').textContent = `${hung} of ${counted(total, 'piece')} up${waiting}`;
   the('bar').max = Math.max(1, total);
   the('bar').value = hung;
-  const notes = [
-    stands.others.length ? 'Some pieces were hung by another layout than the one shown now: compare before you drill.' : '',
-    stands.rehang.length ? `Holes are drilled already where these go now: ${stands.rehang.join(', ')}.` : '',
-    stands.damaged ? `${counted(stands.damaged, 'line')} of ${stands.file} could not be read.` : '',
-  ].filter(Boolean);
-  the('other').textContent = notes.join(' ');
-  the('other').hidden = notes.length === 0;
+  showNotes(stands);
   const last = ticks.last(stands.fingerprint, new Map(list.flatMap((s) => s.pieces.map((p) => [p.id, p.up]))));
   the('undo').disabled = !last;
-  the('undo').textContent = last ? `Undo the last tick: piece ${last.piece} ${last.do === 'up' ? '' : 'not '}up` : 'Undo the last tick';
-  the('undo-note').hidden = Boolean(last);
+  the('undo').replaceChildren('Undo', ...last ? [h('small', { text: ` piece ${last.piece} ${last.do === 'up' ? 'up' : 'not up'}` })] : []);
   if (!stand) {
     the('stand-title').textContent = 'Nothing hangs in this plan yet.';
-    the('next').hidden = true;
+    the('next').hidden = the('up').hidden = true;
     return;
   }
   number = stand.number;
   showStand(stand, list, i);
-  showNext(stand, i + 1 < list.length);
+  showNext(stand, i + 1 < list.length, stands.warnings);
   the('pieces').replaceChildren(...stand.pieces.map(row));
+}
+
+/** @param {Stands} stands */
+function showNotes(stands) {
+  const { elsewhere } = outbox;
+  const pieces = elsewhere.flatMap((w) => w.deed.pieces || []);
+  const notes = [
+    stands.others.length ? 'Some pieces were hung by another layout than the one shown now: compare before you drill.' : '',
+    stands.rehang.length ? `Holes are drilled already where these go now: ${stands.rehang.join(', ')}.` : '',
+    stands.damaged ? `${counted(stands.damaged, 'line')} of ${stands.file} could not be read.` : '',
+    outbox.keeps ? '' : 'This browser keeps nothing on the device: ticks that are still to send last as long as this page.',
+    elsewhere.length ? `${counted(elsewhere.length, 'tick')} on this device ${elsewhere.length === 1 ? 'is' : 'are'} of another layout than the one shown now${pieces.length ? ` (pieces ${pieces.join(', ')} of that)` : ''}, and sent when that is shown again.` : '',
+  ].filter(Boolean);
+  the('other-what').textContent = notes.join(' ');
+  the('other').hidden = notes.length === 0;
+  the('forget').hidden = elsewhere.length === 0;
 }
 
 /**
@@ -122,6 +137,10 @@ function showStand(stand, list, i) {
   the('after').disabled = i === list.length - 1;
   the('stand-title').textContent = `Stand ${stand.number}: ${stand.title}`;
   the('stand-what').textContent = `${stand.access}, holes from ${stand.low} to ${stand.high}; ${counted(stand.pieces.length, 'piece')}`;
+  const wall = (stand.wall || []).map((w) => all?.warnings[w]).filter(Boolean);
+  the('wall-box').hidden = wall.length === 0;
+  the('wall-what').textContent = `Before the first hole in this wall: ${summed(wall)}`;
+  the('wall').replaceChildren(...warned(wall));
   the('carry').replaceChildren(...stand.carry.map((c) => h('li', { text: c })));
   the('begin').hidden = Boolean(stand.begun) || stand.done;
   the('begin').textContent = stand.minutes > 0 ? 'Go on at this stand' : 'Begin this stand';
@@ -135,8 +154,9 @@ function showStand(stand, list, i) {
 /**
  * @param {Stand} stand
  * @param {boolean} more stands after it
+ * @param {Warning[]} warnings of all stands
  */
-function showNext(stand, more) {
+function showNext(stand, more, warnings) {
   const next = stand.pieces.find((p) => !p.up);
   the('next').hidden = false;
   the('up').hidden = !next && !more;
@@ -149,29 +169,7 @@ function showNext(stand, more) {
   }
   the('next-title').textContent = `Next: piece ${next.id}, ${next.code} ${next.kind}`;
   the('up').textContent = `Piece ${next.id} is up`;
-  the('holes').replaceChildren(...next.holes.map(hole), h('p', { class: 'quiet', text: `heads ${heading(next.heading)} from straight up, clockwise` }));
-}
-
-/** @param {Hole} hole */
-function hole(hole) {
-  // What does not stand upright has neither datum nor floor: it is set out as its sheets are drawn.
-  const facts = [[`from ${hole.left}`, hole.fromLeft], ['from datum', hole.fromDatum], ['above floor', hole.aboveFloor],
-    [`from ${hole.foot}`, hole.aboveFloor ? '' : hole.up]].filter(([, figure]) => figure);
-  const how = [hole.bit && `bit ${hole.bit}`, hole.depth && `depth ${hole.depth}`, hole.fixing].filter(Boolean).join(', ');
-  return h('article', { class: 'hole', 'aria-label': `hole ${hole.number}` },
-    h('h3', { text: `Hole ${hole.number}` }),
-    h('dl', {}, ...facts.map(([t, v]) => h('div', {}, h('dt', { text: t }), measure(v)))),
-    h('p', { text: how }),
-    hole.cautions.length > 0 && h('p', { class: 'fault', text: `caution: ${hole.cautions.join(', ')}` }));
-}
-
-/**
- * A length with its unit small, for the figure to be large.
- * @param {string} text
- */
-function measure(text) {
-  const [, figure, unit] = /^(.*\d)\s*([a-z]+)$/.exec(text) || [text, text, ''];
-  return h('dd', {}, figure, unit && h('small', { text: ` ${unit}` }));
+  the('holes').replaceChildren(...setOut(next.holes, warnings), h('p', { class: 'quiet', text: `heads ${heading(next.heading)} from straight up, clockwise` }));
 }
 
 /** @param {Piece} p */
@@ -204,6 +202,14 @@ function hands() {
   return Math.max(1, Number(the('hands').value) || 1);
 }
 
+/** Whether a tap is the last one once more: what it would tick nobody has seen yet. */
+function bounced() {
+  const now = performance.now();
+  if (now - ticked < BOUNCE) return true;
+  ticked = now;
+  return false;
+}
+
 /** @param {number} to */
 function go(to) {
   number = to;
@@ -219,14 +225,18 @@ the('stands').addEventListener('change', () => go(Number(the('stands').value)));
 the('before').addEventListener('click', () => step(-1));
 the('after').addEventListener('click', () => step(1));
 the('up').addEventListener('click', () => {
+  if (bounced()) return;
   const { id } = the('up').dataset;
   if (id) tick(true, Number(id));
   else onward();
+  // Whoever has read on to the cautions sees the next measurements from their beginning.
+  if (the('next').getBoundingClientRect().top < 0) the('next').scrollIntoView({ block: 'start' });
 });
 for (const what of ['begin', 'pause', 'end']) {
   the(what).addEventListener('click', () => send({ do: what, stand: number, hands: hands() }));
 }
 the('undo').addEventListener('click', () => {
+  if (bounced()) return;
   const last = ticks.take();
   if (!last) return;
   send({ do: last.do === 'up' ? 'down' : 'up', pieces: [last.piece] });
@@ -248,6 +258,12 @@ outbox.addEventListener('refused', (e) => {
   sayWrong(/** @type {CustomEvent} */ (e).detail);
   show();
 });
+outbox.addEventListener('overtaken', () => refresh());
+outbox.addEventListener('changed', () => show());
+the('forget').addEventListener('click', () => {
+  outbox.forget();
+  show();
+});
 outbox.addEventListener('lost', (e) => {
   the('lost-why').textContent = /** @type {CustomEvent} */ (e).detail;
   the('lost').hidden = false;
@@ -265,14 +281,17 @@ function listen() {
   });
 }
 listen();
+document.addEventListener('visibilitychange', () => {
+  if (document.visibilityState === 'visible') refresh(); // a phone comes out of a pocket
+});
 
 try {
   const kept = localStorage.getItem(KEPT);
   if (kept) {
-    all = JSON.parse(kept);
-    show();
+    take(JSON.parse(kept));
   }
 } catch {
   all = null; // another version's
 }
 refresh();
+keepPage(() => Boolean(outbox.lost));

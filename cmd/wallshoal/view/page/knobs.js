@@ -3,6 +3,7 @@
 import { h } from './dom.js';
 import { gesture, latest, Refused } from './api.js';
 import { Row } from './row.js';
+import { labelled } from './labels.js';
 import { sayWrong } from './say.js';
 
 /** @typedef {import('./types.js').Knob} Knob */
@@ -54,7 +55,7 @@ export class Knobs {
     } catch (err) {
       if (err instanceof Refused && err.status === 422 && row) {
         const faults = err.faults.length ? err.faults : [{ field: '', wrong: err.message, fix: err.fix }];
-        const wrong = faults.map((f) => `${f.field && f.field !== t.knob.id ? f.field + ' ' : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`).join('. ');
+        const wrong = faults.map((f) => `${f.field && f.field !== t.knob.id ? labelled(f.field) + ': ' : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`).join('. ');
         row.fault(wrong, this.session.state.revision);
         this.judged(t.knob, wrong);
       } else {

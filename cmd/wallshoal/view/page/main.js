@@ -93,6 +93,7 @@ the('whole').addEventListener('click', () => camera.fit());
 function sheet(open = !document.body.classList.contains('sheet-open')) {
   document.body.classList.toggle('sheet-open', open);
   the('sheet-toggle').setAttribute('aria-expanded', String(open));
+  if (open) the('stage').scrollIntoView({ block: 'start' }); // what is turned is seen to turn
 }
 the('sheet-toggle').addEventListener('click', () => sheet());
 

@@ -1,6 +1,7 @@
 // Messages: read out, and shown for a while.
 
 import { h, the } from './dom.js';
+import { labelled } from './labels.js';
 import { Refused, Unreachable } from './api.js';
 
 let timer = 0;
@@ -29,8 +30,10 @@ export function say(text, kind = 'note', fix = '') {
 export function sayWrong(err) {
   if (err instanceof Refused) {
     if (err.status === 409 && !err.outside && !err.holes) return;
+    const [first] = err.faults;
+    const of = first?.field && first.wrong === err.message ? `${labelled(first.field)}: ` : '';
     const more = err.faults.length > 1 ? ` (and ${err.faults.length - 1} more)` : '';
-    say(err.message + more, 'wrong', err.fix);
+    say(of + err.message + more, 'wrong', err.fix);
   } else if (err instanceof Unreachable) {
     say('The program cannot be reached; nothing was changed.', 'wrong');
   } else {

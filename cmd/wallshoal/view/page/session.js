@@ -1,6 +1,7 @@
 // What is shown, and the changes that are made to it: one at a time, in order.
 
 import { get, post, cut, foreign, Refused } from './api.js';
+import { learn, spoken } from './labels.js';
 import { sayWrong } from './say.js';
 
 /** @typedef {import('./types.js').State} State */
@@ -92,6 +93,8 @@ export class Session extends EventTarget {
    */
   async take(state) {
     const before = this.state;
+    learn(state.knobs);
+    state.faults = state.faults.map(spoken);
     this.state = state;
     this.dispatchEvent(new CustomEvent('state', { detail: before }));
     await Promise.all(this.painters.map((paint) => paint(state)));

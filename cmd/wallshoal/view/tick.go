@@ -1,0 +1,113 @@
+package view
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+	"slices"
+	"strings"
+	"time"
+
+	"wallshoal/cmd/wallshoal/easel"
+	"wallshoal/cmd/wallshoal/progress"
+	"wallshoal/export/stand"
+)
+
+// progress keeps that pieces went up or came down, or that somebody began or ended at a stand.
+func (s *server) progress(w http.ResponseWriter, r *http.Request) {
+	var asked struct {
+		Do     string `json:"do"`
+		Pieces []int  `json:"pieces"`
+		Stand  int    `json:"stand"`
+		Hands  int    `json:"hands"`
+		// What a phone kept while nobody answered comes late, and may be of another layout than the one shown now.
+		Layout string  `json:"layout"` // its fingerprint; the one shown now if empty
+		Ago    float64 `json:"ago"`    // how long since it was done, in seconds
+	}
+	if !read(w, r, &asked) || !few(w, len(asked.Pieces), mostHanded) {
+		return
+	}
+	log, err := s.installing(r.Context())
+	if err != nil {
+		unkept(w, err)
+		return
+	}
+	shown, _ := s.easel.Now()
+	if asked.Layout != "" && asked.Layout != shown.Work.Map.Fingerprint {
+		answer(w, http.StatusConflict, trouble{
+			Error: "this is of another layout than the one shown now", Fix: "show that layout again, or tick it in the list of this one", Layout: true,
+		})
+		return
+	}
+	if err := s.kept(s.o.Now().Add(-late(asked.Ago)), shown, log, asked.Do, asked.Pieces, asked.Stand, max(asked.Hands, 1)); err != nil {
+		if asked.Do == "up" || asked.Do == "down" {
+			unkept(w, err)
+		} else {
+			fail(w, err)
+		}
+		return
+	}
+	s.crier.cry("event: progress\ndata: {}\n\n")
+	s.stands(w, r)
+}
+
+// unkept tells that a tick could not be kept. Where that is none of its own fault, the page is to keep it and ask again.
+func unkept(w http.ResponseWriter, err error) {
+	if errors.Is(err, errNothing) {
+		fail(w, err)
+		return
+	}
+	wrong, fix, _ := strings.Cut(err.Error(), "; ")
+	refuse(w, http.StatusServiceUnavailable, wrong, fix)
+}
+
+// errNothing says that a tick is of nothing that there is.
+var errNothing = errors.New("there is no piece")
+
+// latest is how late what a phone kept may come; what claims to be older is taken to be of then.
+const latest = 30 * 24 * time.Hour
+
+// late returns how late something comes that was done so many seconds ago by the clock of a phone.
+func late(ago float64) time.Duration {
+	if !(ago > 0) {
+		return 0
+	}
+	return time.Duration(min(ago, latest.Seconds()) * float64(time.Second))
+}
+
+// kept keeps something that was done at a time.
+func (s *server) kept(now time.Time, shown *easel.Shown, log *progress.Log, do string, ids []int, number, hands int) error {
+	print := shown.Work.Map.Fingerprint
+	switch do {
+	case "up", "down":
+		all := progress.Pieces(shown.Work)
+		var pieces []progress.Piece
+		for _, id := range ids {
+			i := slices.IndexFunc(all, func(p progress.Piece) bool { return p.Number == id })
+			if i < 0 {
+				return fmt.Errorf("%w %d", errNothing, id)
+			}
+			pieces = append(pieces, all[i])
+		}
+		if do == "up" {
+			return log.Up(now, print, pieces...)
+		}
+		return log.Down(now, print, pieces...)
+	case "begin", "pause", "end":
+		planned, err := stand.Plan(shown.Work, shown.Job.Plan.Install.Reach)
+		if err != nil {
+			return err
+		}
+		i := slices.IndexFunc(planned, func(p stand.Stand) bool { return p.Number == number })
+		switch {
+		case i < 0:
+			return fmt.Errorf("there is no stand %d", number)
+		case do == "begin":
+			return log.Begin(now, print, number, hands)
+		case do == "pause":
+			return log.Pause(now, print, number)
+		}
+		return log.End(now, print, number, len(planned[i].Pieces), planned[i].Holes)
+	}
+	return fmt.Errorf("%q is nothing that is kept", do)
+}
