@@ -21,11 +21,8 @@ type keyPage struct {
 // A keyFace is one face on a key page.
 type keyFace struct {
 	pen
-	view
+	cutFace
 	print Print
-	tiles []Tile
-	cut   Cutting
-	since *change // nil where there is no older map
 	mapping
 	drawn   Scale
 	windows []plane.Rect // on the face, where it is shown in parts

@@ -62,10 +62,10 @@ func TestTheMeasuredMarkLiesOnWhatIsSeenOfTheFace(t *testing.T) {
 	t.Parallel()
 	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
 		p := print("A3")
-		black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) }))
+		cut := cutUp(t, w, p)
+		black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) }))
 		for face, f := range w.Site.Faces {
-			tiles, err := sheet.Tiles(w, face, p)
-			require.NoError(t, err)
+			tiles := cut.Tiles(face)
 			for _, tile := range tiles {
 				if len(tile.Holes) == 0 {
 					continue
@@ -81,16 +81,15 @@ func TestTheMeasuredMarkLiesOnWhatIsSeenOfTheFace(t *testing.T) {
 // Nobody draws a mark on a switch: where a corner of the cell lies on free wall, that is measured.
 func TestTheMeasuredMarkKeepsOffFittings(t *testing.T) {
 	bare := site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 2000, 2000), Surface: wall.Brick})
-	tiles, err := sheet.Tiles(work(t, bare, strewFaces(bare, 100)), 0, print("A3"))
-	require.NoError(t, err)
+	tiles := cutUp(t, work(t, bare, strewFaces(bare, 100)), print("A3")).Tiles(0)
 	corner := plane.Point{X: tiles[0].Cell.Max.X, Y: tiles[0].Cell.Max.Y - tiles[0].Cell.Height()}
 	s := site(wall.Wall{
 		Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 2000, 2000), Surface: wall.Brick,
 		Obstructions: []wall.Obstruction{box(wall.Switch, "switch", corner.X-43, corner.Y-43, 86, 86)},
 	})
-	black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, work(t, s, strewFaces(s, 100)), print("A3")) }))
-	tiles, err = sheet.Tiles(work(t, s, strewFaces(s, 100)), 0, print("A3"))
-	require.NoError(t, err)
+	cut := cutUp(t, work(t, s, strewFaces(s, 100)), print("A3"))
+	black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) }))
+	tiles = cut.Tiles(0)
 	checked := 0
 	for _, tile := range tiles {
 		for _, at := range black[tile.Name] {
@@ -108,11 +107,11 @@ func TestWhatANeighbourCoversIsCutAway(t *testing.T) {
 	cut := false
 	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
 		p := print("A3")
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+		whole := cutUp(t, w, p)
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, whole) })
 		tiles := map[string]sheet.Tile{}
 		for face := range w.Site.Faces {
-			own, err := sheet.Tiles(w, face, p)
-			require.NoError(t, err)
+			own := whole.Tiles(face)
 			for _, tile := range own {
 				tiles[tile.Name] = tile
 			}
@@ -159,7 +158,7 @@ func TestElevationsNameWhatANeighbourCovers(t *testing.T) {
 func TestWordsKeepOffTheLinesToCutAlong(t *testing.T) {
 	t.Parallel()
 	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A3")) })
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, print("A3"))) })
 		lines := map[string][]plane.Ring{}
 		words := 0
 		for _, m := range r.Marks {
@@ -212,7 +211,8 @@ func TestSheetsAreCutOrFoldedAtInsideCorners(t *testing.T) {
 	t.Parallel()
 	w := stepping(t, 300)
 	p := print("A3")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	cut := cutUp(t, w, p)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	said := map[string]string{} // by sheet
 	key := ""
 	for _, m := range r.Marks {
@@ -227,8 +227,7 @@ func TestSheetsAreCutOrFoldedAtInsideCorners(t *testing.T) {
 	inside, ended, outside := 0, 0, 0
 	corners := w.Site.Corners()
 	for face := range w.Site.Faces {
-		tiles, err := sheet.Tiles(w, face, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		for _, tile := range tiles {
 			within, atEnd, none := false, false, true
 			for _, j := range corners[face] {

@@ -139,7 +139,7 @@ func (s *server) pack(w http.ResponseWriter, r *http.Request) {
 	if refuseHoles(w, shown) {
 		return
 	}
-	p, err := s.whole(r.Context(), shown)
+	p, err := s.whole(r.Context(), s.keep(shown))
 	if err != nil {
 		fail(w, err)
 		return
@@ -162,15 +162,19 @@ func (s *server) pack(w http.ResponseWriter, r *http.Request) {
 	answer(w, http.StatusOK, map[string]any{"folder": filepath.Base(dir), "files": files, "warnings": append([]string{}, p.Warnings...)})
 }
 
-func (s *server) press(ctx context.Context, shown *easel.Shown) (*press.Press, error) {
-	return press.New(ctx, shown.Job, shown.Work.Layout, s.o.Now(), press.Silent{})
+func (s *server) press(ctx context.Context, d *drawn) (*press.Press, error) {
+	cut, err := d.cut()
+	if err != nil {
+		return nil, err
+	}
+	return press.New(ctx, d.shown.Job, cut, s.o.Now(), press.Silent{})
 }
 
 // whole is press with the options of the plan, as pack shows them.
-func (s *server) whole(ctx context.Context, shown *easel.Shown) (*press.Press, error) {
-	p, err := s.press(ctx, shown)
+func (s *server) whole(ctx context.Context, d *drawn) (*press.Press, error) {
+	p, err := s.press(ctx, d)
 	if err == nil {
-		err = p.Beside(ctx, shown.Job, s.o.Now())
+		err = p.Beside(ctx, d.shown.Job, s.o.Now())
 	}
 	return p, err
 }
@@ -202,7 +206,7 @@ func (s *server) export(w http.ResponseWriter, r *http.Request) {
 	if name != layoutName && refuseHoles(w, shown) {
 		return
 	}
-	p, err := s.whole(r.Context(), shown)
+	p, err := s.whole(r.Context(), s.keep(shown))
 	if err != nil {
 		fail(w, err)
 		return
