@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"wallshoal/export/holemap"
+	"wallshoal/wall/plane"
 )
 
 // A Cut is a work cut into the sheets of its hole map, printed one way. Cutting takes longer than most of
@@ -21,10 +22,11 @@ type Cut struct {
 // A cutFace is a face of the site, and the sheets of it.
 type cutFace struct {
 	view
-	grids []grid // the ways in which it is cut, the oldest first; the one where no sheets hang from before
-	tiles []Tile
-	cut   Cutting
-	since *change // nil where no sheets hang from before
+	grids  []grid // the ways in which it is cut, the oldest first; the one where no sheets hang from before
+	tiles  []Tile
+	around plane.Rect // the box about the face and all of its tiles
+	cut    Cutting
+	since  *change // nil where no sheets hang from before
 }
 
 // CutOf cuts a work into the sheets of its hole map.
@@ -71,7 +73,16 @@ func cutAnew(w holemap.Work, face int, p Print) (cutFace, error) {
 		return cutFace{}, err
 	}
 	g := v.grid(p)
-	return cutFace{view: v, grids: []grid{g}, tiles: v.tilesOf(g), cut: v.cutting(g, p)}, nil
+	tiles := v.tilesOf(g)
+	return cutFace{view: v, grids: []grid{g}, tiles: tiles, around: v.around(tiles), cut: v.cutting(g, p)}, nil
+}
+
+func (v view) around(tiles []Tile) plane.Rect {
+	box := v.bounds
+	for _, t := range tiles {
+		box = box.Union(t.Cell)
+	}
+	return box
 }
 
 // Work returns the work that is cut.

@@ -214,10 +214,4 @@ func (k *keyFace) place(corner plane.Point, ratio float64) {
 }
 
 // gridBox returns the box about the face and all of its tiles.
-func (k *keyFace) gridBox() plane.Rect {
-	box := k.bounds
-	for _, t := range k.tiles {
-		box = box.Union(t.Cell)
-	}
-	return box
-}
+func (k *keyFace) gridBox() plane.Rect { return k.around }

@@ -2,7 +2,9 @@ package sheet_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -99,8 +101,13 @@ func drawn(t testing.TB, w holemap.Work, p sheet.Print) map[string]*draw.Record 
 // another.
 func TestTextStaysOnThePageAndNeverCollides(t *testing.T) {
 	t.Parallel()
-	for name, w := range oddities(t) {
-		for _, p := range []sheet.Print{print("A4"), landscape(print("Letter"))} {
+	works := oddities(t)
+	for i, name := range slices.Sorted(maps.Keys(works)) {
+		w, prints := works[name], []sheet.Print{print("A4"), landscape(print("Letter"))}
+		if os.Getenv("CI") != "true" {
+			prints = prints[i%2:][:1] // by turns
+		}
+		for _, p := range prints {
 			for kind, r := range drawn(t, w, p) {
 				pages := map[int][]draw.Text{}
 				for _, m := range r.Marks {
@@ -279,7 +286,7 @@ func TestPagesSayWhatCannotBeDrawn(t *testing.T) {
 func TestBitsAreNamedAsTheyAreSold(t *testing.T) {
 	t.Parallel()
 	for bit, want := range map[float64]string{3.175: `1/8"`, 25.4 * 9 / 64: `9/64"`, 25.4: `1"`, 25.4 * 1.25: `1-1/4"`, 5: "Ø5 mm"} {
-		w := ferry(t)
+		w := known(t, print("Letter"))
 		w.Units = measure.Inch
 		w.Kinds = slices.Clone(w.Kinds)
 		w.Kinds[1].Holes = []scatter.Hole{{Bit: bit}}

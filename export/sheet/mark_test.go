@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -56,14 +57,39 @@ func blackOn(r *draw.Record) map[string][]plane.Point {
 	return out
 }
 
+// A mapped is a work with its hole map on A3.
+type mapped struct {
+	work  holemap.Work
+	cut   sheet.Cut
+	drawn *draw.Record
+}
+
+// deep are works with much that stands out of their walls, mapped once for all tests that only read them.
+var deep struct {
+	once sync.Once
+	maps map[string]mapped
+}
+
+func deepMaps(t testing.TB) map[string]mapped {
+	t.Helper()
+	deep.once.Do(func() {
+		maps := map[string]mapped{}
+		for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
+			cut := cutUp(t, w, print("A3"))
+			maps[name] = mapped{w, cut, recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })}
+		}
+		deep.maps = maps
+	})
+	require.Len(t, deep.maps, 2)
+	return deep.maps
+}
+
 // Paper over what stands out of the wall is cut away, and with it any mark on it: the mark that is
 // measured lies on what can be seen of the face, on every sheet.
 func TestTheMeasuredMarkLiesOnWhatIsSeenOfTheFace(t *testing.T) {
 	t.Parallel()
-	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
-		p := print("A3")
-		cut := cutUp(t, w, p)
-		black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) }))
+	for name, m := range deepMaps(t) {
+		w, cut, black := m.work, m.cut, blackOn(m.drawn)
 		for face, f := range w.Site.Faces {
 			tiles := cut.Tiles(face)
 			for _, tile := range tiles {
@@ -105,10 +131,8 @@ func TestTheMeasuredMarkKeepsOffFittings(t *testing.T) {
 func TestWhatANeighbourCoversIsCutAway(t *testing.T) {
 	t.Parallel()
 	cut := false
-	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
-		p := print("A3")
-		whole := cutUp(t, w, p)
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, whole) })
+	for name, m := range deepMaps(t) {
+		w, whole, r := m.work, m.cut, m.drawn
 		tiles := map[string]sheet.Tile{}
 		for face := range w.Site.Faces {
 			own := whole.Tiles(face)
@@ -157,8 +181,8 @@ func TestElevationsNameWhatANeighbourCovers(t *testing.T) {
 // never takes a part of them away.
 func TestWordsKeepOffTheLinesToCutAlong(t *testing.T) {
 	t.Parallel()
-	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, print("A3"))) })
+	for name, m := range deepMaps(t) {
+		r := m.drawn
 		lines := map[string][]plane.Ring{}
 		words := 0
 		for _, m := range r.Marks {
@@ -209,10 +233,8 @@ func cutBy(box, line plane.Ring, far float64) bool {
 // words say to cut or fold there, and the key says so too. Past an outside corner it may hang free.
 func TestSheetsAreCutOrFoldedAtInsideCorners(t *testing.T) {
 	t.Parallel()
-	w := stepping(t, 300)
-	p := print("A3")
-	cut := cutUp(t, w, p)
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+	chamber := deepMaps(t)["chamber"]
+	w, cut, r := chamber.work, chamber.cut, chamber.drawn
 	said := map[string]string{} // by sheet
 	key := ""
 	for _, m := range r.Marks {

@@ -50,7 +50,7 @@ func revised(w holemap.Work, older []holemap.Work, face int, p Print) (cutFace, 
 			return cutFace{}, err
 		}
 		grids, tiles := v.onto(f.grids, f.holes, p)
-		f = cutFace{view: v, grids: grids, tiles: tiles, since: v.compare(hanging, tiles, p)}
+		f = cutFace{view: v, grids: grids, tiles: tiles, around: v.around(tiles), since: v.compare(hanging, tiles, p)}
 		if len(grids) > 0 {
 			f.cut = Cutting{Face: face, Landscape: grids[0].landscape}
 		}
