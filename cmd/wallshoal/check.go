@@ -17,7 +17,6 @@ import (
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/caution"
 	"wallshoal/export/draw"
-	"wallshoal/export/holemap"
 	"wallshoal/export/scope"
 	"wallshoal/export/sheet"
 	"wallshoal/scatter"
@@ -119,7 +118,11 @@ func (d desk) scope(ctx context.Context, j job.Job) (s scope.Scope, pages int, e
 	if err != nil {
 		return scope.Scope{}, 0, err
 	}
-	pages, err = sheets(w, j.Plan.Print)
+	cut, err := sheet.CutOf(w, j.Plan.Print)
+	if err != nil {
+		return scope.Scope{}, 0, err
+	}
+	pages, err = sheets(cut)
 	return s.Appraised(j.Plan.Composition, found), pages, err
 }
 
@@ -169,10 +172,10 @@ func (d desk) check(ctx context.Context, path string) error {
 	return nil
 }
 
-// sheets returns how many sheets of paper the hole map of a work takes.
-func sheets(w holemap.Work, print sheet.Print) (int, error) {
+// sheets returns how many sheets of paper the hole map of a work takes, its keys included.
+func sheets(cut sheet.Cut) (int, error) {
 	var c counter
-	err := sheet.HoleMap(&c, w, print)
+	err := sheet.HoleMap(&c, cut)
 	return c.pages, err
 }
 

@@ -11,6 +11,7 @@ import (
 	"wallshoal/export/caution"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
+	"wallshoal/export/sheet"
 	"wallshoal/scatter"
 )
 
@@ -25,7 +26,7 @@ type pack struct {
 // finish draws and lists the layout, and writes all of it into dir at once. A file there may have
 // become one of those taken: the layout was read from it.
 func (d desk) finish(ctx context.Context, j job.Job, layout scatter.Layout, dir string, taken ...[]byte) (pack, error) {
-	p, err := press.New(ctx, j, layout, d.now(), d.meter)
+	p, err := d.press(ctx, j, layout)
 	if err != nil {
 		return pack{}, err
 	}
@@ -48,6 +49,19 @@ func (d desk) finish(ctx context.Context, j job.Job, layout scatter.Layout, dir 
 		written.names = append(written.names, f.Name)
 	}
 	return written, nil
+}
+
+// press returns the press for all files of a layout.
+func (d desk) press(ctx context.Context, j job.Job, layout scatter.Layout) (*press.Press, error) {
+	w, err := j.Work(layout)
+	if err != nil {
+		return nil, err
+	}
+	cut, err := sheet.CutOf(w, j.Plan.Print)
+	if err != nil {
+		return nil, err
+	}
+	return press.New(ctx, j, cut, d.now(), d.meter)
 }
 
 // sayUnmet says which acknowledgements are of cautions that are not there.

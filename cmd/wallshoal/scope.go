@@ -83,7 +83,7 @@ func (d desk) tellScope(ctx context.Context, path string, o scopeOptions) error 
 	if err != nil {
 		return err
 	}
-	p, err := press.New(ctx, j, layout, d.now(), d.meter)
+	p, err := d.press(ctx, j, layout)
 	if err != nil {
 		return err
 	}

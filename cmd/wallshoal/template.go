@@ -11,7 +11,6 @@ import (
 	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/cmd/wallshoal/press"
-	"wallshoal/export/draw"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
 	"wallshoal/export/sheet"
@@ -89,21 +88,17 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 	if err != nil {
 		return err
 	}
-	var changes sheet.Revision
-	draws := sheet.HoleMap
-	if len(older) > 0 {
-		draws = func(c draw.Canvas, w holemap.Work, p sheet.Print) error {
-			var err error
-			changes, err = sheet.Since(c, w, older, p)
-			return err
-		}
+	cut, err := sheet.CutOf(w, print, older...)
+	if err != nil {
+		return err
 	}
+	changes := cut.Revision()
 	p := press.Of(w, print, d.meter)
 	put := folder.WriteFile
 	if o.replace {
 		put = folder.ReplaceFile
 	}
-	err = put(ctx, o.output, p.PDF(ctx, press.HoleMap, draws))
+	err = put(ctx, o.output, p.HoleMap(ctx, cut))
 	if errors.Is(err, sheet.ErrNoChange) {
 		fmt.Fprintln(d.out, "no sheet differs from those printed before; nothing was written")
 		d.tellThrown(changes)
@@ -113,7 +108,7 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 		return err
 	}
 	if o.order != "" {
-		if err := d.orderOf(ctx, j, p, older, o.order, put); err != nil {
+		if err := d.orderOf(ctx, j, p, cut, o.order, put); err != nil {
 			return err
 		}
 	}
@@ -135,8 +130,8 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 	return nil
 }
 
-// orderOf writes the order of work for sheets that hang over those of older layouts.
-func (d desk) orderOf(ctx context.Context, j job.Job, p *press.Press, older []holemap.Work, path string, put func(context.Context, string, func(io.Writer) error) error) error {
+// orderOf writes the order of work that goes with the sheets of a cut.
+func (d desk) orderOf(ctx context.Context, j job.Job, p *press.Press, cut sheet.Cut, path string, put func(context.Context, string, func(io.Writer) error) error) error {
 	stands, err := stand.Plan(p.Work, j.Plan.Install.Reach)
 	if err != nil {
 		return err
@@ -148,10 +143,7 @@ func (d desk) orderOf(ctx context.Context, j job.Job, p *press.Press, older []ho
 	if made.Work != nil {
 		stands = stand.Timed(stands, p.Work.Kinds, *made.Work)
 	}
-	err = put(ctx, path, p.PDF(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
-		return sheet.OrderSince(c, w, older, stands, print)
-	}))
-	if err != nil {
+	if err := put(ctx, path, p.Order(ctx, cut, stands)); err != nil {
 		return err
 	}
 	fmt.Fprintf(d.out, "wrote %s: %s\n", path, counted(len(stands), "stand"))

@@ -215,7 +215,6 @@ func (g gathering) report() Report {
 				r.ofHole[at] = append(r.ofHole[at], s.code)
 			}
 		}
-		c.What, c.Todo = sentence(s.what), sentence(s.todo)
 		r.Cautions = append(r.Cautions, c)
 	}
 	for at, codes := range r.ofHole {
@@ -233,6 +232,8 @@ func (g gathering) caution(s subject, t *tally) Caution {
 		Wall:     g.site.Room.Walls[s.wall].Name,
 		Pieces:   t.pieces,
 		Holes:    len(t.holes),
+		What:     sentence(s.what),
+		Todo:     sentence(s.todo),
 		Source:   s.source,
 	}
 	if s.face != wholeWall {

@@ -14,7 +14,7 @@ func BenchmarkHoleMapOfTwoWalls(b *testing.B) {
 	w := ferry(b)
 	for b.Loop() {
 		p := draw.NewPDF(draw.About{Title: w.Title}, w.Date)
-		require.NoError(b, sheet.HoleMap(p, w, print("A4")))
+		require.NoError(b, sheet.HoleMap(p, cutUp(b, w, print("A4"))))
 		_, err := p.WriteTo(io.Discard)
 		require.NoError(b, err)
 	}

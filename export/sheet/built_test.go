@@ -86,9 +86,9 @@ func TestSheetsShowStudsAndJointsWhereTheyAre(t *testing.T) {
 	w := framed(t)
 	p := print("A4")
 	r := draw.NewRecord()
-	require.NoError(t, sheet.HoleMap(r, w, p))
-	tiles, err := sheet.Tiles(w, 0, p)
-	require.NoError(t, err)
+	cut := cutUp(t, w, p)
+	require.NoError(t, sheet.HoleMap(r, cut))
+	tiles := cut.Tiles(0)
 	named := 0
 	for _, tile := range tiles {
 		if len(tile.Holes) == 0 {

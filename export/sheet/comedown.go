@@ -3,7 +3,6 @@ package sheet
 import (
 	"slices"
 
-	"wallshoal/export/holemap"
 	"wallshoal/export/stand"
 	"wallshoal/wall/plane"
 )
@@ -68,43 +67,27 @@ func islands(tiles []Tile) [][]Tile {
 	return out
 }
 
-// Rounds returns the stands with the pieces that hang in a second round: all whose paper is not down when
-// their stand is drilled, or that lie over a piece of a later stand. Older are the works whose sheets hang
-// as well, as Since takes them. The error says what is wrong with the print or the work.
-func Rounds(w holemap.Work, older []holemap.Work, stands []stand.Stand, p Print) ([]stand.Stand, error) {
-	papers, err := papersOf(w, older, stands, p)
-	if err != nil {
-		return nil, err
-	}
-	return inRounds(stands, papers), nil
-}
+// Rounds returns the stands of the work with the pieces that hang in a second round: all whose paper is not
+// down when their stand is drilled, or that lie over a piece of a later stand.
+func (c Cut) Rounds(stands []stand.Stand) []stand.Stand { return inRounds(stands, c.papers(stands)) }
 
 // A paper is what hangs on one face while it is drilled.
 type paper struct {
-	view
-	tiles []Tile
+	cutFace
 	down  map[string]int // after which stand a sheet comes down, by its name
 	alone map[int]bool   // stands whose sheets meet none that another stand drills
 }
 
-// papersOf returns the paper on every face that has a stand, by face.
-func papersOf(w holemap.Work, older []holemap.Work, stands []stand.Stand, p Print) (map[int]paper, error) {
+// papers returns the paper on every face that has a stand, by face.
+func (c Cut) papers(stands []stand.Stand) map[int]paper {
 	of, out := stand.Of(stands), map[int]paper{}
 	for _, s := range stands {
-		if _, known := out[s.Face]; known {
-			continue
+		if _, known := out[s.Face]; !known {
+			f := c.faces[s.Face]
+			out[s.Face] = paper{f, ComeDown(f.tiles, f.lastOf(f.tiles, of)), f.aloneOn(f.tiles, of)}
 		}
-		v, err := look(w, s.Face)
-		if err != nil {
-			return nil, err
-		}
-		tiles, err := v.hanging(older, p)
-		if err != nil {
-			return nil, err
-		}
-		out[s.Face] = paper{v, tiles, ComeDown(tiles, v.lastOf(tiles, of)), v.aloneOn(tiles, of)}
 	}
-	return out, nil
+	return out
 }
 
 // inRounds finds the pieces that hang in a second round.
@@ -134,21 +117,6 @@ func inRounds(stands []stand.Stand, papers map[int]paper) []stand.Stand {
 		}
 	}
 	return out
-}
-
-// hanging returns the tiles of a face as its sheets hang: cut anew, or over those of older works.
-func (v view) hanging(older []holemap.Work, p Print) ([]Tile, error) {
-	if len(v.holes) == 0 {
-		return nil, nil
-	}
-	if len(older) == 0 {
-		return v.tiles(p)
-	}
-	f, err := revised(v.work, older, v.index, p)
-	if err != nil {
-		return nil, err
-	}
-	return f.tiles, nil
 }
 
 // lastOf returns the last stand that drills through each sheet, by its name, given the stand of each piece.

@@ -27,8 +27,8 @@ func TestNothingHangsOnPaper(t *testing.T) {
 		for _, p := range []sheet.Print{print("A4"), print("A2"), {Paper: sheet.Roll(914), Overlap: 12, Margin: 6}} {
 			stands, err := stand.Plan(w, stand.UsualReach())
 			require.NoError(t, err)
-			stands, err = sheet.Rounds(w, nil, stands, p)
-			require.NoError(t, err)
+			cut := cutUp(t, w, p)
+			stands = cut.Rounds(stands)
 			of := stand.Of(stands)
 			hangs := map[int]int{} // after which stand
 			for _, s := range stands {
@@ -42,8 +42,7 @@ func TestNothingHangsOnPaper(t *testing.T) {
 				}
 			}
 			for face := range w.Site.Faces {
-				tiles, err := sheet.Tiles(w, face, p)
-				require.NoError(t, err)
+				tiles := cut.Tiles(face)
 				tiles = slices.DeleteFunc(tiles, func(t sheet.Tile) bool { return len(t.Holes) == 0 })
 				last := map[string]int{}
 				for _, tile := range tiles {
@@ -74,11 +73,11 @@ func TestNothingHangsOnPaper(t *testing.T) {
 	assert.Positive(t, later)
 }
 
-// Worked by hand: three sheets in a row, and one below the first. The first waits for the two that lie on
-// it, and the second for the third.
 // tileName is the form of the name of a sheet where one face carries pieces.
 var tileName = regexp.MustCompile(`^([0-9]+-)?[A-Z]+[0-9]+$`)
 
+// Worked by hand: three sheets in a row, and one below the first. The first waits for the two that lie on
+// it, and the second for the third.
 func TestASheetWaitsForThoseThatLieOnIt(t *testing.T) {
 	tile := func(name string, x, y float64) sheet.Tile {
 		cell := plane.Rect{Min: plane.Point{X: x, Y: y}, Max: plane.Point{X: x + 100, Y: y + 100}}
@@ -103,9 +102,8 @@ func TestTheOrderNamesTheSheetsOnTheWall(t *testing.T) {
 	m, err := holemap.Make(changed.Site, changed.Kinds, changed.Layout)
 	require.NoError(t, err)
 	changed.Map, _ = m.NumberedAs(old.Map)
-	p := print("A4")
-	revision, err := sheet.Since(draw.NewRecord(), changed, []holemap.Work{old}, p)
-	require.NoError(t, err)
+	cut := cutUp(t, changed, print("A4"), old)
+	revision := cut.Revision()
 	belong := map[string]bool{}
 	for _, m := range slices.Concat(revision.Printed, revision.Staying) {
 		belong[m.Name] = true
@@ -114,7 +112,7 @@ func TestTheOrderNamesTheSheetsOnTheWall(t *testing.T) {
 	stands, err := stand.Plan(changed, stand.UsualReach())
 	require.NoError(t, err)
 	r := recorded(t, func(c draw.Canvas) error {
-		return sheet.OrderSince(c, changed, []holemap.Work{old}, stands, p)
+		return sheet.Order(c, cut, stands)
 	})
 	text := ""
 	for _, m := range r.Marks {
@@ -155,9 +153,9 @@ func TestAStandOfItsOwnIsDoneWhenItIsLeft(t *testing.T) {
 	w, p := work(t, s, pieces), print("A4")
 	stands, err := stand.Plan(w, stand.UsualReach())
 	require.NoError(t, err)
-	stands, err = sheet.Rounds(w, nil, stands, p)
-	require.NoError(t, err)
-	r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) })
+	cut := cutUp(t, w, p)
+	stands = cut.Rounds(stands)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, cut, stands) })
 	alone := 0
 	for _, s := range stands {
 		text := ""

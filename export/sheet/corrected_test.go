@@ -18,12 +18,12 @@ func TestCorrectedSheetsAreTrueOnTheirPrinter(t *testing.T) {
 		p := print("A4")
 		p.Measured = m
 		w := known(t, p)
-		doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		cut := cutUp(t, w, p)
+		doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+		tiles := cut.Tiles(0)
 		pages := strokes(t, doc)
 		page := len(pages) - printed(tiles)
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 		for _, tile := range tiles {
 			if len(tile.Holes) == 0 {
 				continue

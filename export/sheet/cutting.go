@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 
-	"wallshoal/export/holemap"
 	"wallshoal/wall/measure"
 )
 
@@ -17,26 +16,6 @@ type Cutting struct {
 	Around    int  // holes that the cut of a sheet goes round, since it would run through their marks
 
 	PlainSheets, PlainNear, PlainAround int // all of this of the plain grid
-}
-
-// Cuttings returns how every face with holes is cut, in the order of the site. The error is one of
-// Tiles.
-func Cuttings(w holemap.Work, p Print) ([]Cutting, error) {
-	var out []Cutting
-	for i := range w.Site.Faces {
-		v, err := look(w, i)
-		if err != nil {
-			return nil, err
-		}
-		if len(v.holes) == 0 {
-			continue
-		}
-		if err := v.cuttable(p); err != nil {
-			return nil, err
-		}
-		out = append(out, v.cutting(v.grid(p), p))
-	}
-	return out, nil
 }
 
 // cutting compares a grid of the face with the plain one.

@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
@@ -21,9 +20,9 @@ func TestSheetsEndWhereTheirFaceDoes(t *testing.T) {
 	ended := 0
 	for _, p := range []sheet.Print{auto(print("A1")), print("A4"), {Paper: sheet.Roll(914), Overlap: 12, Margin: 6}, {Paper: sheet.Roll(914), Landscape: true, Overlap: 12, Margin: 6}} {
 		marks := registersBySheet(t, w, p)
+		cut := cutUp(t, w, p)
 		for face, f := range w.Site.Faces {
-			tiles, err := sheet.Tiles(w, face, p)
-			require.NoError(t, err)
+			tiles := cut.Tiles(face)
 			edge := f.Outline.Bounds()
 			if !f.Whole.Empty() {
 				edge = f.Whole.Bounds()
@@ -57,8 +56,7 @@ func TestSheetsEndWhereTheirFaceDoes(t *testing.T) {
 func TestTheEndOfAFaceSavesPaperOffARoll(t *testing.T) {
 	w := strewn(t, 700, 900, 60)
 	p := sheet.Print{Paper: sheet.Roll(914), Overlap: 12, Margin: 6}
-	tiles, err := sheet.Tiles(w, 0, p)
-	require.NoError(t, err)
+	tiles := cutUp(t, w, p).Tiles(0)
 	for _, tile := range tiles {
 		if len(tile.Holes) > 0 {
 			assert.LessOrEqual(t, tile.Sheet.Height, 900+60.0)
@@ -69,7 +67,7 @@ func TestTheEndOfAFaceSavesPaperOffARoll(t *testing.T) {
 // registersBySheet returns where the register marks stand on the page, by sheet.
 func registersBySheet(t testing.TB, w holemap.Work, p sheet.Print) map[string][]plane.Point {
 	t.Helper()
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, p)) })
 	out := map[string][]plane.Point{}
 	for _, m := range r.Marks {
 		if len(m.Groups) == 2 && m.Groups[1] == "register" && m.Kind == "circle" {
@@ -85,8 +83,7 @@ func TestSheetsLeaveNoBlankPaperBesideAStep(t *testing.T) {
 	step := plane.Ring{{}, {X: 4200}, {X: 4200, Y: 1500}, {X: 2400, Y: 1500}, {X: 2400, Y: 3600}, {Y: 3600}}
 	s := site(wall.Wall{Name: "Wall", Outline: step, Surface: wall.Brick})
 	w := work(t, s, strew(s, 0, 300))
-	tiles, err := sheet.Tiles(w, 0, sheet.Print{Paper: sheet.Roll(914), Overlap: 12, Margin: 6})
-	require.NoError(t, err)
+	tiles := cutUp(t, w, sheet.Print{Paper: sheet.Roll(914), Overlap: 12, Margin: 6}).Tiles(0)
 	low := 0
 	for _, tile := range tiles {
 		if len(tile.Holes) > 0 && tile.Area.Min.X > 2400 {

@@ -128,7 +128,8 @@ var place = regexp.MustCompile(`([\d.]+) mm from (?:the left end|the wall|its fr
 // the sheet put it: so far from the face's left end, and above the floor or from the edge named.
 func TestCrossesOnEveryFaceLieWhereTheHolesAre(t *testing.T) {
 	w, p := stepping(t, 800), print("A4")
-	doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	cut := cutUp(t, w, p)
+	doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	words := strings.Split(judge(t, "map.pdf", doc, "pdftotext", "-layout", "FILE", "-"), "\f")
 	readers := map[string][][]stroke{"reader": strokes(t, doc), "mutool": traced(t, doc)}
 	var sheets []int
@@ -139,8 +140,7 @@ func TestCrossesOnEveryFaceLieWhereTheHolesAre(t *testing.T) {
 	}
 	seen := map[int]bool{}
 	for face, f := range w.Site.Faces {
-		tiles, err := sheet.Tiles(w, face, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		for _, tile := range tiles {
 			if len(tile.Holes) == 0 {
 				continue
@@ -293,7 +293,8 @@ func inFeet(w holemap.Work) holemap.Work {
 func TestSheetsNameTheCornersOfTheRoom(t *testing.T) {
 	w := stepping(t, 300)
 	p := print("A4")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	cut := cutUp(t, w, p)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	said := map[string]string{} // by sheet
 	for _, m := range r.Marks {
 		if m.Kind == "text" && len(m.Groups) == 2 && m.Groups[1] == "edge" {
@@ -303,8 +304,7 @@ func TestSheetsNameTheCornersOfTheRoom(t *testing.T) {
 	ways := w.Site.Ways()
 	named := 0
 	for face := range w.Site.Faces {
-		tiles, err := sheet.Tiles(w, face, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		for _, tile := range tiles {
 			for _, j := range ways.Joins(face) {
 				shown, steps := 0.0, math.Ceil(j.A.Distance(j.B))
@@ -342,7 +342,7 @@ func TestSheetsNameTheCornersOfTheRoom(t *testing.T) {
 // The sides of a thing share one key page, and a ceiling says how it is looked at.
 func TestKeyPagesAreOneAThing(t *testing.T) {
 	w := stepping(t, 500)
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A3")) })
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, print("A3"))) })
 	var keys []string
 	for _, m := range r.Marks {
 		if name, is := strings.CutPrefix(m.Text.Say, "Key to the hole map: "); is && !strings.Contains(name, "continued") {
@@ -415,7 +415,7 @@ func TestWhatIsFlatInARecessIsNotCutOutOfTheSheet(t *testing.T) {
 	back, found := s.FaceByName("Wall", "niche back")
 	require.True(t, found)
 	w := work(t, s, []scatter.Piece{{Face: back, At: plane.Point{X: 120, Y: 500}, Kind: 1, Heading: 90}, {Face: back, At: plane.Point{X: 420, Y: 350}, Kind: 1, Heading: 90}})
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A3")) })
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, print("A3"))) })
 	shown := false
 	for _, m := range r.Marks {
 		if len(m.Groups) > 0 && strings.HasPrefix(m.Groups[0], "sheet ") {

@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/sheet"
@@ -27,9 +26,9 @@ func TestAMeasuredFloorIsToldAndMovesNothing(t *testing.T) {
 	assert.Equal(t, level.Map, sunk.Map)
 
 	p := print("A4")
-	tiles, err := sheet.Tiles(sunk, 0, p)
-	require.NoError(t, err)
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, sunk, p) })
+	cut := cutUp(t, sunk, p)
+	tiles := cut.Tiles(0)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	sheets := strings.Join(r.Texts(len(r.Pages)), "\n")
 	for _, tile := range tiles {
 		if len(tile.Holes) == 0 {

@@ -41,12 +41,11 @@ func TestFewSheetsAndFewHolesNearSeams(t *testing.T) {
 	for _, n := range []int{1, 12, 60, 200, 900} {
 		w := strewn(t, 6000, 2600, n)
 		for _, p := range []sheet.Print{print("A4"), landscape(print("Letter")), auto(print("A3"))} {
-			all, err := sheet.Cuttings(w, p)
-			require.NoError(t, err)
+			cut := cutUp(t, w, p)
+			all := cut.Cuttings()
 			require.Len(t, all, 1)
 			c := all[0]
-			tiles, err := sheet.Tiles(w, 0, p)
-			require.NoError(t, err)
+			tiles := cut.Tiles(0)
 			near := map[int]bool{}
 			for _, tile := range tiles {
 				for i, h := range w.Map.Holes {
@@ -79,8 +78,7 @@ func TestSheetsStartOffTheirRowOnlyForAHole(t *testing.T) {
 	for _, n := range []int{60, 300} {
 		w := strewn(t, 6000, 2600, n)
 		for _, p := range []sheet.Print{print("A4"), landscape(print("Letter"))} {
-			tiles, err := sheet.Tiles(w, 0, p)
-			require.NoError(t, err)
+			tiles := cutUp(t, w, p).Tiles(0)
 			starts := map[int]map[float64]int{} // by row, how many sheets start at a height
 			inRow := map[int]int{}
 			for _, tile := range tiles {
@@ -128,8 +126,7 @@ func TestWhatFitsOnASheetTakesOne(t *testing.T) {
 		at := plane.Point{X: 20 + 2700*rng.Float64(), Y: 20 + 2300*rng.Float64()}
 		by := plane.Point{X: 140 * rng.Float64(), Y: 200 * rng.Float64()}
 		w := work(t, s, []scatter.Piece{{At: at.Snap(100), Kind: 1}, {At: at.Add(by).Snap(100), Kind: 1}})
-		tiles, err := sheet.Tiles(w, 0, print("A4"))
-		require.NoError(t, err)
+		tiles := cutUp(t, w, print("A4")).Tiles(0)
 		assert.Equal(t, 1, printed(tiles), "%v and %v", at, at.Add(by))
 	}
 }
@@ -140,9 +137,9 @@ func TestCutsGoRoundMarks(t *testing.T) {
 	t.Parallel()
 	w := strewn(t, 500, 500, 300)
 	for _, p := range []sheet.Print{print("A4"), landscape(print("A3"))} {
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		cut := cutUp(t, w, p)
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+		tiles := cut.Tiles(0)
 		byName := map[string]sheet.Tile{}
 		for _, tile := range tiles {
 			byName[tile.Name] = tile
@@ -198,16 +195,12 @@ func TestCutsGoRoundMarks(t *testing.T) {
 // The same work is cut in the same way whatever the order of its holes, and each face for itself.
 func TestCuttingIsSettled(t *testing.T) {
 	w := ferry(t)
-	first, err := sheet.Cuttings(w, auto(print("A4")))
-	require.NoError(t, err)
-	again, err := sheet.Cuttings(w, auto(print("A4")))
-	require.NoError(t, err)
+	first := cutUp(t, w, auto(print("A4"))).Cuttings()
+	again := cutUp(t, w, auto(print("A4"))).Cuttings()
 	assert.Equal(t, first, again)
 	for _, c := range first {
-		upright, err := sheet.Cuttings(w, print("A4"))
-		require.NoError(t, err)
-		level, err := sheet.Cuttings(w, landscape(print("A4")))
-		require.NoError(t, err)
+		upright := cutUp(t, w, print("A4")).Cuttings()
+		level := cutUp(t, w, landscape(print("A4"))).Cuttings()
 		assert.Equal(t, min(upright[c.Face].Sheets, level[c.Face].Sheets), c.Sheets)
 	}
 }

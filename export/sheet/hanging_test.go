@@ -22,7 +22,8 @@ func TestRegisterMarksKeepOffCrossesAndOneAnother(t *testing.T) {
 	t.Parallel()
 	for name, w := range map[string]holemap.Work{"ferry": ferry(t), "chamber": stepping(t, 600)} {
 		for _, p := range []sheet.Print{print("A4"), {Paper: sheet.Roll(914), Overlap: 12, Margin: 6}} {
-			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+			cut := cutUp(t, w, p)
+			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 			registers := map[string][]plane.Point{}
 			for _, m := range r.Marks {
 				if len(m.Groups) == 2 && m.Groups[1] == "register" && m.Kind == "circle" && m.Radius > 1 {
@@ -30,8 +31,7 @@ func TestRegisterMarksKeepOffCrossesAndOneAnother(t *testing.T) {
 				}
 			}
 			for face := range w.Site.Faces {
-				tiles, err := sheet.Tiles(w, face, p)
-				require.NoError(t, err)
+				tiles := cut.Tiles(face)
 				for _, tile := range tiles {
 					marks := registers["sheet "+tile.Name]
 					for i, m := range marks {
@@ -52,7 +52,8 @@ func TestRegisterMarksKeepOffCrossesAndOneAnother(t *testing.T) {
 // A sheet says at which of its corners the black mark stands, in its corner and at its foot alike.
 func TestSheetsSayWhereTheirBlackMarkIs(t *testing.T) {
 	w, p := deepFerry(t), print("A4")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	cut := cutUp(t, w, p)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	black, said := blackOn(r), map[string]int{}
 	words := map[string][]string{}
 	for _, m := range r.Marks {
@@ -61,8 +62,7 @@ func TestSheetsSayWhereTheirBlackMarkIs(t *testing.T) {
 		}
 	}
 	for face := range w.Site.Faces {
-		tiles, err := sheet.Tiles(w, face, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		for _, tile := range tiles {
 			if len(tile.Holes) == 0 {
 				continue
@@ -95,14 +95,15 @@ func TestSheetsSayWhereTheirBlackMarkIs(t *testing.T) {
 // order of work lists the holes of every piece.
 func TestThePaperGivesWayToThePieces(t *testing.T) {
 	w, p := ferry(t), print("A4")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	cut := cutUp(t, w, p)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	key := strings.Join(r.Texts(1), " ") + " " + strings.Join(r.Texts(2), " ")
 	for _, words := range []string{"masking tape", "the number of the piece", "an arrow the way it heads", "lift the sheet", "stand by stand"} {
 		assert.Contains(t, key, words)
 	}
 	stands, err := stand.Plan(w, stand.UsualReach())
 	require.NoError(t, err)
-	o := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) })
+	o := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, cut, stands) })
 	assert.Contains(t, strings.Join(o.Texts(1), " "), "Put up all sheets that meet one another before any of them is drilled, row by row")
 	listed := map[string][]string{}
 	for _, m := range o.Marks {
@@ -119,7 +120,8 @@ func TestThePaperGivesWayToThePieces(t *testing.T) {
 // that the drawing has below it. Keys and orders of work say the same.
 func TestACeilingSaysToWhichWallItsArrowPoints(t *testing.T) {
 	w, p := stepping(t, 600), print("A3")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	cut := cutUp(t, w, p)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	all := ""
 	arrows := 0
 	for _, m := range r.Marks {
@@ -135,7 +137,7 @@ func TestACeilingSaysToWhichWallItsArrowPoints(t *testing.T) {
 	assert.Contains(t, all, "above Door wall, below Hearth wall")
 	stands, err := stand.Plan(w, stand.UsualReach())
 	require.NoError(t, err)
-	o := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) })
+	o := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, cut, stands) })
 	text := ""
 	for _, m := range o.Marks {
 		if m.Kind == "text" {
@@ -158,7 +160,8 @@ func TestACeilingSaysToWhichWallItsArrowPoints(t *testing.T) {
 // and the key says how far it may be out.
 func TestLongSheetsHaveALongCheckBar(t *testing.T) {
 	w, p := ferry(t), sheet.Print{Paper: sheet.Roll(914), Overlap: 12, Margin: 6}
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	cut := cutUp(t, w, p)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	longest, words, key := map[string]float64{}, map[string]int{}, ""
 	for _, m := range r.Marks {
 		switch {
@@ -172,8 +175,7 @@ func TestLongSheetsHaveALongCheckBar(t *testing.T) {
 	}
 	long := 0
 	for face := range w.Site.Faces {
-		tiles, err := sheet.Tiles(w, face, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		for _, tile := range tiles {
 			side, name := max(tile.Frame.Width(), tile.Frame.Height()), "sheet "+tile.Name
 			switch {
@@ -203,9 +205,10 @@ func TestHeightsOnAStairSayWhichFloor(t *testing.T) {
 	}), print("A4")
 	stands, err := stand.Plan(w, stand.UsualReach())
 	require.NoError(t, err)
+	cut := cutUp(t, w, p)
 	for name, r := range map[string]*draw.Record{
-		"map":   recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) }),
-		"order": recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) }),
+		"map":   recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) }),
+		"order": recorded(t, func(c draw.Canvas) error { return sheet.Order(c, cut, stands) }),
 	} {
 		all := ""
 		for _, m := range r.Marks {
@@ -220,7 +223,7 @@ func TestHeightsOnAStairSayWhichFloor(t *testing.T) {
 	}
 	for _, s := range stands {
 		if s.Access == stand.StairPlatform {
-			r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, p) })
+			r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, cut, stands) })
 			on := ""
 			for _, m := range r.Marks {
 				if m.Kind == "text" && len(m.Groups) == 1 && m.Groups[0] == fmt.Sprintf("stand %d", s.Number) {
@@ -237,7 +240,7 @@ func TestHeightsOnAStairSayWhichFloor(t *testing.T) {
 // whole wall says so.
 func TestStepsThatDoNotApplyAreLeftOut(t *testing.T) {
 	w, p := stepping(t, 600), print("A3")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, p)) })
 	pages := map[int]string{}
 	for _, m := range r.Marks {
 		if m.Kind == "text" {
@@ -264,7 +267,7 @@ func TestStepsThatDoNotApplyAreLeftOut(t *testing.T) {
 // What a sheet says in its corner whitens no outline of a piece more than its letters take.
 func TestTheCornerOfASheetLeavesOutlinesStanding(t *testing.T) {
 	w, p := deepFerry(t), print("A4")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, p)) })
 	rings := map[string][]plane.Ring{}
 	boxes, over := 0, 0
 	for _, m := range r.Marks {

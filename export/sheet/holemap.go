@@ -4,7 +4,6 @@ import (
 	"errors"
 
 	"wallshoal/export/draw"
-	"wallshoal/export/holemap"
 	"wallshoal/wall"
 )
 
@@ -16,30 +15,26 @@ var (
 
 // HoleMap draws the hole map of a work at full size: for every wall with holes, and for the sides of
 // every thing on it that have some, a key page, and then the tiles of each face, row by row,
-// without those that have no holes. The error says what is wrong with the print or the work; what c
-// then holds is not to be used.
-func HoleMap(c draw.Canvas, w holemap.Work, p Print) error {
-	var faces []*keyFace
-	corners := w.Site.Corners()
-	for i := range w.Site.Faces {
-		v, err := look(w, i)
-		if err != nil {
-			return err
-		}
-		if len(v.holes) == 0 {
-			continue
-		}
-		v.joins = corners[i]
-		if err := v.cuttable(p); err != nil {
-			return err
-		}
-		g := v.grid(p)
-		faces = append(faces, &keyFace{pen: pen{c}, view: v, print: p, tiles: v.tilesOf(g), cut: v.cutting(g, p)})
-	}
-	if len(faces) == 0 {
+// without those that have no holes. Where sheets of older works hang it draws those that are to be printed
+// anew, and the keys of their faces alone. The error is ErrNoHoles, or ErrNoChange where nothing is to be
+// printed.
+func HoleMap(c draw.Canvas, cut Cut) error {
+	if len(cut.work.Map.Holes) == 0 {
 		return ErrNoHoles
 	}
-	drawFaces(c, faces, p)
+	var faces []*keyFace
+	corners := cut.work.Site.Corners()
+	for i, f := range cut.faces {
+		if len(f.holes) == 0 || f.since != nil && len(f.since.printed)+len(f.since.thrown) == 0 {
+			continue
+		}
+		f.joins = corners[i]
+		faces = append(faces, &keyFace{pen: pen{c}, cutFace: f, print: cut.print})
+	}
+	if len(faces) == 0 {
+		return ErrNoChange
+	}
+	drawFaces(c, faces, cut.print)
 	return nil
 }
 

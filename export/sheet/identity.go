@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -111,11 +110,8 @@ func (l *leaf) placesFor(b identity, about plane.Rect) []plane.Rect {
 	width, height := b.size()
 	room := l.visible()
 	room.Min = room.Min.Add(plane.Point{X: registerReach + 0.6, Y: lineAir + 0.1})
-	type place struct {
-		far float64 // from the mark, squared
-		box plane.Rect
-	}
-	var places []place
+	var places []plane.Rect
+	var order []uint64 // the square of how far a place is from the mark, in whole mm², and then its index
 	mark := l.ToPage(l.mark)
 	for y := room.Min.Y; y+height < room.Max.Y; y += 4 {
 		for x := room.Min.X; x+width < room.Max.X; x += 4 {
@@ -124,15 +120,14 @@ func (l *leaf) placesFor(b identity, about plane.Rect) []plane.Rect {
 				continue
 			}
 			off := nearest(box, mark).Sub(mark)
-			places = append(places, place{math.Round(off.Dot(off)), box})
+			order = append(order, uint64(math.Round(off.Dot(off)))<<32|uint64(len(places)))
+			places = append(places, box)
 		}
 	}
-	slices.SortFunc(places, func(a, b place) int {
-		return cmp.Or(cmp.Compare(a.far, b.far), cmp.Compare(a.box.Min.Y, b.box.Min.Y), cmp.Compare(a.box.Min.X, b.box.Min.X))
-	})
+	slices.Sort(order)
 	out := make([]plane.Rect, len(places))
-	for i, p := range places {
-		out[i] = p.box
+	for i, o := range order {
+		out[i] = places[o&math.MaxUint32]
 	}
 	return out
 }

@@ -21,11 +21,8 @@ type keyPage struct {
 // A keyFace is one face on a key page.
 type keyFace struct {
 	pen
-	view
+	cutFace
 	print Print
-	tiles []Tile
-	cut   Cutting
-	since *change // nil where there is no older map
 	mapping
 	drawn   Scale
 	windows []plane.Rect // on the face, where it is shown in parts
@@ -217,10 +214,4 @@ func (k *keyFace) place(corner plane.Point, ratio float64) {
 }
 
 // gridBox returns the box about the face and all of its tiles.
-func (k *keyFace) gridBox() plane.Rect {
-	box := k.bounds
-	for _, t := range k.tiles {
-		box = box.Union(t.Cell)
-	}
-	return box
-}
+func (k *keyFace) gridBox() plane.Rect { return k.around }

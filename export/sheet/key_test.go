@@ -24,10 +24,10 @@ func TestTheIndexFindsTheSheetsOfEveryPiece(t *testing.T) {
 	w := ferry(t)
 	p := print("A4")
 	r := draw.NewRecord()
-	require.NoError(t, sheet.HoleMap(r, w, p))
+	cut := cutUp(t, w, p)
+	require.NoError(t, sheet.HoleMap(r, cut))
 	for face := range w.Site.Faces {
-		tiles, err := sheet.Tiles(w, face, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		for _, piece := range w.Layout.Pieces {
 			if piece.Face != face {
 				continue
@@ -62,7 +62,7 @@ func TestWaysToDrillHaveLetters(t *testing.T) {
 	require.NoError(t, err)
 	w.Map = m
 	r := draw.NewRecord()
-	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
+	require.NoError(t, sheet.HoleMap(r, cutUp(t, w, print("A4"))))
 	key := slices.Concat(r.Texts(1), r.Texts(2))
 	assert.Contains(t, key, "Ø5 a, 30 mm deep, pin")
 	assert.Contains(t, key, "Ø5 b, 40 mm deep, stud")
@@ -91,7 +91,8 @@ func TestSheetsSayWhatToCutAway(t *testing.T) {
 	}
 	w := work(t, s, pieces)
 	r := draw.NewRecord()
-	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
+	cut := cutUp(t, w, print("A4"))
+	require.NoError(t, sheet.HoleMap(r, cut))
 	said, rails := map[string]bool{}, map[string]bool{}
 	for _, m := range r.Marks {
 		if m.Kind == "text" && len(m.Groups) > 0 {
@@ -100,8 +101,7 @@ func TestSheetsSayWhatToCutAway(t *testing.T) {
 			rails[name] = rails[name] || strings.Contains(m.Text.Say, "stands out 85 mm")
 		}
 	}
-	tiles, err := sheet.Tiles(w, 0, print("A4"))
-	require.NoError(t, err)
+	tiles := cut.Tiles(0)
 	cuts := 0
 	for _, tile := range tiles {
 		if len(tile.Holes) == 0 {
@@ -128,11 +128,11 @@ func TestThePictureNamesEverySheet(t *testing.T) {
 		s := site(wall.Wall{Name: "Crowd", Outline: plane.Rectangle(plane.Point{}, long, 4700), Surface: wall.Plaster})
 		w := work(t, s, strew(s, 0, 330))
 		p := print("A4")
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		cut := cutUp(t, w, p)
+		tiles := cut.Tiles(0)
 		require.Greater(t, printed(tiles), 100)
 		r := draw.NewRecord()
-		require.NoError(t, sheet.HoleMap(r, w, p))
+		require.NoError(t, sheet.HoleMap(r, cut))
 		named := map[string]int{}
 		for _, m := range r.Marks {
 			if m.Kind == "text" && len(m.Groups) == 0 && m.Text.Height != 3 { // not in the index
@@ -163,7 +163,7 @@ func TestTheKeySaysHowMuchOfAWallBurns(t *testing.T) {
 		w.Map, err = holemap.MakeWithin(w.Site, w.Kinds, w.Layout, limits)
 		require.NoError(t, err)
 		r := draw.NewRecord()
-		require.NoError(t, sheet.HoleMap(r, w, print("A4")))
+		require.NoError(t, sheet.HoleMap(r, cutUp(t, w, print("A4"))))
 		var said []string
 		for _, m := range r.Marks {
 			if m.Kind == "text" {

@@ -19,6 +19,9 @@ const (
 // isStrip reports whether the face is one whose sheets are named over its picture: they all stand in one row,
 // and are many.
 func (k *keyFace) isStrip() bool {
+	if len(k.windows) > 0 || k.bounds.Width() <= 4*k.bounds.Height() {
+		return false
+	}
 	rows, n := map[int]bool{}, 0
 	for _, t := range k.tiles {
 		if len(t.Holes) > 0 {
@@ -26,7 +29,7 @@ func (k *keyFace) isStrip() bool {
 			n++
 		}
 	}
-	return len(rows) == 1 && n > stripLeast && len(k.windows) == 0 && k.bounds.Width() > 4*k.bounds.Height()
+	return len(rows) == 1 && n > stripLeast
 }
 
 // nameRoom returns how much room the names of the sheets take over the picture, mm.

@@ -2,7 +2,9 @@ package sheet_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -82,7 +84,7 @@ func drawn(t testing.TB, w holemap.Work, p sheet.Print) map[string]*draw.Record 
 	t.Helper()
 	out := map[string]*draw.Record{"map": draw.NewRecord(), "client": draw.NewRecord(), "room": draw.NewRecord()}
 	require.NoError(t, sheet.Room(out["room"], w))
-	require.NoError(t, sheet.HoleMap(out["map"], w, p))
+	require.NoError(t, sheet.HoleMap(out["map"], cutUp(t, w, p)))
 	require.NoError(t, sheet.Client(out["client"], w, p))
 	for _, i := range sheet.Elevations(w.Site) {
 		r := draw.NewRecord()
@@ -99,8 +101,13 @@ func drawn(t testing.TB, w holemap.Work, p sheet.Print) map[string]*draw.Record 
 // another.
 func TestTextStaysOnThePageAndNeverCollides(t *testing.T) {
 	t.Parallel()
-	for name, w := range oddities(t) {
-		for _, p := range []sheet.Print{print("A4"), landscape(print("Letter"))} {
+	works := oddities(t)
+	for i, name := range slices.Sorted(maps.Keys(works)) {
+		w, prints := works[name], []sheet.Print{print("A4"), landscape(print("Letter"))}
+		if os.Getenv("CI") != "true" {
+			prints = prints[i%2:][:1] // by turns
+		}
+		for _, p := range prints {
 			for kind, r := range drawn(t, w, p) {
 				pages := map[int][]draw.Text{}
 				for _, m := range r.Marks {
@@ -159,7 +166,7 @@ func collisions(texts []draw.Text) []string {
 func TestHoleLabelsAreLegibleAndKeepOffTheCrosses(t *testing.T) {
 	w := ferry(t)
 	r := draw.NewRecord()
-	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
+	require.NoError(t, sheet.HoleMap(r, cutUp(t, w, print("A4"))))
 	numbers := map[string]bool{}
 	for _, h := range w.Map.Holes {
 		numbers[fmt.Sprintf("label of hole %d|%d", h.Number, h.Number)] = false
@@ -195,7 +202,7 @@ func TestHoleLabelsAreLegibleAndKeepOffTheCrosses(t *testing.T) {
 func TestOnlyWhatMustBeSettledIsFlagged(t *testing.T) {
 	w := ferry(t)
 	r := draw.NewRecord()
-	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
+	require.NoError(t, sheet.HoleMap(r, cutUp(t, w, print("A4"))))
 	severity := map[string]string{}
 	for _, c := range w.Map.Cautions {
 		severity[c.Code] = c.Severity
@@ -228,7 +235,7 @@ func TestCrowdedHolesKeepTheirNumbers(t *testing.T) {
 	}
 	w := work(t, s, pieces)
 	r := draw.NewRecord()
-	require.NoError(t, sheet.HoleMap(r, w, print("A4")))
+	require.NoError(t, sheet.HoleMap(r, cutUp(t, w, print("A4"))))
 	texts := r.Texts(len(r.Pages))
 	for _, h := range w.Map.Holes {
 		found := slices.ContainsFunc(texts, func(s string) bool { return strings.TrimSuffix(s, "!") == fmt.Sprint(h.Number) })
@@ -264,7 +271,7 @@ func TestClientPagesCountWhatHangs(t *testing.T) {
 func TestPagesSayWhatCannotBeDrawn(t *testing.T) {
 	bare := site(wall.Wall{Name: "Bare", Outline: plane.Rectangle(plane.Point{}, 1000, 1000), Bare: true, Surface: wall.Plaster})
 	w := work(t, bare, nil)
-	assert.ErrorIs(t, sheet.HoleMap(draw.NewRecord(), w, print("A4")), sheet.ErrNoHoles)
+	assert.ErrorIs(t, sheet.HoleMap(draw.NewRecord(), cutUp(t, w, print("A4"))), sheet.ErrNoHoles)
 	assert.ErrorIs(t, sheet.Client(draw.NewRecord(), w, print("A4")), sheet.ErrNoPieces)
 	assert.NoError(t, sheet.Elevation(draw.NewRecord(), w, 0), "a bare wall has an elevation too")
 	assert.Error(t, sheet.Elevation(draw.NewRecord(), w, 1))
@@ -279,7 +286,7 @@ func TestPagesSayWhatCannotBeDrawn(t *testing.T) {
 func TestBitsAreNamedAsTheyAreSold(t *testing.T) {
 	t.Parallel()
 	for bit, want := range map[float64]string{3.175: `1/8"`, 25.4 * 9 / 64: `9/64"`, 25.4: `1"`, 25.4 * 1.25: `1-1/4"`, 5: "Ø5 mm"} {
-		w := ferry(t)
+		w := known(t, print("Letter"))
 		w.Units = measure.Inch
 		w.Kinds = slices.Clone(w.Kinds)
 		w.Kinds[1].Holes = []scatter.Hole{{Bit: bit}}
@@ -287,7 +294,7 @@ func TestBitsAreNamedAsTheyAreSold(t *testing.T) {
 		require.NoError(t, err)
 		w.Map = m
 		r := draw.NewRecord()
-		require.NoError(t, sheet.HoleMap(r, w, print("Letter")))
+		require.NoError(t, sheet.HoleMap(r, cutUp(t, w, print("Letter"))))
 		found := slices.ContainsFunc(r.Marks, func(m draw.Mark) bool { return m.Kind == "text" && strings.HasPrefix(m.Text.Say+" ", want+" ") })
 		assert.True(t, found, want)
 	}

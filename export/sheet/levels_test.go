@@ -25,7 +25,8 @@ func TestSheetsCountFromALevelLineThatIsThere(t *testing.T) {
 	)
 	w := work(t, s, strewFaces(s, 150))
 	p := print("A4")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	cut := cutUp(t, w, p)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	black := blackOn(r)
 	stated := regexp.MustCompile(`(datum|level \d+) is (\d+) mm (above|below) it`)
 	says, drawn, key := map[string][]string{}, map[string][]float64{}, ""
@@ -44,8 +45,7 @@ func TestSheetsCountFromALevelLineThatIsThere(t *testing.T) {
 	}
 	used, crossed := map[string]int{}, 0
 	for face, f := range s.Faces {
-		tiles, err := sheet.Tiles(w, face, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		for _, tile := range tiles {
 			if len(tile.Holes) == 0 {
 				continue

@@ -36,7 +36,8 @@ func saidOnKeys(r *draw.Record) string {
 // both edges, which make up the face, and every sheet that the line crosses shows it.
 func TestFacesThatLieFlatHaveALineOfTheirOwn(t *testing.T) {
 	w, p := stepping(t, 600), print("A1")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	cut := cutUp(t, w, p)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	key := saidOnKeys(r)
 	lines := map[string][]float64{}
 	for _, m := range r.Marks {
@@ -58,8 +59,7 @@ func TestFacesThatLieFlatHaveALineOfTheirOwn(t *testing.T) {
 		if holemap.Upright(f) || !f.Used || !flat {
 			continue
 		}
-		tiles, err := sheet.Tiles(w, face, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		box := f.Outline.Bounds()
 		if !f.Whole.Empty() {
 			box = f.Whole.Bounds()
@@ -90,9 +90,9 @@ func TestEveryPartOfASheetCanBeHung(t *testing.T) {
 	s := site(wall.Wall{Name: "Stair wall", Outline: plane.Rectangle(plane.Point{}, 2600, 3600), Surface: wall.Brick, Obstructions: []wall.Obstruction{rail}})
 	w := work(t, s, strew(s, 0, 400))
 	p := sheet.Print{Paper: sheet.Roll(914), Overlap: 12, Margin: 6}
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
-	tiles, err := sheet.Tiles(w, 0, p)
-	require.NoError(t, err)
+	cut := cutUp(t, w, p)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+	tiles := cut.Tiles(0)
 	parts := 0
 	for _, tile := range tiles {
 		if len(tile.Holes) == 0 {
@@ -132,7 +132,7 @@ func TestTheKeyTellsHowPiecesGoUp(t *testing.T) {
 	w.Layout.Pieces[0].Kind, w.Layout.Pieces[1].Kind = 0, 2
 	w = work(t, w.Site, w.Layout.Pieces)
 	w.Fixings = []holemap.Fixing{{Name: "steel pin 1.5 x 45", How: "Tap it in and nip it off."}}
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A4")) })
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, print("A4"))) })
 	key := saidOnKeys(r)
 	assert.Contains(t, key, "steel pin 1.5 x 45: Tap it in and nip it off.")
 	assert.Contains(t, key, "plug 6 mm: how it is put in")
@@ -156,8 +156,8 @@ func TestTheKeyTellsHowPiecesGoUp(t *testing.T) {
 func TestOnlySheetsThatMeetGoUpTogether(t *testing.T) {
 	for n, w := range map[string]holemap.Work{"dense": strewn(t, 900, 700, 60), "sparse": strewn(t, 6000, 2500, 5)} {
 		p := print("A4")
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		cut := cutUp(t, w, p)
+		tiles := cut.Tiles(0)
 		var hung []sheet.Tile
 		for _, tile := range tiles {
 			if len(tile.Holes) > 0 {
@@ -174,7 +174,7 @@ func TestOnlySheetsThatMeetGoUpTogether(t *testing.T) {
 				}
 			}
 		}
-		key := saidOnKeys(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) }))
+		key := saidOnKeys(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) }))
 		assert.Equal(t, len(reached) < len(hung), strings.Contains(key, "Sheets that meet none of another stand can wait"), n)
 	}
 }
@@ -192,7 +192,7 @@ func TestZonesThatHoldNoHoleSaySo(t *testing.T) {
 			if !held {
 				w.Map.Holes[i].Cautions = nil
 			}
-			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A3")) })
+			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, print("A3"))) })
 			all := strings.Join(r.Texts(len(r.Pages)), " ")
 			require.Contains(t, all, "caution: pipe run")
 			assert.Equal(t, !held, strings.Contains(all, "no hole here is held"))
@@ -220,9 +220,9 @@ func TestPiecesOnACrowdedElevationKeepTheirCodes(t *testing.T) {
 // The sheets of a long, low face are named over its picture, where no name lies on a piece or on another name.
 func TestSheetsOfALongLowFaceAreNamedOverItsPicture(t *testing.T) {
 	w, p := strewn(t, 6000, 280, 40), print("A4")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
-	tiles, err := sheet.Tiles(w, 0, p)
-	require.NoError(t, err)
+	cut := cutUp(t, w, p)
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+	tiles := cut.Tiles(0)
 	over, all := 0, 0
 	for _, tile := range tiles {
 		if len(tile.Holes) == 0 {

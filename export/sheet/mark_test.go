@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -56,16 +57,41 @@ func blackOn(r *draw.Record) map[string][]plane.Point {
 	return out
 }
 
+// A mapped is a work with its hole map on A3.
+type mapped struct {
+	work  holemap.Work
+	cut   sheet.Cut
+	drawn *draw.Record
+}
+
+// deep are works with much that stands out of their walls, mapped once for all tests that only read them.
+var deep struct {
+	once sync.Once
+	maps map[string]mapped
+}
+
+func deepMaps(t testing.TB) map[string]mapped {
+	t.Helper()
+	deep.once.Do(func() {
+		maps := map[string]mapped{}
+		for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
+			cut := cutUp(t, w, print("A3"))
+			maps[name] = mapped{w, cut, recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })}
+		}
+		deep.maps = maps
+	})
+	require.Len(t, deep.maps, 2)
+	return deep.maps
+}
+
 // Paper over what stands out of the wall is cut away, and with it any mark on it: the mark that is
 // measured lies on what can be seen of the face, on every sheet.
 func TestTheMeasuredMarkLiesOnWhatIsSeenOfTheFace(t *testing.T) {
 	t.Parallel()
-	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
-		p := print("A3")
-		black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) }))
+	for name, m := range deepMaps(t) {
+		w, cut, black := m.work, m.cut, blackOn(m.drawn)
 		for face, f := range w.Site.Faces {
-			tiles, err := sheet.Tiles(w, face, p)
-			require.NoError(t, err)
+			tiles := cut.Tiles(face)
 			for _, tile := range tiles {
 				if len(tile.Holes) == 0 {
 					continue
@@ -81,16 +107,15 @@ func TestTheMeasuredMarkLiesOnWhatIsSeenOfTheFace(t *testing.T) {
 // Nobody draws a mark on a switch: where a corner of the cell lies on free wall, that is measured.
 func TestTheMeasuredMarkKeepsOffFittings(t *testing.T) {
 	bare := site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 2000, 2000), Surface: wall.Brick})
-	tiles, err := sheet.Tiles(work(t, bare, strewFaces(bare, 100)), 0, print("A3"))
-	require.NoError(t, err)
+	tiles := cutUp(t, work(t, bare, strewFaces(bare, 100)), print("A3")).Tiles(0)
 	corner := plane.Point{X: tiles[0].Cell.Max.X, Y: tiles[0].Cell.Max.Y - tiles[0].Cell.Height()}
 	s := site(wall.Wall{
 		Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 2000, 2000), Surface: wall.Brick,
 		Obstructions: []wall.Obstruction{box(wall.Switch, "switch", corner.X-43, corner.Y-43, 86, 86)},
 	})
-	black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, work(t, s, strewFaces(s, 100)), print("A3")) }))
-	tiles, err = sheet.Tiles(work(t, s, strewFaces(s, 100)), 0, print("A3"))
-	require.NoError(t, err)
+	cut := cutUp(t, work(t, s, strewFaces(s, 100)), print("A3"))
+	black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) }))
+	tiles = cut.Tiles(0)
 	checked := 0
 	for _, tile := range tiles {
 		for _, at := range black[tile.Name] {
@@ -106,13 +131,11 @@ func TestTheMeasuredMarkKeepsOffFittings(t *testing.T) {
 func TestWhatANeighbourCoversIsCutAway(t *testing.T) {
 	t.Parallel()
 	cut := false
-	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
-		p := print("A3")
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	for name, m := range deepMaps(t) {
+		w, whole, r := m.work, m.cut, m.drawn
 		tiles := map[string]sheet.Tile{}
 		for face := range w.Site.Faces {
-			own, err := sheet.Tiles(w, face, p)
-			require.NoError(t, err)
+			own := whole.Tiles(face)
 			for _, tile := range own {
 				tiles[tile.Name] = tile
 			}
@@ -158,8 +181,8 @@ func TestElevationsNameWhatANeighbourCovers(t *testing.T) {
 // never takes a part of them away.
 func TestWordsKeepOffTheLinesToCutAlong(t *testing.T) {
 	t.Parallel()
-	for name, w := range map[string]holemap.Work{"ferry": deepFerry(t), "chamber": stepping(t, 300)} {
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A3")) })
+	for name, m := range deepMaps(t) {
+		r := m.drawn
 		lines := map[string][]plane.Ring{}
 		words := 0
 		for _, m := range r.Marks {
@@ -210,9 +233,8 @@ func cutBy(box, line plane.Ring, far float64) bool {
 // words say to cut or fold there, and the key says so too. Past an outside corner it may hang free.
 func TestSheetsAreCutOrFoldedAtInsideCorners(t *testing.T) {
 	t.Parallel()
-	w := stepping(t, 300)
-	p := print("A3")
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	chamber := deepMaps(t)["chamber"]
+	w, cut, r := chamber.work, chamber.cut, chamber.drawn
 	said := map[string]string{} // by sheet
 	key := ""
 	for _, m := range r.Marks {
@@ -227,8 +249,7 @@ func TestSheetsAreCutOrFoldedAtInsideCorners(t *testing.T) {
 	inside, ended, outside := 0, 0, 0
 	corners := w.Site.Corners()
 	for face := range w.Site.Faces {
-		tiles, err := sheet.Tiles(w, face, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		for _, tile := range tiles {
 			within, atEnd, none := false, false, true
 			for _, j := range corners[face] {

@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/sheet"
@@ -19,9 +18,9 @@ func TestMirroredCrossesLieWhereTheHolesAre(t *testing.T) {
 	for _, p := range []sheet.Print{print("A4"), landscape(print("Letter"))} {
 		p.Mirror = true
 		w := known(t, p)
-		doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		cut := cutUp(t, w, p)
+		doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+		tiles := cut.Tiles(0)
 		pages := strokes(t, doc)
 		words := strings.Split(judge(t, "map.pdf", doc, "pdftotext", "-layout", "FILE", "-"), "\f")
 		page := len(pages) - printed(tiles)
@@ -50,7 +49,7 @@ func TestMirroredWordsAreRead(t *testing.T) {
 		}
 		p := print("A4")
 		p.Mirror = true
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, p)) })
 		pages := map[int][]draw.Text{}
 		for _, m := range r.Marks {
 			if m.Kind == "text" && strings.TrimSpace(m.Text.Say) != "" {
@@ -72,7 +71,7 @@ func TestHolesAloneAreCrossesAndNumbers(t *testing.T) {
 	w := ferry(t)
 	p := print("A4")
 	p.HolesOnly = true
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, p)) })
 	seen := map[string]bool{}
 	for _, m := range r.Marks {
 		if len(m.Groups) == 0 || !strings.HasPrefix(m.Groups[0], "sheet ") {

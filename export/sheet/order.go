@@ -11,24 +11,15 @@ import (
 
 // Order draws the order of work, upright on the sheet that the client's pages are on: all stands as a
 // list with general cautions, then each stand with where it is, what to carry there, a close-up of its
-// pieces, and a box to tick for each of them. It names the sheets of the hole map that HoleMap draws of
-// the same work. The error says why the work cannot be drawn.
-func Order(c draw.Canvas, w holemap.Work, stands []stand.Stand, p Print) error {
-	return OrderSince(c, w, nil, stands, p)
-}
-
-// OrderSince draws the order of work for sheets that hang on the wall as Since leaves them, given the same
-// older works: it names those, older and new. Without older works it is Order.
-func OrderSince(c draw.Canvas, w holemap.Work, older []holemap.Work, stands []stand.Stand, p Print) error {
+// pieces, and a box to tick for each of them. It names the sheets that HoleMap draws of the same cut, and
+// where sheets of older works hang those of them that stay. The error is ErrNoPieces where there are no stands.
+func Order(c draw.Canvas, cut Cut, stands []stand.Stand) error {
 	if len(stands) == 0 {
 		return ErrNoPieces
 	}
-	papers, err := papersOf(w, older, stands, p)
-	if err != nil {
-		return err
-	}
+	w, papers := cut.work, cut.papers(stands)
 	o := &orderBook{
-		pen: pen{c}, paper: clientPaper(p.Paper), work: w, older: older, stands: inRounds(stands, papers), papers: papers,
+		pen: pen{c}, paper: clientPaper(cut.print.Paper), work: w, over: cut.over, stands: inRounds(stands, papers), papers: papers,
 		views: map[int]view{}, sheets: map[int]string{}, asking: map[int]bool{},
 	}
 	for face, on := range papers {
@@ -37,12 +28,7 @@ func OrderSince(c draw.Canvas, w holemap.Work, older []holemap.Work, stands []st
 	}
 	for _, s := range stands {
 		i := o.shownOn(s)
-		if _, known := o.views[i]; known {
-			continue
-		}
-		if o.views[i], err = look(w, i); err != nil {
-			return err
-		}
+		o.views[i] = cut.faces[i].view
 	}
 	o.pieces = map[int]hung{}
 	for _, piece := range w.Layout.Pieces {
@@ -70,7 +56,7 @@ type orderBook struct {
 	pen
 	paper  Paper
 	work   holemap.Work
-	older  []holemap.Work // whose sheets hang on the wall as well
+	over   bool // sheets of older works, some of which stay
 	stands []stand.Stand
 	views  map[int]view
 	papers map[int]paper  // by face

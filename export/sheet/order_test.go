@@ -34,7 +34,7 @@ func TestTheOrderOfWorkTicksEveryPieceOnce(t *testing.T) {
 		stands, err := stand.Plan(w, stand.UsualReach())
 		require.NoError(t, err)
 		r := draw.NewRecord()
-		require.NoError(t, sheet.Order(r, w, stands, p), name)
+		require.NoError(t, sheet.Order(r, cutUp(t, w, p), stands), name)
 		require.NoError(t, r.Close())
 		of := stand.Of(stands)
 		boxes, groups := map[string]int{}, map[string]string{}
@@ -110,7 +110,7 @@ func closeUpsName(t *testing.T, name string, r *draw.Record, w holemap.Work) {
 
 func TestNoStandsAreNoOrder(t *testing.T) {
 	for _, w := range oddities(t) {
-		require.ErrorIs(t, sheet.Order(draw.NewRecord(), w, nil, print("A4")), sheet.ErrNoPieces)
+		require.ErrorIs(t, sheet.Order(draw.NewRecord(), cutUp(t, w, print("A4")), nil), sheet.ErrNoPieces)
 		return
 	}
 }
@@ -124,7 +124,7 @@ func TestTheListOfStandsGoesOnForMoreThanAFew(t *testing.T) {
 		reach := stand.Reach{Width: width, Height: 1000, Ladder: 3000}
 		stands, err := stand.Plan(w, reach)
 		require.NoError(t, err)
-		r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, print("A3")) })
+		r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, cutUp(t, w, print("A3")), stands) })
 		boxes, lists := map[int]int{}, map[int]bool{}
 		for _, m := range r.Marks {
 			switch {

@@ -261,7 +261,7 @@ func (o *orderBook) caution() {
 
 // belongs says which sheets the order of work goes with.
 func (o *orderBook) belongs() string {
-	if len(o.older) > 0 {
+	if o.over {
 		return "Names and numbers are those that hang on the wall: of older layouts where sheets stay, and of the sheets printed anew, whose key says by name and mark which belong there."
 	}
 	return "Names and numbers are those of the hole map with the fingerprint below, printed whole. With sheets of an older layout on the wall use the order of work that was written with those printed anew, not this."

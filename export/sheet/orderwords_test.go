@@ -28,7 +28,7 @@ func ordered(t testing.TB, w holemap.Work) (*draw.Record, []stand.Stand) {
 	t.Helper()
 	stands, err := stand.Plan(w, stand.UsualReach())
 	require.NoError(t, err)
-	return recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, print("A4")) }), stands
+	return recorded(t, func(c draw.Canvas) error { return sheet.Order(c, cutUp(t, w, print("A4")), stands) }), stands
 }
 
 // said returns what is written within a group, line by line; of the whole record where the group is empty.
@@ -174,8 +174,7 @@ func TestWhatHangsLaterSaysWhy(t *testing.T) {
 	w := ferry(t)
 	stands, err := stand.Plan(w, stand.UsualReach())
 	require.NoError(t, err)
-	stands, err = sheet.Rounds(w, nil, stands, print("A4"))
-	require.NoError(t, err)
+	stands = cutUp(t, w, print("A4")).Rounds(stands)
 	r, _ := ordered(t, w)
 	why := regexp.MustCompile(`would (?:cover .* which stays? up until|lie over what) stand (\d+)`)
 	later := 0
@@ -207,7 +206,7 @@ func TestTheTimesOfTheListAddUp(t *testing.T) {
 		stands[i].Times = []stand.Time{{Operation: "drill", Minutes: minutes}}
 		sum += int(minutes + 0.5)
 	}
-	r = recorded(t, func(c draw.Canvas) error { return sheet.Order(c, w, stands, print("A4")) })
+	r = recorded(t, func(c draw.Canvas) error { return sheet.Order(c, cutUp(t, w, print("A4")), stands) })
 	all := said(r, "")
 	assert.Contains(t, all, "Time, about")
 	assert.Contains(t, all, fmt.Sprintf("All %d %d %s", len(w.Layout.Pieces), len(w.Map.Holes), hours.Clock(float64(sum))))

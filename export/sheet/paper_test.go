@@ -65,7 +65,8 @@ func TestSheetsOffARoll(t *testing.T) {
 	for name, w := range map[string]holemap.Work{"wall": ferry(t), "tower": strewn(t, 700, 9000, 60), "corridor": strewn(t, 14_000, 600, 90)} {
 		for _, level := range []bool{false, true} {
 			p := sheet.Print{Paper: sheet.Roll(914), Landscape: level, Overlap: 12, Margin: 6}
-			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+			cut := cutUp(t, w, p)
+			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 			pages := map[string]draw.Size{}
 			for _, m := range r.Marks {
 				if len(m.Groups) > 0 && strings.HasPrefix(m.Groups[0], "sheet ") {
@@ -74,8 +75,7 @@ func TestSheetsOffARoll(t *testing.T) {
 			}
 			sheets := 0
 			for face := range w.Site.Faces {
-				tiles, err := sheet.Tiles(w, face, p)
-				require.NoError(t, err)
+				tiles := cut.Tiles(face)
 				for _, tile := range tiles {
 					if len(tile.Holes) == 0 {
 						continue
@@ -174,7 +174,7 @@ func TestProblemsOfAPrint(t *testing.T) {
 		spoil(&bad)
 		require.Len(t, bad.Problems(), 1)
 		assert.Equal(t, field, bad.Problems()[0].Field)
-		_, err := sheet.Tiles(ferry(t), 0, bad)
+		_, err := sheet.CutOf(ferry(t), bad)
 		assert.ErrorContains(t, err, field)
 	}
 	for _, spoil := range []func(*sheet.Print){

@@ -22,10 +22,10 @@ func TestSheetsCanBeHungByThemselves(t *testing.T) {
 	w := work(t, s, strewn(t, 6000, 2600, 120).Layout.Pieces)
 	stated := regexp.MustCompile(`^plumb, (\d+) mm from the left end(?:, (\d+) mm from the right end)?$`)
 	for _, p := range []sheet.Print{print("A4"), landscape(print("A3")), auto(print("Letter")), {Paper: sheet.Roll(914), Overlap: 12, Margin: 6}} {
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
+		cut := cutUp(t, w, p)
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 		black := blackOn(r)
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(0)
 		lines, words, all, datum := map[string][]float64{}, map[string][]float64{}, map[string]string{}, map[string]float64{}
 		levels := map[string]int{}
 		for _, m := range r.Marks {

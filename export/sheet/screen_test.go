@@ -64,7 +64,7 @@ func screenWith(t testing.TB, w holemap.Work) sheet.ScreenWith {
 	stands, err := stand.Plan(w, stand.UsualReach())
 	require.NoError(t, err)
 	return sheet.ScreenWith{
-		Print: print("A4"), Stands: stands,
+		Cut: cutUp(t, w, print("A4")), Stands: stands,
 		Composition: scatter.Composition{Density: density.Scheme{Field: grows{}}, Flow: flow.Field{turning{}}},
 	}
 }
@@ -237,8 +237,7 @@ func TestTheLayerOfTheDatumSaysItsHeight(t *testing.T) {
 func TestTheLayersOfSheetsShowThePrintedOnesAndTheHolesNearTheirSeams(t *testing.T) {
 	w := ferry(t)
 	with := screenWith(t, w)
-	tiles, err := sheet.Tiles(w, 0, with.Print)
-	require.NoError(t, err)
+	tiles := with.Cut.Tiles(0)
 	var names, near []string
 	for _, tile := range tiles {
 		if len(tile.Holes) > 0 {
@@ -374,7 +373,7 @@ func TestScreenPicturesSayWhatTheyCannotDraw(t *testing.T) {
 	assert.ErrorContains(t, sheet.ScreenFace(c, w, 99, sheet.LookHoles), "face number 99")
 	assert.ErrorContains(t, sheet.ScreenLayer(context.Background(), c, w, 0, "mist", sheet.ScreenWith{}), `"mist" is no layer`)
 	assert.Empty(t, c.Pages, "nothing was begun")
-	assert.Error(t, sheet.ScreenLayer(context.Background(), c, w, 0, sheet.LayerTiles, sheet.ScreenWith{}), "a print without paper")
+	assert.Error(t, sheet.ScreenLayer(context.Background(), c, w, 0, sheet.LayerTiles, sheet.ScreenWith{}), "of no cut")
 	assert.Equal(t, plane.Rect{}, sheet.ScreenFrame(w, -1))
 }
 

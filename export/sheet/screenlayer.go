@@ -21,8 +21,8 @@ type Layer string
 const (
 	LayerZones   Layer = "zones"   // where something may not go, hatched, and why
 	LayerDatum   Layer = "datum"   // the datum, and heights
-	LayerTiles   Layer = "tiles"   // the sheets of the hole map with their names: Print
-	LayerSeams   Layer = "seams"   // where sheets are cut, and the holes near that: Print
+	LayerTiles   Layer = "tiles"   // the sheets of the hole map with their names: Cut
+	LayerSeams   Layer = "seams"   // where sheets are cut, and the holes near that: Cut
 	LayerStands  Layer = "stands"  // the stands with their numbers: Stands
 	LayerDensity Layer = "density" // how dense the work is asked to be: Composition
 	LayerFlow    Layer = "flow"    // which way the flow runs, parted where that is asked: Composition
@@ -35,7 +35,7 @@ func Layers() []Layer {
 
 // ScreenWith is what the layers need that a work does not hold.
 type ScreenWith struct {
-	Print       Print
+	Cut         Cut // of the work
 	Stands      []stand.Stand
 	Composition scatter.Composition
 }
@@ -59,8 +59,8 @@ func ScreenLayer(ctx context.Context, c draw.Canvas, w holemap.Work, face int, l
 	draws := map[Layer]func(*screen) error{
 		LayerZones:   func(s *screen) error { s.zonesOver(); return nil },
 		LayerDatum:   func(s *screen) error { s.heightsOver(); return nil },
-		LayerTiles:   func(s *screen) error { return s.tilesOver(with.Print) },
-		LayerSeams:   func(s *screen) error { return s.seamsOver(with.Print) },
+		LayerTiles:   func(s *screen) error { return s.tilesOver(with.Cut) },
+		LayerSeams:   func(s *screen) error { return s.seamsOver(with.Cut) },
 		LayerStands:  func(s *screen) error { s.standsOver(with.Stands); return nil },
 		LayerDensity: func(s *screen) error { s.densityOver(with.Composition.Density); return nil },
 		LayerFlow:    func(s *screen) error { return s.flowOver(ctx, with.Composition) },

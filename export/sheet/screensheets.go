@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -9,15 +10,17 @@ import (
 	"wallshoal/wall/plane"
 )
 
+var errUncut = errors.New("the face is not cut into sheets")
+
 // tilesOver draws the sheets of the hole map, each its own part of the face, with their names.
-func (s *screen) tilesOver(p Print) error {
+func (s *screen) tilesOver(cut Cut) error {
 	if len(s.holes) == 0 {
 		return nil
 	}
-	tiles, err := s.tiles(p)
-	if err != nil {
-		return err
+	if len(cut.faces) <= s.index {
+		return errUncut
 	}
+	tiles := cut.faces[s.index].tiles
 	edge := draw.Paint{Stroke: draw.Stroke{Width: draw.Width025, Colour: layerSheet}}
 	for _, h := range s.holes {
 		s.spots.take(sized(s.mapping.at(h.At), 0.6, 0.6), 1)
@@ -56,14 +59,14 @@ func (s *screen) sheetName(name string, cell plane.Rect) {
 }
 
 // seamsOver draws where the printed sheets are cut, and rings the holes that lie near a cut.
-func (s *screen) seamsOver(p Print) error {
+func (s *screen) seamsOver(c Cut) error {
 	if len(s.holes) == 0 {
 		return nil
 	}
-	if err := s.cuttable(p); err != nil {
-		return err
+	if len(c.faces) <= s.index {
+		return errUncut
 	}
-	g := s.grid(p)
+	g := c.faces[s.index].grids[0]
 	printed, whole := s.printed(g)
 	if !whole {
 		return fmt.Errorf("%s has holes that no sheet shows", s.name())

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
 	"wallshoal/wall/plane"
 )
@@ -32,40 +31,6 @@ type Revision struct {
 	Staying []Marked // sheets of older maps that do
 }
 
-// Since draws the hole map of a work onto sheets of older ones, of layouts on the same walls that were
-// printed the same way, the oldest first: only the sheets whose holes differ. Sheets keep the cutting of
-// the oldest map that has some on their face. A hole where that has no sheet, or no room for its mark, is
-// on a sheet that is added, which is measured, cut all round and laid over the others. The numbers
-// of holes must be those of the older maps, see holemap.Map.NumberedAs. Besides the errors of HoleMap it
-// returns ErrNoChange, with the revision, where nothing is to be printed.
-func Since(c draw.Canvas, w holemap.Work, older []holemap.Work, p Print) (Revision, error) {
-	var faces []*keyFace
-	var out Revision
-	corners := w.Site.Corners()
-	for i := range w.Site.Faces {
-		f, err := revised(w, older, i, p)
-		if err != nil {
-			return out, err
-		}
-		out.Printed = append(out.Printed, f.since.printed...)
-		out.Thrown = append(out.Thrown, f.since.thrown...)
-		out.Staying = append(out.Staying, f.since.staying...)
-		if len(f.since.printed)+len(f.since.thrown) == 0 || len(f.holes) == 0 {
-			continue
-		}
-		f.pen, f.joins = pen{c}, corners[i]
-		faces = append(faces, f)
-	}
-	if len(w.Map.Holes) == 0 {
-		return out, ErrNoHoles
-	}
-	if len(faces) == 0 {
-		return out, ErrNoChange
-	}
-	drawFaces(c, faces, p)
-	return out, nil
-}
-
 // A change is what becomes of the sheets of one face.
 type change struct {
 	printed, thrown, staying []Marked
@@ -73,27 +38,23 @@ type change struct {
 }
 
 // revised returns a face with the sheets of all of its maps, one after the other, taken into account.
-func revised(w holemap.Work, older []holemap.Work, face int, p Print) (*keyFace, error) {
-	var grids []grid
+func revised(w holemap.Work, older []holemap.Work, face int, p Print) (cutFace, error) {
 	var hanging []Marked
-	var before view
-	var f *keyFace
+	var f cutFace
 	for _, o := range append(slices.Clip(older), w) {
 		v, err := look(o, face)
 		if err != nil {
-			return nil, err
+			return cutFace{}, err
 		}
 		if err := v.cuttable(p); err != nil {
-			return nil, err
+			return cutFace{}, err
 		}
-		var tiles []Tile
-		grids, tiles = v.onto(grids, before.holes, p)
-		s := v.compare(hanging, tiles, p)
-		f = &keyFace{view: v, print: p, tiles: tiles, since: s}
+		grids, tiles := v.onto(f.grids, f.holes, p)
+		f = cutFace{view: v, grids: grids, tiles: tiles, around: v.around(tiles), since: v.compare(hanging, tiles, p)}
 		if len(grids) > 0 {
 			f.cut = Cutting{Face: face, Landscape: grids[0].landscape}
 		}
-		hanging, before = s.hanging(tiles), v
+		hanging = f.since.hanging(tiles)
 	}
 	return f, nil
 }

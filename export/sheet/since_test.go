@@ -69,17 +69,15 @@ func names(all []sheet.Marked) []string {
 func TestOnlySheetsWhoseHolesDifferArePrintedAgain(t *testing.T) {
 	old := spread(t)
 	p := print("A4")
-	before := sheets(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, old, p) }))
+	before := sheets(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, old, p)) }))
 	w := changed(t, old, func(pieces []scatter.Piece) []scatter.Piece {
 		pieces[7].At = pieces[7].At.Add(plane.Point{X: 3, Y: -2})
 		pieces[23].At.Y += 0.5
 		return slices.Delete(pieces, 30, 31)
 	})
-	var rev sheet.Revision
-	r := recorded(t, func(c draw.Canvas) (err error) {
-		rev, err = sheet.Since(c, w, []holemap.Work{old}, p)
-		return err
-	})
+	cut := cutUp(t, w, p, old)
+	rev := cut.Revision()
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	now := sheets(r)
 	assert.Len(t, now, len(rev.Printed))
 	touched := map[int]bool{8: true, 24: true, 31: true}
@@ -115,11 +113,9 @@ func TestNewPlacesGetSheetsOfTheirOwn(t *testing.T) {
 	second := changed(t, old, func(pieces []scatter.Piece) []scatter.Piece {
 		return append(pieces, scatter.Piece{ID: 90, At: plane.Point{X: 2800, Y: 1000}}, scatter.Piece{ID: 91, At: plane.Point{X: 2000, Y: 300}})
 	})
-	var rev sheet.Revision
-	r := recorded(t, func(c draw.Canvas) (err error) {
-		rev, err = sheet.Since(c, second, []holemap.Work{old}, p)
-		return err
-	})
+	cut := cutUp(t, second, p, old)
+	rev := cut.Revision()
+	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	assert.Equal(t, []string{"+1", "+2"}, names(rev.Printed))
 	assert.Empty(t, rev.Thrown)
 	assert.True(t, slices.ContainsFunc(r.Texts(len(r.Pages)), func(s string) bool { return s == "ADDED to older sheets" }))
@@ -129,10 +125,9 @@ func TestNewPlacesGetSheetsOfTheirOwn(t *testing.T) {
 		pieces[0].At.X += 1
 		return append(pieces, scatter.Piece{ID: 92, At: plane.Point{X: 2400, Y: 1600}})
 	})
-	again := recorded(t, func(c draw.Canvas) (err error) {
-		rev, err = sheet.Since(c, third, []holemap.Work{old, second}, p)
-		return err
-	})
+	cut = cutUp(t, third, p, old, second)
+	rev = cut.Revision()
+	again := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
 	assert.Contains(t, names(rev.Printed), "+3")
 	assert.Contains(t, names(rev.Staying), "+2")
 	thrown := map[string]string{}
@@ -147,8 +142,9 @@ func TestNewPlacesGetSheetsOfTheirOwn(t *testing.T) {
 // The same holes need no new sheet.
 func TestTheSameHolesNeedNoNewSheet(t *testing.T) {
 	w := ferry(t)
-	rev, err := sheet.Since(draw.NewRecord(), w, []holemap.Work{w}, print("A4"))
-	require.ErrorIs(t, err, sheet.ErrNoChange)
+	cut := cutUp(t, w, print("A4"), w)
+	require.ErrorIs(t, sheet.HoleMap(draw.NewRecord(), cut), sheet.ErrNoChange)
+	rev := cut.Revision()
 	assert.NotEmpty(t, rev.Staying)
 	assert.Empty(t, append(rev.Thrown, rev.Printed...))
 }
@@ -164,10 +160,7 @@ func TestNoticesKeepClearOfOneAnother(t *testing.T) {
 	})
 	for _, p := range []sheet.Print{print("A4"), print("Letter"), landscape(print("A4"))} {
 		p.Mirror, p.Measured = true, sheet.Measured{Across: 99.4, Up: 100.2}
-		r := recorded(t, func(c draw.Canvas) error {
-			_, err := sheet.Since(c, w, []holemap.Work{old}, p)
-			return err
-		})
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, p, old)) })
 		pages := map[int][]draw.Text{}
 		said := 0
 		for _, m := range r.Marks {
@@ -208,15 +201,14 @@ func TestWhatBelongsOnTheWallIsWhatIsDrilled(t *testing.T) {
 		}
 		works := []holemap.Work{spread(t)}
 		printed := map[string]map[string]map[string]bool{works[0].Map.Fingerprint: sheets(recorded(t, func(c draw.Canvas) error {
-			return sheet.HoleMap(c, works[0], p)
+			return sheet.HoleMap(c, cutUp(t, works[0], p))
 		}))}
 		var rev sheet.Revision
 		for range 2 {
 			w := changed(t, works[len(works)-1], change)
-			printed[w.Map.Fingerprint] = sheets(recorded(t, func(c draw.Canvas) (err error) {
-				rev, err = sheet.Since(c, w, works, p)
-				return err
-			}))
+			cut := cutUp(t, w, p, works...)
+			rev = cut.Revision()
+			printed[w.Map.Fingerprint] = sheets(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) }))
 			works = append(works, w)
 		}
 		last := works[2]

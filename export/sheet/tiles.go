@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"wallshoal/export/draw"
-	"wallshoal/export/holemap"
 	"wallshoal/wall/plane"
 )
 
@@ -72,24 +71,6 @@ func (t Tile) mapping() mapping {
 
 // mostTiles is the most tiles that one face is cut into, printed or not.
 const mostTiles = 1_000_000
-
-// Tiles cuts a face into tiles for the given print, row by row from the top left. Every tile of
-// the grid is there, those without holes too. A hole near a seam belongs to every printed tile that
-// shows it. The error says what is wrong with the print or the face.
-func Tiles(w holemap.Work, face int, p Print) ([]Tile, error) {
-	v, err := look(w, face)
-	if err != nil {
-		return nil, err
-	}
-	return v.tiles(p)
-}
-
-func (v view) tiles(p Print) ([]Tile, error) {
-	if err := v.cuttable(p); err != nil {
-		return nil, err
-	}
-	return v.tilesOf(v.grid(p)), nil
-}
 
 // cuttable says what keeps the face from being cut into tiles for the print.
 func (v view) cuttable(p Print) error {

@@ -28,8 +28,7 @@ func prints() []sheet.Print {
 func TestTilesCoverABareWallOnOneGrid(t *testing.T) {
 	w := work(t, ferrySite(), nil)
 	for _, p := range prints() {
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		tiles := cutUp(t, w, p).Tiles(0)
 		area := 0.0
 		for _, tile := range tiles {
 			area += tile.Cell.Width() * tile.Cell.Height()
@@ -50,8 +49,7 @@ func TestTilesCoverABareWallOnOneGrid(t *testing.T) {
 func TestTilesKeepWithinThePrintableSheet(t *testing.T) {
 	w := ferry(t)
 	for _, p := range prints() {
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		tiles := cutUp(t, w, p).Tiles(0)
 		width, height := p.Paper.Width, p.Paper.Height
 		if p.Landscape {
 			width, height = height, width
@@ -66,9 +64,9 @@ func TestTilesKeepWithinThePrintableSheet(t *testing.T) {
 // Every hole lies in the cell of one tile, and its cross is on every printed tile that shows it.
 func TestEveryHoleIsOnEveryTileThatShowsIt(t *testing.T) {
 	w := ferry(t)
+	cut := cutUp(t, w, print("A4"))
 	for face := range w.Site.Faces {
-		tiles, err := sheet.Tiles(w, face, print("A4"))
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		for i, h := range w.Map.Holes {
 			shown, owners := 0, 0
 			for _, tile := range tiles {
@@ -97,8 +95,7 @@ func TestEveryHoleIsOnEveryTileThatShowsIt(t *testing.T) {
 }
 
 func TestNeighboursKnowOneAnother(t *testing.T) {
-	tiles, err := sheet.Tiles(ferry(t), 1, print("Letter"))
-	require.NoError(t, err)
+	tiles := cutUp(t, ferry(t), print("Letter")).Tiles(1)
 	byName := map[string]sheet.Tile{}
 	for _, tile := range tiles {
 		byName[tile.Name] = tile
@@ -142,8 +139,7 @@ func TestNeighboursKnowOneAnother(t *testing.T) {
 func TestMarksStandOnSixteenthsWhereThePlanIsInFeet(t *testing.T) {
 	w := ferry(t)
 	w.Units = measure.Foot
-	tiles, err := sheet.Tiles(w, 0, print("Letter"))
-	require.NoError(t, err)
+	tiles := cutUp(t, w, print("Letter")).Tiles(0)
 	for _, tile := range tiles {
 		sixteenths := tile.Cell.Min.X / 25.4 * 16
 		assert.InDelta(t, math.Round(sixteenths), sixteenths, 1e-6)
@@ -152,8 +148,7 @@ func TestMarksStandOnSixteenthsWhereThePlanIsInFeet(t *testing.T) {
 
 func TestRowsPastTwentySixHaveTwoLetters(t *testing.T) {
 	s := site(wall.Wall{Name: "Tower", Outline: plane.Rectangle(plane.Point{}, 300, 8000), Surface: wall.Brick})
-	tiles, err := sheet.Tiles(work(t, s, nil), 0, print("A4"))
-	require.NoError(t, err)
+	tiles := cutUp(t, work(t, s, nil), print("A4")).Tiles(0)
 	assert.Equal(t, "A1", tiles[0].Name)
 	assert.Equal(t, "Z1", tiles[25*2].Name)
 	assert.Equal(t, "AA1", tiles[26*2].Name)
@@ -161,13 +156,8 @@ func TestRowsPastTwentySixHaveTwoLetters(t *testing.T) {
 
 func TestTilesSayWhatIsWrong(t *testing.T) {
 	w := ferry(t)
-	_, err := sheet.Tiles(w, 7, print("A4"))
-	assert.ErrorContains(t, err, "face number 7")
-	_, err = sheet.Tiles(w, -1, print("A4"))
-	assert.Error(t, err)
-
 	w.Site.Faces[0].Outline = plane.RegionOf(plane.Rectangle(plane.Point{}, 1e6, 1e6))
 	w.Site.Faces[0].Whole = w.Site.Faces[0].Outline
-	_, err = sheet.Tiles(w, 0, print("A4"))
+	_, err := sheet.CutOf(w, print("A4"))
 	assert.ErrorContains(t, err, "the most is")
 }

@@ -130,8 +130,7 @@ func near(points []plane.Point, p plane.Point) float64 {
 // known is a wall with holes at known places: on seams, in corners, and in between.
 func known(t testing.TB, p sheet.Print) holemap.Work {
 	s := site(wall.Wall{Name: "Measured wall", Outline: plane.Rectangle(plane.Point{}, 1200, 1700), Surface: wall.Brick})
-	tiles, err := sheet.Tiles(work(t, s, nil), 0, p)
-	require.NoError(t, err)
+	tiles := cutUp(t, work(t, s, nil), p).Tiles(0)
 	c := tiles[0].Cell
 	var pieces []scatter.Piece
 	hang := func(x, y float64, kind int, bearing float64) {
@@ -156,14 +155,14 @@ var foot = regexp.MustCompile(`(\d+) mm from the left end · (\d+) mm above the 
 func TestCrossesLieWhereTheHolesAre(t *testing.T) {
 	for _, p := range []sheet.Print{print("A4"), print("Letter"), landscape(print("A3"))} {
 		w := known(t, p)
-		doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		cut := cutUp(t, w, p)
+		doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+		tiles := cut.Tiles(0)
 		readers := map[string][][]stroke{"reader": strokes(t, doc), "mutool": traced(t, doc)}
 		words := strings.Split(judge(t, "map.pdf", doc, "pdftotext", "-layout", "FILE", "-"), "\f")
 
 		page := len(readers["reader"]) - printed(tiles)
-		black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) }))
+		black := blackOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) }))
 		seen := map[int]bool{}
 		for _, tile := range tiles {
 			if len(tile.Holes) == 0 {
@@ -209,12 +208,12 @@ func TestCutEdgesMeetTheirLandingLines(t *testing.T) {
 	for _, p := range []sheet.Print{print("A4"), landscape(print("Letter"))} {
 		w := ferry(t)
 		r := draw.NewRecord()
-		require.NoError(t, sheet.HoleMap(r, w, p))
+		cut := cutUp(t, w, p)
+		require.NoError(t, sheet.HoleMap(r, cut))
 		black := blackOn(r)
 		byName := map[string]sheet.Tile{}
 		for face := range w.Site.Faces {
-			tiles, err := sheet.Tiles(w, face, p)
-			require.NoError(t, err)
+			tiles := cut.Tiles(face)
 			for _, tile := range tiles {
 				byName[tile.Name] = tile
 			}
@@ -321,10 +320,10 @@ func TestSheetsSayWhoTheyAreWhereNothingCoversThem(t *testing.T) {
 	w := ferry(t)
 	p := print("A4")
 	r := draw.NewRecord()
-	require.NoError(t, sheet.HoleMap(r, w, p))
+	cut := cutUp(t, w, p)
+	require.NoError(t, sheet.HoleMap(r, cut))
 	for face := range w.Site.Faces {
-		tiles, err := sheet.Tiles(w, face, p)
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		for _, tile := range tiles {
 			if len(tile.Holes) == 0 {
 				continue
@@ -358,9 +357,9 @@ func printed(tiles []sheet.Tile) int {
 func TestCheckBarsAreTrue(t *testing.T) {
 	for _, p := range []sheet.Print{print("A4"), print("Letter"), landscape(print("A3"))} {
 		w := known(t, p)
-		doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		cut := cutUp(t, w, p)
+		doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+		tiles := cut.Tiles(0)
 		pages := traced(t, doc)
 		for _, lines := range pages[len(pages)-printed(tiles):] {
 			for _, length := range []float64{100, 101.6} {
@@ -391,9 +390,9 @@ func TestCrossesOnThePrintedPicture(t *testing.T) {
 		p := print(paper)
 		s := site(wall.Wall{Name: "One", Outline: plane.Rectangle(plane.Point{}, 400, 400), Surface: wall.Brick})
 		w := work(t, s, []scatter.Piece{{At: plane.Point{X: 77.77, Y: 123.45}, Kind: 1, Heading: 90}})
-		doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) })
-		tiles, err := sheet.Tiles(w, 0, p)
-		require.NoError(t, err)
+		cut := cutUp(t, w, p)
+		doc := pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+		tiles := cut.Tiles(0)
 		for _, tile := range tiles {
 			if len(tile.Holes) > 0 {
 				want := tile.ToPage(w.Map.Holes[0].At)
@@ -450,7 +449,7 @@ func TestHoleMapStandsBeforeOutsideJudges(t *testing.T) {
 	s := ferrySite()
 	w := work(t, s, append(strew(s, 0, 450), strew(s, 1, 450)...))
 	make := func() []byte {
-		return pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, w, print("A4")) })
+		return pdfOf(t, w, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, print("A4"))) })
 	}
 	doc := make()
 	assert.True(t, bytes.Equal(doc, make()), "the same bytes twice")
@@ -461,9 +460,9 @@ func TestHoleMapStandsBeforeOutsideJudges(t *testing.T) {
 		assert.Equal(t, "yes", fields[len(fields)-5], "embedded: %s", line)
 	}
 	var sheets int
+	cut := cutUp(t, w, print("A4"))
 	for face := range w.Site.Faces {
-		tiles, err := sheet.Tiles(w, face, print("A4"))
-		require.NoError(t, err)
+		tiles := cut.Tiles(face)
 		sheets += printed(tiles)
 	}
 	text := judge(t, "map.pdf", doc, "pdftotext", "FILE", "-")

@@ -148,6 +148,14 @@ func print(paper string) sheet.Print {
 	return sheet.Print{Paper: p, Overlap: 12, Margin: 6}
 }
 
+// cutUp cuts a work into the sheets of its hole map, over those of older works if any.
+func cutUp(t testing.TB, w holemap.Work, p sheet.Print, older ...holemap.Work) sheet.Cut {
+	t.Helper()
+	cut, err := sheet.CutOf(w, p, older...)
+	require.NoError(t, err)
+	return cut
+}
+
 func pdfOf(t testing.TB, w holemap.Work, picture func(draw.Canvas) error) []byte {
 	t.Helper()
 	p := draw.NewPDF(draw.About{Title: w.Title, Author: w.By}, w.Date)

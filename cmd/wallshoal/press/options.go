@@ -81,13 +81,11 @@ func (p *Press) laid(ctx context.Context, j job.Job, i int, today time.Time) (op
 	}
 	pages := 0
 	if h := j.Plan.Hours; h != nil && slices.ContainsFunc(h.Operations, func(o making.Operation) bool { return o.Per == hours.Sheet }) {
-		cuttings, err := sheet.Cuttings(w, p.Print) // which nothing else of an option is told from
+		cut, err := sheet.CutOf(w, p.Print) // which nothing else of an option is told from
 		if err != nil {
 			return option{}, err
 		}
-		for _, c := range cuttings {
-			pages += c.Sheets
-		}
+		pages = cut.Sheets()
 	}
 	made, err := own.Making(w, pages, today)
 	if err != nil {

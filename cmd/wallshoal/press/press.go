@@ -39,7 +39,7 @@ type Press struct {
 	stamp  time.Time         // when all this was said
 	photos []photo.View
 	meter  Meter
-	cut    []scope.Sheets // of the hole map, once they are counted
+	cut    sheet.Cut
 
 	options []option // of the plan, once they are laid
 }
@@ -74,36 +74,24 @@ func Of(w holemap.Work, print sheet.Print, m Meter) *Press {
 	return &Press{Work: w, Print: print, meter: m, Pages: map[string]int{}}
 }
 
-// New returns a press for all files of a layout. Today is when the work could begin where the plan does
-// not say.
-func New(ctx context.Context, j job.Job, layout scatter.Layout, today time.Time, m Meter) (*Press, error) {
-	w, err := j.Work(layout)
-	if err != nil {
-		return nil, err
-	}
-	p := Of(w, j.Plan.Print, m)
-	p.photos, p.asked, p.stamp = j.Plan.Photos, j.Plan.Composition, w.Date
+// New returns a press for all files of a work that j laid, as it is cut. Today is when the work could begin
+// where the plan does not say.
+func New(ctx context.Context, j job.Job, cut sheet.Cut, today time.Time, m Meter) (*Press, error) {
+	w := cut.Work()
+	p := Of(w, cut.Print(), m)
+	p.cut, p.photos, p.asked, p.stamp = cut, j.Plan.Photos, j.Plan.Composition, w.Date
 	if w.Date.IsZero() {
 		p.stamp = today
 	}
-	if p.found, err = scatter.Appraise(ctx, j.Site, j.Plan.Kinds, j.Plan.Composition, layout); err != nil {
+	var err error
+	if p.found, err = scatter.Appraise(ctx, j.Site, j.Plan.Kinds, j.Plan.Composition, w.Layout); err != nil {
 		return nil, err
 	}
 	if p.stands, err = stand.Plan(w, j.Plan.Install.Reach); err != nil {
 		return nil, err
 	}
-	if p.stands, err = sheet.Rounds(w, nil, p.stands, p.Print); err != nil {
-		return nil, err
-	}
-	cut, err := p.sheets()
-	if err != nil {
-		return nil, err
-	}
-	pages := 0
-	for _, c := range cut {
-		pages += c.Sheets
-	}
-	p.Made, err = j.Making(w, pages, today)
+	p.stands = cut.Rounds(p.stands)
+	p.Made, err = j.Making(w, cut.Sheets(), today)
 	if p.Made.Work != nil {
 		p.stands = stand.Timed(p.stands, w.Kinds, *p.Made.Work)
 	}
@@ -129,10 +117,8 @@ func (p *Press) Files(ctx context.Context) []folder.File {
 	}
 	list = append(list, p.clientPages()...)
 	list = append(list,
-		folder.File{Name: HoleMapFile, Write: p.PDF(ctx, HoleMap, sheet.HoleMap)},
-		folder.File{Name: "order.pdf", Write: p.PDF(ctx, "order of work", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
-			return sheet.Order(c, w, p.stands, print)
-		})},
+		folder.File{Name: HoleMapFile, Write: p.HoleMap(ctx, p.cut)},
+		folder.File{Name: "order.pdf", Write: p.Order(ctx, p.cut, p.stands)},
 	)
 	for n, i := range sheet.Elevations(p.Work.Site) {
 		name := p.nameOf(i)
@@ -248,6 +234,16 @@ func (p *Press) PDF(ctx context.Context, subject string, sheets func(draw.Canvas
 	}
 }
 
+// HoleMap returns how to write the hole map of a cut of the work.
+func (p *Press) HoleMap(ctx context.Context, cut sheet.Cut) func(io.Writer) error {
+	return p.PDF(ctx, HoleMap, func(c draw.Canvas, _ holemap.Work, _ sheet.Print) error { return sheet.HoleMap(c, cut) })
+}
+
+// Order returns how to write the order of work that goes with the hole map of a cut.
+func (p *Press) Order(ctx context.Context, cut sheet.Cut, stands []stand.Stand) func(io.Writer) error {
+	return p.PDF(ctx, "order of work", func(c draw.Canvas, _ holemap.Work, _ sheet.Print) error { return sheet.Order(c, cut, stands) })
+}
+
 // A paged canvas shows how many pages it has.
 type paged struct {
 	draw.Canvas
@@ -278,23 +274,17 @@ func (p *Press) table(write func(io.Writer, holemap.Work) error) func(io.Writer)
 	return func(out io.Writer) error { return write(out, p.Work) }
 }
 
-// sheets counts the sheets of the hole map, face by face, once.
-func (p *Press) sheets() ([]scope.Sheets, error) {
-	if p.cut != nil {
-		return p.cut, nil
-	}
-	cuttings, err := sheet.Cuttings(p.Work, p.Print)
-	if err != nil {
-		return nil, err
-	}
-	for _, c := range cuttings {
+// sheets counts the sheets of the hole map, face by face.
+func (p *Press) sheets() []scope.Sheets {
+	var out []scope.Sheets
+	for _, c := range p.cut.Cuttings() {
 		f := p.Work.Site.Faces[c.Face]
-		p.cut = append(p.cut, scope.Sheets{
+		out = append(out, scope.Sheets{
 			Wall: p.Work.Site.Room.Walls[f.Wall].Name, Face: f.Name, Paper: p.Print.Paper.Name,
 			Sheets: c.Sheets, Saved: c.PlainSheets - c.Sheets, Near: c.Near, Round: c.Around,
 		})
 	}
-	return p.cut, nil
+	return out
 }
 
 // warn keeps warnings that are new.

@@ -18,8 +18,7 @@ func (p *Press) Scoped() (scope.Scope, error) {
 	if err != nil {
 		return s, err
 	}
-	cut, err := p.sheets()
-	return p.beside(s.Appraised(p.asked, p.found).Installed(p.Work, p.stands).Cut(cut).Made(p.Made)), err
+	return p.beside(s.Appraised(p.asked, p.found).Installed(p.Work, p.stands).Cut(p.sheets()).Made(p.Made)), nil
 }
 
 // ScopeFiles returns the scope for programs and for people.

@@ -5,7 +5,6 @@ import (
 	"net/http"
 	"slices"
 
-	"wallshoal/cmd/wallshoal/easel"
 	"wallshoal/export/calendar"
 	"wallshoal/export/caution"
 	"wallshoal/export/hours"
@@ -75,15 +74,16 @@ func (s *server) count(ctx context.Context, d *drawn) (*figures, error) {
 	if d.figures != nil {
 		return d.figures, nil
 	}
-	f, err := s.figuresOf(ctx, d.shown)
+	f, err := s.figuresOf(ctx, d)
 	if err == nil {
 		d.figures = f
 	}
 	return f, err
 }
 
-func (s *server) figuresOf(ctx context.Context, shown *easel.Shown) (*figures, error) {
-	p, err := s.press(ctx, shown)
+func (s *server) figuresOf(ctx context.Context, d *drawn) (*figures, error) {
+	shown := d.shown
+	p, err := s.press(ctx, d)
 	if err != nil {
 		return nil, err
 	}

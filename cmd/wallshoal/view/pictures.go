@@ -18,6 +18,7 @@ import (
 // A drawn is a revision with what was drawn and counted of it so far.
 type drawn struct {
 	shown *easel.Shown
+	cut   func() (sheet.Cut, error) // into the sheets of the hole map, by the first who asks
 
 	lock     sync.Mutex
 	pictures map[string]*picture
@@ -44,6 +45,7 @@ func (s *server) keep(shown *easel.Shown) *drawn {
 		return d
 	}
 	d := &drawn{shown: shown, pictures: map[string]*picture{}}
+	d.cut = sync.OnceValues(func() (sheet.Cut, error) { return sheet.CutOf(shown.Work, shown.Job.Plan.Print) })
 	s.drawn[shown.Revision] = d
 	s.newest = append(s.newest, shown.Revision)
 	if len(s.newest) > kept {
@@ -165,12 +167,16 @@ func (s *server) layerPicture(w http.ResponseWriter, r *http.Request) {
 	drawing := context.WithoutCancel(r.Context()) // others may wait for the same picture
 	s.send(w, d, fmt.Sprint("face ", face, name), func(c draw.Canvas) error {
 		j := d.shown.Job
-		with := sheet.ScreenWith{Print: j.Plan.Print, Composition: j.Plan.Composition}
-		if layer == sheet.LayerStands {
-			var err error
-			if with.Stands, err = stand.Plan(d.shown.Work, j.Plan.Install.Reach); err != nil {
-				return err
-			}
+		with := sheet.ScreenWith{Composition: j.Plan.Composition}
+		var err error
+		switch layer {
+		case sheet.LayerStands:
+			with.Stands, err = stand.Plan(d.shown.Work, j.Plan.Install.Reach)
+		case sheet.LayerTiles, sheet.LayerSeams:
+			with.Cut, err = d.cut()
+		}
+		if err != nil {
+			return err
 		}
 		return sheet.ScreenLayer(drawing, c, d.shown.Work, face, layer, with)
 	})

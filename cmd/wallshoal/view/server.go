@@ -160,8 +160,12 @@ func (s *server) pack(w http.ResponseWriter, r *http.Request) {
 	answer(w, http.StatusOK, map[string]any{"folder": filepath.Base(dir), "files": files, "warnings": append([]string{}, p.Warnings...)})
 }
 
-func (s *server) press(ctx context.Context, shown *easel.Shown) (*press.Press, error) {
-	return press.New(ctx, shown.Job, shown.Work.Layout, s.o.Now(), press.Silent{})
+func (s *server) press(ctx context.Context, d *drawn) (*press.Press, error) {
+	cut, err := d.cut()
+	if err != nil {
+		return nil, err
+	}
+	return press.New(ctx, d.shown.Job, cut, s.o.Now(), press.Silent{})
 }
 
 // pressed returns what the files of a pack are drawn from, with the options of the plan beside it, and answers where
@@ -170,7 +174,7 @@ func (s *server) pressed(w http.ResponseWriter, r *http.Request, shown *easel.Sh
 	if drilled && refuseHoles(w, shown) {
 		return nil, false
 	}
-	p, err := s.press(r.Context(), shown)
+	p, err := s.press(r.Context(), s.keep(shown))
 	if err == nil {
 		err = p.Beside(r.Context(), shown.Job, s.o.Now())
 	}
