@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"io/fs"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -61,8 +62,7 @@ type visitor struct {
 
 func served(t *testing.T, text string) *visitor {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "hall.yaml")
-	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	path := written(t, text)
 	e, err := easel.Open(t.Context(), path, "")
 	require.NoError(t, err)
 	t.Cleanup(func() { _ = e.Close() })
@@ -77,6 +77,22 @@ func served(t *testing.T, text string) *visitor {
 	require.Equal(t, http.StatusSeeOther, r.status)
 	v.cookie = r.cookies[0]
 	return v
+}
+
+// written writes the plan into a new folder, with the logs of the examples beside it, and returns its path.
+func written(t testing.TB, text string) string {
+	t.Helper()
+	dir := t.TempDir()
+	logs, err := fs.Glob(examples.Files, "*.csv")
+	require.NoError(t, err)
+	for _, log := range logs {
+		jobs, err := examples.Files.ReadFile(log)
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(filepath.Join(dir, log), jobs, 0o644))
+	}
+	path := filepath.Join(dir, "hall.yaml")
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	return path
 }
 
 type reply struct {
@@ -444,13 +460,12 @@ func TestServe(t *testing.T) {
 func BenchmarkTurn(b *testing.B) {
 	for _, n := range []int{300, 2000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			path := filepath.Join(b.TempDir(), "ferry.yaml")
 			text := strings.Replace(examples.Ferry, "count: 440", fmt.Sprintf("count: %d", n), 1)
 			if n > 440 {
 				text = strings.NewReplacer("spacing: 96", "spacing: 40", "gap: 8", "gap: 1", "length: 120", "length: 40", "length: 112", "length: 40",
 					"length: 67", "length: 24", "length: 130", "length: 44", "length: 105", "length: 40").Replace(text)
 			}
-			require.NoError(b, os.WriteFile(path, []byte(text), 0o644))
+			path := written(b, text)
 			e, err := easel.Open(b.Context(), path, "")
 			require.NoError(b, err)
 			b.Cleanup(func() { _ = e.Close() })
