@@ -91,7 +91,7 @@ func TestFiguresOfOptionsAgreeEverywhere(t *testing.T) {
 
 	squeezed := func(text string) string { return strings.Join(strings.Fields(text), " ") }
 	page := squeezed(html.UnescapeString(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(strings.ReplaceAll(read("client.html"), "</t", " </t"), "")))
-	shown := map[string]string{"scope.md": strings.ReplaceAll(read("scope.md"), " | ", " "), "client.html": page}
+	shown := map[string]string{"scope.md": squeezed(strings.ReplaceAll(read("scope.md"), " | ", " ")), "client.html": page}
 	if _, err := exec.LookPath("pdftotext"); err == nil {
 		for _, name := range []string{"client.pdf", "scope.pdf"} {
 			text, err := exec.Command("pdftotext", "-layout", filepath.Join(dir, name), "-").Output()
@@ -110,7 +110,7 @@ func TestFiguresOfOptionsAgreeEverywhere(t *testing.T) {
 			}
 		}
 		for _, row := range rows {
-			assert.Contains(t, text, strings.Join(row, " "), name)
+			assert.Contains(t, text, squeezed(strings.Join(row, " ")), name)
 		}
 	}
 	for i, o := range s.Options {
