@@ -6,7 +6,6 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
-	"io/fs"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -337,18 +336,12 @@ func packed(t *testing.T, plan string, flags ...string) string {
 	return dir
 }
 
-// written writes the plan into a new folder, with the logs of the examples beside it, and returns its
+// written writes the plan into a new folder, with the files of the examples beside it, and returns its
 // path.
 func written(t testing.TB, plan string) string {
 	t.Helper()
 	dir := t.TempDir()
-	logs, err := fs.Glob(examples.Files, "*.csv")
-	require.NoError(t, err)
-	for _, log := range logs {
-		jobs, err := examples.Files.ReadFile(log)
-		require.NoError(t, err)
-		require.NoError(t, os.WriteFile(filepath.Join(dir, log), jobs, 0o666))
-	}
+	require.NoError(t, os.CopyFS(dir, examples.Files))
 	path := filepath.Join(dir, "plan.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(plan), 0o666))
 	return path

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"io/fs"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -79,17 +78,11 @@ func served(t *testing.T, text string) *visitor {
 	return v
 }
 
-// written writes the plan into a new folder, with the logs of the examples beside it, and returns its path.
+// written writes the plan into a new folder, with the files of the examples beside it, and returns its path.
 func written(t testing.TB, text string) string {
 	t.Helper()
 	dir := t.TempDir()
-	logs, err := fs.Glob(examples.Files, "*.csv")
-	require.NoError(t, err)
-	for _, log := range logs {
-		jobs, err := examples.Files.ReadFile(log)
-		require.NoError(t, err)
-		require.NoError(t, os.WriteFile(filepath.Join(dir, log), jobs, 0o644))
-	}
+	require.NoError(t, os.CopyFS(dir, examples.Files))
 	path := filepath.Join(dir, "hall.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
 	return path
