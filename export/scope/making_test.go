@@ -81,7 +81,7 @@ func TestMakingOnThePage(t *testing.T) {
 		"| white | 60 ml | 0 ml | 1 × 1.5 l | 1.44 l | not known |",
 		"| black | 1 | 30 ml |",
 		"- `nest-01.svg`, of card: cut once; 2 R",
-		"| prepare | 1 job | guess | 2 h |",
+		"| prepare | 1 job | judgement | 2 h |",
 		"Begun on Mon 1 Mar 2027, the work is done on Mon 1 Mar 2027.",
 		"| **Total** | ", " £61.00 |",
 		"- on order: £61.00",

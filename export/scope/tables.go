@@ -272,7 +272,7 @@ func (o Operation) Known() string {
 	case hours.OneJob:
 		return "guess from one job"
 	case hours.Threefold:
-		return "guess"
+		return "judgement"
 	case hours.Unknown:
 		return "to be given"
 	}
