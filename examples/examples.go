@@ -10,7 +10,8 @@ import "embed"
 var Files embed.FS
 
 // Ferry is the plan of the demonstration: herring of folded paper in the waiting room of a ferry
-// terminal, on two walls that meet at an inside corner.
+// terminal, on two walls that meet at an inside corner, with all that making them takes. It names a log
+// of earlier jobs in Files.
 //
 //go:embed ferry-terminal.yaml
 var Ferry string

@@ -17,10 +17,7 @@ import (
 // BenchmarkCommands times the commands on the demonstration, from reading the plan to the last
 // file written.
 func BenchmarkCommands(b *testing.B) {
-	plan := filepath.Join(b.TempDir(), "ferry.yaml")
-	if err := os.WriteFile(plan, []byte(examples.Ferry), 0o600); err != nil {
-		b.Fatal(err)
-	}
+	plan := written(b, examples.Ferry)
 	for _, args := range [][]string{{"check", plan}, {"lay", plan}, {"scope", plan}, {"pack", plan, "-o", filepath.Join(b.TempDir(), "pack")}} {
 		b.Run(args[0], func(b *testing.B) {
 			for b.Loop() {
@@ -40,7 +37,7 @@ func BenchmarkLayDemo(b *testing.B) {
 		"parted": examples.Ferry, "plain": strings.Replace(examples.Ferry, "part: true", "part: false", 1),
 	} {
 		b.Run(name, func(b *testing.B) {
-			j, err := job.Read("ferry.yaml", []byte(text))
+			j, err := job.ReadBeside("ferry.yaml", []byte(text), examples.Files)
 			if err != nil {
 				b.Fatal(err)
 			}

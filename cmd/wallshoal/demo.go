@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -18,6 +19,7 @@ import (
 const (
 	demoDir  = "wallshoal-demo"
 	demoPlan = "ferry-terminal.yaml"
+	demoLog  = "ferry-terminal-jobs.csv" // which the plan names
 	demoPack = "pack"
 )
 
@@ -39,7 +41,7 @@ func newDemo(d desk) *cobra.Command {
 
 func (d desk) demo(ctx context.Context, dir string) error {
 	plan := filepath.Join(dir, demoPlan)
-	j, err := job.Read(plan, []byte(examples.Ferry))
+	j, err := job.ReadBeside(plan, []byte(examples.Ferry), examples.Files)
 	if err != nil {
 		return err
 	}
@@ -47,7 +49,7 @@ func (d desk) demo(ctx context.Context, dir string) error {
 	if err != nil {
 		return err
 	}
-	if err := d.writeDemoPlan(ctx, dir, plan); err != nil {
+	if err := d.writeDemoPlan(ctx, dir); err != nil {
 		return err
 	}
 	p, err := d.finish(ctx, j, layout, filepath.Join(dir, demoPack))
@@ -58,22 +60,37 @@ func (d desk) demo(ctx context.Context, dir string) error {
 	return nil
 }
 
-// writeDemoPlan writes the plan unless it stands there already as it should. One that somebody has
-// changed is theirs.
-func (d desk) writeDemoPlan(ctx context.Context, dir, plan string) error {
+// writeDemoPlan writes the plan and its log of jobs, each unless it stands there already as it should. Where
+// somebody has changed one of them nothing is written: it is theirs.
+func (d desk) writeDemoPlan(ctx context.Context, dir string) error {
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return unwritable(dir, err)
 	}
-	there, err := d.read(plan, int64(len(examples.Ferry)))
-	switch {
-	case err == nil && string(there) == examples.Ferry:
-		return nil
-	case err == nil:
-		return fmt.Errorf("%q has been changed, and is left as it is; name another folder, or pack it: wallshoal pack %s -o DIR", plan, plan)
-	case !errors.Is(err, fs.ErrNotExist):
-		return err
+	missing := map[string][]byte{}
+	for _, name := range []string{demoPlan, demoLog} {
+		data, err := examples.Files.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		path := filepath.Join(dir, name)
+		there, err := d.read(path, int64(len(data)))
+		switch {
+		case err == nil && !bytes.Equal(there, data):
+			return fmt.Errorf("%q has been changed, and is left as it is; name another folder, or pack it: wallshoal pack %s -o DIR", path, filepath.Join(dir, demoPlan))
+		case errors.Is(err, fs.ErrNotExist):
+			missing[name] = data
+		case err != nil:
+			return err
+		}
 	}
-	return folder.WriteFile(ctx, plan, text(examples.Ferry))
+	for _, name := range []string{demoLog, demoPlan} { // the plan last: where it is, its log is too
+		if data, ok := missing[name]; ok {
+			if err := folder.WriteFile(ctx, filepath.Join(dir, name), text(string(data))); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // showDemo says what was written and what to look at first.
@@ -81,15 +98,16 @@ func (d desk) showDemo(p pack, dir, plan string) {
 	in := func(name string) string { return filepath.Join(dir, demoPack, name) }
 	fmt.Fprintf(d.out, `%s: %s
 
-wrote %s, the plan: measured walls, pieces, and which way they move
+wrote %s, the plan: measured walls, pieces, which way they move, and what making them takes
+wrote %s, which the plan names: how long earlier jobs took
 wrote %s, what comes of it: %s
 
 look first at
   %s   the picture: what the client says yes to
   %s   the templates: what is taped to the wall and drilled through
-  %s   the counts, and what to be careful of
+  %s   the counts, what to make, hours, days and cost, and what to be careful of
 
-`, p.work.Title, p.counts(), plan, filepath.Join(dir, demoPack), p.list(),
+`, p.work.Title, p.counts(), plan, filepath.Join(dir, demoLog), filepath.Join(dir, demoPack), p.list(),
 		in("client.pdf"), in("hole-map.pdf"), in("scope.md"))
 	d.tellWhatIsNext(p, filepath.Join(dir, demoPack))
 	fmt.Fprintf(d.out, "a plan of your own: wallshoal new hall.yaml\n")

@@ -15,6 +15,7 @@ import (
 
 	"wallshoal/export/calendar"
 	"wallshoal/export/hours"
+	"wallshoal/export/number"
 )
 
 // A madeScope is what scope.json says of the making.
@@ -87,13 +88,14 @@ func figuresAgree(t *testing.T, dir string) {
 	}
 	on := func(figure string, names ...string) {
 		t.Helper()
+		figure = strings.Join(strings.Fields(figure), " ")
 		for _, name := range names {
 			assert.True(t, strings.Contains(text[name], figure), "%q is not in %s", figure, name)
 		}
 	}
 
 	on(counted(s.Holes, "hole"), "scope.md", "client.pdf", "client.html")
-	on(fmt.Sprintf("All %d %d", s.Pieces, s.Holes), "scope.pdf", "order.pdf")
+	on("All "+number.Whole(s.Pieces)+" "+number.Whole(s.Holes), "scope.pdf", "order.pdf")
 	on(counted(s.Pieces, "piece"), "scope.md", "client.pdf", "client.html")
 
 	// Sheets of every wall are pages of the map, and the table sums them.
@@ -102,7 +104,7 @@ func figuresAgree(t *testing.T, dir string) {
 		total += p.Sheets
 	}
 	if len(s.Sheets) > 1 {
-		on(fmt.Sprintf("| **All** | | %d |", total), "scope.md")
+		on("| **All** | | "+number.Whole(total)+" |", "scope.md")
 		sheets := map[string]bool{}
 		for _, m := range regexp.MustCompile(`\b\d+-[A-Z]+\d+\b`).FindAllString(text["hole-map.pdf"], -1) {
 			sheets[m] = true
@@ -111,6 +113,10 @@ func figuresAgree(t *testing.T, dir string) {
 	}
 
 	var hoursSaid, costSaid string
+	money := func(sum string) string {
+		c := s.Making.Cost.Currency
+		return c.Before + number.Group(sum) + c.After
+	}
 	if h := s.Making.Hours; h != nil {
 		hoursSaid = hours.Clock(h.Expected)
 		on(hoursSaid, "scope.md", "scope.pdf")
@@ -121,9 +127,9 @@ func figuresAgree(t *testing.T, dir string) {
 		assert.InDelta(t, h.Expected, sum, 0.1*float64(len(h.Operations)), "minutes of all operations")
 	}
 	if c := s.Making.Cost; c != nil {
-		costSaid = c.Currency.Before + c.Total.Likely + c.Currency.After
+		costSaid = money(c.Total.Likely)
 		for _, sum := range []string{c.Total.Low, c.Total.Likely, c.Total.High} {
-			on(c.Currency.Before+sum+c.Currency.After, "scope.md", "scope.pdf")
+			on(money(sum), "scope.md", "scope.pdf")
 		}
 	}
 	if d := s.Making.Days; d != nil {
@@ -143,12 +149,12 @@ func figuresAgree(t *testing.T, dir string) {
 	for _, o := range s.Options {
 		pages := []string{"scope.md", "scope.pdf", "client.pdf", "client.html"}
 		on(hours.Clock(o.Hours.Expected), "scope.md", "scope.pdf") // what the maker works is no matter of the client
-		on(s.Making.Cost.Currency.Before+o.Cost.Likely+s.Making.Cost.Currency.After, pages...)
+		on(money(o.Cost.Likely), pages...)
 		on(dateWords(t, o.Days.Done), pages...)
 		if o.AsPlanned {
 			assert.Equal(t, []int{s.Pieces, s.Holes}, []int{o.Pieces, o.Holes}, o.Name)
 			assert.Equal(t, hoursSaid, hours.Clock(o.Hours.Expected), o.Name)
-			assert.Equal(t, costSaid, s.Making.Cost.Currency.Before+o.Cost.Likely+s.Making.Cost.Currency.After, o.Name)
+			assert.Equal(t, costSaid, money(o.Cost.Likely), o.Name)
 			assert.Equal(t, s.Making.Days.Done, o.Days.Done, o.Name)
 		}
 	}

@@ -13,12 +13,12 @@ import (
 	"wallshoal/examples"
 )
 
-// logged writes the demonstration with a log beside it, and returns the plan's path.
+// logged writes the demonstration with another log beside it, and returns the plan's path.
 func logged(t *testing.T, name, log string) string {
 	t.Helper()
 	dir := t.TempDir()
 	path := filepath.Join(dir, "plan.yaml")
-	text := strings.Replace(examples.Ferry, "\n  operations:", "\n  log: "+name+"\n  operations:", 1)
+	text := strings.Replace(examples.Ferry, "\n  log: "+demoLog, "\n  log: "+name, 1)
 	require.NotEqual(t, examples.Ferry, text)
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o666))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "jobs.csv"), []byte(log), 0o666))

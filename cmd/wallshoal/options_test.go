@@ -22,8 +22,7 @@ import (
 // scopeOf returns the scope of a plan for programs.
 func scopeOf(t *testing.T, plan string, flags ...string) scope.Scope {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "plan.yaml")
-	require.NoError(t, os.WriteFile(path, []byte(plan), 0o666))
+	path := written(t, plan)
 	var out, errs bytes.Buffer
 	require.Equal(t, done, run(append([]string{"scope", path, "--json"}, flags...), strings.NewReader(""), &out, &errs), errs.String())
 	s, err := scope.Read("scope.json", out.Bytes())
@@ -92,7 +91,7 @@ func TestFiguresOfOptionsAgreeEverywhere(t *testing.T) {
 
 	squeezed := func(text string) string { return strings.Join(strings.Fields(text), " ") }
 	page := squeezed(html.UnescapeString(regexp.MustCompile(`<[^>]*>`).ReplaceAllString(strings.ReplaceAll(read("client.html"), "</t", " </t"), "")))
-	shown := map[string]string{"scope.md": strings.ReplaceAll(read("scope.md"), " | ", " "), "client.html": page}
+	shown := map[string]string{"scope.md": squeezed(strings.ReplaceAll(read("scope.md"), " | ", " ")), "client.html": page}
 	if _, err := exec.LookPath("pdftotext"); err == nil {
 		for _, name := range []string{"client.pdf", "scope.pdf"} {
 			text, err := exec.Command("pdftotext", "-layout", filepath.Join(dir, name), "-").Output()
@@ -111,7 +110,7 @@ func TestFiguresOfOptionsAgreeEverywhere(t *testing.T) {
 			}
 		}
 		for _, row := range rows {
-			assert.Contains(t, text, strings.Join(row, " "), name)
+			assert.Contains(t, text, squeezed(strings.Join(row, " ")), name)
 		}
 	}
 	for i, o := range s.Options {
@@ -122,9 +121,8 @@ func TestFiguresOfOptionsAgreeEverywhere(t *testing.T) {
 
 // What a layout that is read says is the plan as it is written; the other options are as without it.
 func TestOptionsBesideALayoutThatIsRead(t *testing.T) {
-	dir := t.TempDir()
-	path := filepath.Join(dir, "plan.yaml")
-	require.NoError(t, os.WriteFile(path, []byte(examples.Ferry), 0o666))
+	path := written(t, examples.Ferry)
+	dir := filepath.Dir(path)
 	wallshoal(t, "lay", path, "-o", filepath.Join(dir, "layout.yaml"))
 	layout, err := os.ReadFile(filepath.Join(dir, "layout.yaml"))
 	require.NoError(t, err)
@@ -155,9 +153,9 @@ func TestOptionsThatDoNotFit(t *testing.T) {
 	plan := strings.Replace(examples.Ferry, "\n    count: 560", "\n    count: 2600", 1)
 	plan = strings.Replace(plan, "\n    count: 240", "\n    count: 241\n    gap: 260", 1)
 	line := func(text string) int { return 1 + strings.Count(plan[:strings.Index(plan, text)], "\n") }
-	dir := t.TempDir()
-	path := filepath.Join(dir, "plan.yaml")
-	require.NoError(t, os.WriteFile(path, []byte(plan), 0o666))
+	path := written(t, plan)
+	dir := filepath.Dir(path)
+	before := contents(t, dir)
 	for _, args := range [][]string{{"check", path}, {"scope", path, "-o", filepath.Join(dir, "scope")}, {"pack", path, "-o", filepath.Join(dir, "pack")}} {
 		var out, errs bytes.Buffer
 		assert.Equal(t, atFault, run(args, strings.NewReader(""), &out, &errs), args[0])
@@ -168,15 +166,13 @@ func TestOptionsThatDoNotFit(t *testing.T) {
 		assert.Contains(t, said[1], "ask for fewer, lower spacing, or ")
 		assert.Contains(t, said[2], "2 faults in ")
 	}
-	left, err := os.ReadDir(dir)
-	require.NoError(t, err)
-	assert.Len(t, left, 1)
+	assert.Equal(t, before, contents(t, dir))
 	for _, args := range [][]string{{"lay", path}, {"scope", path, "--fit", "budget=4200"}} {
 		var out, errs bytes.Buffer
 		assert.Equal(t, done, run(args, strings.NewReader(""), &out, &errs), "%s has nothing to do with options: %s", args[0], errs.String())
 	}
 	var out, errs bytes.Buffer
-	require.Equal(t, done, run([]string{"check", "-", "--json"}, strings.NewReader(examples.Ferry), &out, &errs))
+	require.Equal(t, done, run([]string{"check", written(t, examples.Ferry), "--json"}, nil, &out, &errs))
 	var v struct {
 		Options []struct {
 			Name          string

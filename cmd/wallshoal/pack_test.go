@@ -153,6 +153,9 @@ func TestTheDemoIsTheSameEachTime(t *testing.T) {
 	assert.Contains(t, said, filepath.Join(demoDir, demoPack, "client.pdf"))
 	first := contents(t, demoDir)
 	assert.Equal(t, examples.Ferry, first[demoPlan])
+	jobs, err := examples.Files.ReadFile(demoLog)
+	require.NoError(t, err)
+	assert.Equal(t, string(jobs), first[demoLog])
 
 	assert.Equal(t, said, wallshoal(t, "demo"), "over the first")
 	assert.Equal(t, first, contents(t, demoDir))
@@ -174,6 +177,14 @@ func TestDemoLeavesAChangedPlanAlone(t *testing.T) {
 	assert.Equal(t, atFault, run([]string{"demo", dir}, nil, &out, &errs))
 	assert.Contains(t, errs.String(), "has been changed, and is left as it is")
 	assert.Equal(t, map[string]string{demoPlan: "title: mine\n"}, contents(t, dir))
+
+	dir = t.TempDir()
+	log := filepath.Join(dir, demoLog)
+	require.NoError(t, os.WriteFile(log, []byte("job,operation,units,minutes\n"), 0o666))
+	errs.Reset()
+	assert.Equal(t, atFault, run([]string{"demo", dir}, nil, &out, &errs))
+	assert.Contains(t, errs.String(), demoLog+`" has been changed, and is left as it is`)
+	assert.Equal(t, map[string]string{demoLog: "job,operation,units,minutes\n"}, contents(t, dir))
 }
 
 // A counted scope is the part of scope.json that is compared here.
@@ -327,15 +338,12 @@ func packed(t *testing.T, plan string, flags ...string) string {
 	return dir
 }
 
-// written writes the plan into a new folder, with the log of the examples beside it, and returns its
+// written writes the plan into a new folder, with the files of the examples beside it, and returns its
 // path.
-func written(t *testing.T, plan string) string {
+func written(t testing.TB, plan string) string {
 	t.Helper()
-	const log = "reading-room-jobs.csv"
 	dir := t.TempDir()
-	jobs, err := examples.Files.ReadFile(log)
-	require.NoError(t, err)
-	require.NoError(t, os.WriteFile(filepath.Join(dir, log), jobs, 0o666))
+	require.NoError(t, os.CopyFS(dir, examples.Files))
 	path := filepath.Join(dir, "plan.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(plan), 0o666))
 	return path

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/number"
 )
 
 // The voice: what goes wrong is said to the error output on a line that begins with the program's
@@ -76,10 +77,7 @@ func total(n int) string {
 
 // counted returns a number with its noun, in the plural where there is not just one.
 func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
+	return number.Of(n, noun)
 }
 
 // visible passes on what can be seen: names out of plans and paths reach the terminal, where a

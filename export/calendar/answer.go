@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"wallshoal/export/number"
 	"wallshoal/wall"
 )
 
@@ -89,5 +90,5 @@ func count(n int, noun string) string {
 	case 1:
 		return "one " + noun
 	}
-	return fmt.Sprintf("%d %ss", n, noun)
+	return number.Whole(n) + " " + noun + "s"
 }

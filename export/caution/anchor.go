@@ -173,7 +173,7 @@ func (g gathering) deep(p scatter.Piece, kinds []scatter.Kind, limits Limits) {
 	for i, h := range kinds[p.Kind].Holes {
 		if h.Depth > limits.CableDepth {
 			g.add(g.onFace(p, Ask, "deep-hole",
-				"holes deeper than "+measure.Precise(limits.CableDepth, limits.Units)+" can reach cables that keep to no band",
+				"holes deeper than "+limits.show(limits.CableDepth)+" can reach cables that keep to no band",
 				"use a shorter fixing, or have the circuits traced, isolated and proved dead", "BS 7671:2018 regulation 522.6.202(i), as quoted in trade guides"), "", p, i)
 		}
 	}

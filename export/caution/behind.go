@@ -6,7 +6,6 @@ import (
 
 	"wallshoal/scatter"
 	"wallshoal/wall"
-	"wallshoal/wall/measure"
 )
 
 // solid returns how much wall there is behind a face that runs along its wall, in mm, and whether that is
@@ -50,7 +49,7 @@ func (g gathering) comesThrough(p scatter.Piece, kinds []scatter.Kind, limits Li
 		what = "holes deeper than " + thick + " come out on the other side" + through(w.Behind)
 		todo = "use a shorter fixing, and a stop on the bit; see who and what is on the other side before the first hole"
 		near = g.onFace(p, Ask, "comes-through",
-			"holes leave less than "+measure.Precise(limits.FarCover, limits.Units)+" of the "+thick+" of wall here: its other side can break out, and what is fixed there can be met",
+			"holes leave less than "+limits.show(limits.FarCover)+" of the "+thick+" of wall here: its other side can break out, and what is fixed there can be met",
 			todo, source)
 	}
 	s := g.onFace(p, Ask, "comes-through", what, todo, source)

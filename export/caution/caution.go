@@ -41,9 +41,18 @@ type Caution struct {
 // length returns a length as a caution states it: figure is how it does so in metric units.
 func (l Limits) length(mm float64, figure string) string {
 	if l.Units.Imperial() {
-		return measure.Precise(mm, l.Units)
+		return l.show(mm)
 	}
 	return figure
+}
+
+// show returns a length as a caution states it. In feet and inches it is to 1/16 in, however the limit was
+// given: 10 mm is 3/8"; but what is less than that stays as it is.
+func (l Limits) show(mm float64) string {
+	if l.Units.Imperial() && mm >= 25.4/16 {
+		return measure.Format(mm, l.Units)
+	}
+	return measure.Precise(mm, l.Units)
 }
 
 // Standing ends the text of every caution.

@@ -167,3 +167,17 @@ func TestEveryCautionFoundHasAKnownCode(t *testing.T) {
 		}
 	}
 }
+
+// Limits that were given in millimetres, or left to be usual, are sixteenths of an inch in a plan in inches.
+func TestLimitsInInches(t *testing.T) {
+	for _, c := range []struct {
+		mm       float64
+		unit     measure.Unit
+		wantSays string
+	}{
+		{10, measure.Inch, `3/8"`}, {25, measure.Foot, `1"`}, {900, measure.Foot, `2'-11 7/16"`}, {31.75, measure.Inch, `1 1/4"`},
+		{1, measure.Inch, `0.039"`}, {0, measure.Inch, `0"`}, {10, measure.Millimetre, "10 mm"}, {12.7, measure.Millimetre, "12.7 mm"},
+	} {
+		assert.Equal(t, c.wantSays, Limits{Units: c.unit}.show(c.mm))
+	}
+}

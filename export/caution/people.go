@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"wallshoal/scatter"
-	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
 )
 
@@ -29,12 +28,12 @@ func (g gathering) inReach(p scatter.Piece, kinds []scatter.Kind, limits Limits)
 	switch {
 	case kind.Sharp && low < limits.SharpTo:
 		g.addAll(g.onFace(p, Ask, "sharp-piece",
-			"pieces with sharp edges or points hang lower than "+measure.Precise(limits.SharpTo, limits.Units)+" above the floor, where people pass and children reach",
+			"pieces with sharp edges or points hang lower than "+limits.show(limits.SharpTo)+" above the floor, where people pass and children reach",
 			"hang them higher, dull or guard their edges, or ask whoever answers for the room whether they may hang there",
 			"common practice; check locally"), "", p, kinds)
 	case low < limits.Low && kind.StandOff > limits.LowOut:
 		g.addAll(g.onFace(p, Note, "low-piece",
-			"pieces that stand out more than "+measure.Precise(limits.LowOut, limits.Units)+" hang lower than "+measure.Precise(limits.Low, limits.Units)+" above the floor, within reach of children, feet, bags and brooms",
+			"pieces that stand out more than "+limits.show(limits.LowOut)+" hang lower than "+limits.show(limits.Low)+" above the floor, within reach of children, feet, bags and brooms",
 			"ask who uses the room, round what can be caught, and fix these so that they can be neither pulled off nor swallowed",
 			"common practice; check locally"), "", p, kinds)
 	}

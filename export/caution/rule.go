@@ -70,7 +70,7 @@ func (g gathering) depths(p scatter.Piece, kinds []scatter.Kind, limits Limits) 
 	deepest := limits.BoardDepth()
 	s := g.onFace(p, Ask, "deep-in-board",
 		fmt.Sprintf("holes deeper than %s can reach cables that run through or along the studs, %s behind the face of a stud under %s of board or lining",
-			limits.length(deepest, fmt.Sprintf("%.1f mm", deepest)), measure.Precise(limits.StudCover, limits.Units), measure.Precise(limits.BoardCover, limits.Units)),
+			limits.length(deepest, fmt.Sprintf("%.1f mm", deepest)), limits.show(limits.StudCover), limits.show(limits.BoardCover)),
 		"use a shorter fixing, or have the cables traced",
 		"NEC 300.4(A)(1) and (D): 1-1/4 in from the face of a stud, or a plate of steel over it; the board is the plan's, or 1/2 in")
 	for i, h := range kinds[p.Kind].Holes {

@@ -99,7 +99,7 @@ func todo(z wall.Zone, limits Limits) string {
 
 // which says what pieces z speaks of; nothing where it speaks of all.
 func which(z wall.Zone, limits Limits) string {
-	deep := "stands out more than " + measure.Precise(z.Limit, limits.Units)
+	deep := "stands out more than " + limits.show(z.Limit)
 	switch {
 	case z.Binds == wall.Combustible && z.Slope > 0:
 		return " that burns and stands out more than its distance allows"

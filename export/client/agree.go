@@ -1,11 +1,15 @@
 package client
 
-import "fmt"
+import (
+	"fmt"
+
+	"wallshoal/export/number"
+)
 
 // Promise says in one sentence what is agreed.
 func (s Summary) Promise() string {
 	return fmt.Sprintf("Up to %s in %s, for %s, as the layout with the fingerprint %s has them.",
-		Count(s.Holes, "hole", "holes"), Count(len(s.Walls), "wall", "walls"), Count(s.Pieces, "piece", "pieces"), s.Fingerprint)
+		number.Count(s.Holes, "hole", "holes"), number.Count(len(s.Walls), "wall", "walls"), number.Count(s.Pieces, "piece", "pieces"), s.Fingerprint)
 }
 
 // Changes says how a layout is told from another.

@@ -7,6 +7,7 @@ import (
 
 	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
+	"wallshoal/export/number"
 	"wallshoal/wall"
 )
 
@@ -113,7 +114,7 @@ func (f finder) fire() []Check {
 	var out []Check
 	if len(burn) > 0 {
 		out = append(out, Check{"Whoever decides on fire safety here has seen the layout, and said which rules hold.",
-			Count(len(burn), "kind of piece that burns", "kinds of pieces that burn"), "Name and date"})
+			number.Count(len(burn), "kind of piece that burns", "kinds of pieces that burn"), "Name and date"})
 	}
 	out = append(out, f.because("The pieces near a fire or something hot may hang there.", "Name and date", "fire-slope", "fire-step", "fire-opening", "heat")...)
 	out = append(out, f.because("Signs, call points, extinguishers and exit doors stay in view and in reach.", "Name and date", "keep-visible")...)
@@ -199,7 +200,7 @@ func (f finder) together(all []Caution) Caution {
 func (c Caution) On() string {
 	var out []string
 	for _, w := range c.Walls {
-		out = append(out, fmt.Sprintf("%s (%s)", w.Wall, Count(w.Holes, "hole", "holes")))
+		out = append(out, fmt.Sprintf("%s (%s)", w.Wall, number.Count(w.Holes, "hole", "holes")))
 	}
 	return strings.Join(out, ", ")
 }

@@ -14,6 +14,7 @@ import (
 
 	"wallshoal/export/holemap"
 	"wallshoal/export/makinggood"
+	"wallshoal/export/number"
 	"wallshoal/export/scope"
 	"wallshoal/wall/measure"
 )
@@ -196,7 +197,7 @@ func (s Summary) Mouths() string {
 func (s Summary) GoodWords() []string {
 	g := s.Good
 	out := []string{
-		fmt.Sprintf("When the work comes down it leaves %s to fill, if every fixing comes out.", Count(g.Holes, "hole", "holes")),
+		fmt.Sprintf("When the work comes down it leaves %s to fill, if every fixing comes out.", number.Count(g.Holes, "hole", "holes")),
 		fmt.Sprintf("Filler: about %s, with %.0f %% more than the holes hold for waste. Where the edge of a hole breaks out it takes more.", s.Volume(g.Filler), 100*g.Waste),
 		fmt.Sprintf("Paint: either each hole is touched up, a spot of %s across or %s in all, or, where the spots would show, whole walls are painted from corner to corner, %s.",
 			s.Length(g.TouchUp), s.Area(g.Touched), s.Area(g.Repainted)),
@@ -204,12 +205,4 @@ func (s Summary) GoodWords() []string {
 		"Fixings that are glued or hammered in may have to stay, sunk below the surface and filled over.",
 	}
 	return out
-}
-
-// Count returns a number with the right form of its noun.
-func Count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

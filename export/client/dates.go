@@ -9,6 +9,7 @@ import (
 	"wallshoal/export/calendar"
 	"wallshoal/export/hours"
 	"wallshoal/export/making"
+	"wallshoal/export/number"
 )
 
 // Dates is what happens when, as far as it touches the client. Hours and money stay out of it.
@@ -123,7 +124,7 @@ func verdict(a calendar.Answer) string {
 	case a.Fits:
 		return fmt.Sprintf("It can hang by %s. Begun as planned, it hangs by the end of %s.", a.Install.Words(), done)
 	}
-	return fmt.Sprintf("It cannot hang by %s. Begun as planned, it hangs by the end of %s, %s later.", a.Install.Words(), done, Count(a.Over, "day", "days"))
+	return fmt.Sprintf("It cannot hang by %s. Begun as planned, it hangs by the end of %s, %s later.", a.Install.Words(), done, number.Count(a.Over, "day", "days"))
 }
 
 // notes says how far the days go.
@@ -135,7 +136,7 @@ func notes(m making.Making, site int) []string {
 		if people > 1 {
 			who = fmt.Sprintf("up to %d people", people)
 		}
-		out = append(out, fmt.Sprintf("There is work on your walls on %s, by %s. It is taken to begin with what the maker calls “%s”.", Count(days, "day", "days"), who, operations[site].Name))
+		out = append(out, fmt.Sprintf("There is work on your walls on %s, by %s. It is taken to begin with what the maker calls “%s”.", number.Count(days, "day", "days"), who, operations[site].Name))
 	}
 	if most := m.Days.AtMost; most != nil && most.Schedule.Last() > a.Schedule.Last() {
 		out = append(out, fmt.Sprintf("These days are what the maker expects. If it takes as long as the maker allows for, it hangs by the end of %s.", most.Schedule.Last().Words()))

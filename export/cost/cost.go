@@ -10,6 +10,7 @@ import (
 	"fmt"
 
 	"wallshoal/export/decimal"
+	"wallshoal/export/number"
 	"wallshoal/wall"
 )
 
@@ -19,9 +20,9 @@ type Currency struct {
 	Digits        int    // of the minor unit: 2 for pence and cents, 0 where there is none
 }
 
-// Show returns a sum of money as people write it.
+// Show returns a sum of money as people write it, its digits in groups of three.
 func (c Currency) Show(n decimal.Number) string {
-	text := n.Text(c.Digits)
+	text := number.Group(n.Text(c.Digits))
 	if text[0] == '-' {
 		return "-" + c.Before + text[1:] + c.After
 	}

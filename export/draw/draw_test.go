@@ -263,6 +263,7 @@ func TestCleanKeepsWhatPrintsAndBoxesWhatDoesNot(t *testing.T) {
 		"\u202egnirreh\u202c":      "gnirreh",
 		"a\u200bb\u00adc\ufeff":    "abc",
 		"tab\tline\nend\u2009thin": "tab line end thin",
+		"1\u00a0200\u202f5\u20075": "1\u00a0200\u00a05\u00a05",
 		"bell\a\x00\x1b[31m":       "bell[31m",
 		"bad \xff\xfe byte":        "bad □ byte",
 		"שלום":                     "□□□□",
@@ -335,6 +336,15 @@ func TestWrapEndsWhereNothingFits(t *testing.T) {
 	for _, width := range []float64{0, -1} {
 		assert.Equal(t, []string{"n", "o", "h", "o", "l", "e", "s"}, draw.Text{Say: "no holes", Height: 2.5}.Wrap(width))
 	}
+}
+
+// A number in groups of three, and whatever else is held together, stays on one line where it fits.
+func TestWrapHoldsNumbersTogether(t *testing.T) {
+	text := draw.Text{Say: "the total is 1\u00a0234\u00a0567 in all", Height: 2.5}
+	for width := 20.0; width < 60; width += 0.5 {
+		assert.Contains(t, strings.Join(text.Wrap(width), "\n"), "1\u00a0234\u00a0567")
+	}
+	assert.Equal(t, []string{"a\u00a0b", "c"}, draw.Words(" a\u00a0b\tc\n"))
 }
 
 func TestWrapKeepsEveryWordWithinTheWidth(t *testing.T) {

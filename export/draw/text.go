@@ -45,15 +45,20 @@ type Text struct {
 	Colour Colour
 }
 
+// noBreak is a space at which no line ends, such as the one within a number.
+const noBreak = '\u00a0'
+
 // Clean returns s as it can be printed, and the characters that could not be and became boxes.
 // What comes out is in normal form C on one line: tabs, line ends and unusual spaces become
-// spaces, other controls and marks of direction go, and a box stands for bytes that are not UTF-8
+// spaces, those that hold words together the no-break space of the fonts, other controls and marks of direction go, and a box stands for bytes that are not UTF-8
 // and for characters that the fonts lack.
 func Clean(s string) (clean string, lost []rune) {
 	advance := regular().advance
 	var out strings.Builder
 	for _, r := range norm.NFC.String(strings.ToValidUTF8(s, string(utf8.RuneError))) {
 		switch {
+		case r == noBreak, r == '\u202f', r == '\u2007':
+			out.WriteRune(noBreak)
 		case unicode.IsSpace(r):
 			out.WriteByte(' ')
 		case unicode.In(r, unicode.Cc, unicode.Cf, unicode.Variation_Selector):
@@ -142,13 +147,19 @@ func (t Text) Fit(width, least float64) Text {
 	return t
 }
 
+// Words returns the parts of a text between which a line may end: what stands between spaces. A no-break
+// space is within a part.
+func Words(text string) []string {
+	return strings.FieldsFunc(text, func(r rune) bool { return r != noBreak && unicode.IsSpace(r) })
+}
+
 // Wrap breaks what t says into lines no wider than width, at spaces. A word wider than a line is
 // broken where it must be, in a width that holds none after every character.
 func (t Text) Wrap(width float64) []string {
 	clean, _ := Clean(t.Say)
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(clean) {
+	for _, word := range Words(clean) {
 		for word != "" {
 			longer := strings.TrimLeft(line+" "+word, " ")
 			if t.width(longer) <= width {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"wallshoal/export/quote"
 	"wallshoal/wall"
 )
 
@@ -146,7 +147,7 @@ func (e *Estimate) guess(r Record) {
 	e.variance = square(doubtOfOne * e.mean)
 	e.PerUnit = cents(rate)
 	e.say("guessed from one job, %s: as many minutes %s as there, without a set-up time, give or take half of them; the half is our own choice",
-		quote(r.Job), e.each())
+		quote.Text(r.Job), e.each())
 }
 
 // fit lays a line through two jobs or more.
@@ -209,7 +210,7 @@ func (e *Estimate) odd(line Line, records []Record, units, minutes []float64) {
 		o := Outlier{Record: records[i], Fitted: tenths(line.At(units[i])), Studentised: cents(t)}
 		e.Outliers = append(e.Outliers, o)
 		e.say("%s, line %d of the log, stands out: %s minutes where the line gives %s. It is counted in; take it out of the log if it was no job like the others",
-			quote(o.Job), o.Line, figure(o.Minutes), figure(o.Fitted))
+			quote.Text(o.Job), o.Line, figure(o.Minutes), figure(o.Fitted))
 	}
 }
 
@@ -244,10 +245,10 @@ func (e *Estimate) beyond(records []Record) {
 	switch {
 	case e.Units > most.Units:
 		e.say("%s is beyond the largest logged job, %s with %s: that it goes on in a straight line is taken for granted",
-			figure(e.Units), quote(most.Job), figure(most.Units))
+			figure(e.Units), quote.Text(most.Job), figure(most.Units))
 	case e.Units < least.Units:
 		e.say("%s is below the smallest logged job, %s with %s: that it goes on in a straight line is taken for granted",
-			figure(e.Units), quote(least.Job), figure(least.Units))
+			figure(e.Units), quote.Text(least.Job), figure(least.Units))
 	}
 }
 

@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 )
 
 // A Fault is one thing wrong with a log.
@@ -56,22 +54,4 @@ func (fs Faults) listed() Faults {
 		Wrong: fmt.Sprintf("%d more faults follow", len(fs)-MaxFaults),
 		Fix:   "correct the ones above first",
 	})
-}
-
-// quote returns text in quotation marks for a message: shortened, and with nothing that could upset
-// a terminal.
-func quote(text string) string {
-	const most = 48
-	if utf8.RuneCountInString(text) > most {
-		text = string([]rune(text)[:most]) + "…"
-	}
-	var b strings.Builder
-	for _, r := range text {
-		if r == utf8.RuneError || (!unicode.IsGraphic(r) && r != ' ') {
-			fmt.Fprintf(&b, `\u%04x`, r)
-			continue
-		}
-		b.WriteRune(r)
-	}
-	return `"` + b.String() + `"`
 }

@@ -39,6 +39,7 @@ import (
 	"strconv"
 	"strings"
 
+	"wallshoal/export/quote"
 	"wallshoal/wall"
 )
 
@@ -147,7 +148,7 @@ func Check(operations []Operation, codes []string) []wall.Problem {
 			out = append(out, wall.Problem{Field: fmt.Sprintf("hours.operations[%d].%s", i, field), Wrong: wrong, Fix: fix})
 		}
 		if j, twice := first[Same(o.Name)]; twice {
-			add("name", fmt.Sprintf("%s is the name of operation %d already", quote(o.Name), j+1), "give each operation a name of its own")
+			add("name", fmt.Sprintf("%s is the name of operation %d already", quote.Text(o.Name), j+1), "give each operation a name of its own")
 		} else if first[Same(o.Name)] = i; strings.TrimSpace(o.Name) == "" {
 			add("name", "is empty", "give each operation a name")
 		}
@@ -158,7 +159,7 @@ func Check(operations []Operation, codes []string) []wall.Problem {
 			continue
 		}
 		if !slices.Contains(Pers(), o.Per) {
-			add("per", quote(string(o.Per))+" is nothing to count", "write one of "+perNames())
+			add("per", quote.Text(string(o.Per))+" is nothing to count", "write one of "+perNames())
 			continue
 		}
 		if len(o.Of) > 0 && !o.Per.byKind() {
@@ -166,7 +167,7 @@ func Check(operations []Operation, codes []string) []wall.Problem {
 		}
 		for j, code := range o.Of {
 			if !slices.Contains(codes, code) {
-				add(fmt.Sprintf("of[%d]", j), quote(code)+" is no kind of piece", "write one of "+strings.Join(codes, ", "))
+				add(fmt.Sprintf("of[%d]", j), quote.Text(code)+" is no kind of piece", "write one of "+strings.Join(codes, ", "))
 			}
 		}
 		if o.Batch != 0 && (o.Batch < 2 || o.Batch > MaxBatch) {

@@ -14,6 +14,7 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
+	"wallshoal/export/quote"
 	"wallshoal/export/table"
 )
 
@@ -184,7 +185,7 @@ func (l *log) header(cells []string, at func(int) (int, int)) bool {
 		row, column := at(i)
 		switch {
 		case !slices.Contains(header(), name):
-			l.fault(row, column, "", quote(c)+" is not a column of a log", "keep the columns "+strings.Join(header(), ", "))
+			l.fault(row, column, "", quote.Text(c)+" is not a column of a log", "keep the columns "+strings.Join(header(), ", "))
 		case slices.Contains(l.columns, name):
 			l.fault(row, column, name, "stands over two columns", "keep one of them")
 		}
@@ -244,7 +245,7 @@ func (l *log) row(cells []string, at func(int) (int, int), seen map[[2]string]in
 	}
 	key := [2]string{Same(record.Job), Same(record.Operation)}
 	if first, twice := seen[key]; twice {
-		l.fault(line, 1, "", fmt.Sprintf("%s of %s stands in line %d already", quote(record.Operation), quote(record.Job), first),
+		l.fault(line, 1, "", fmt.Sprintf("%s of %s stands in line %d already", quote.Text(record.Operation), quote.Text(record.Job), first),
 			"add the two up, or give the jobs names of their own")
 		return
 	}
@@ -268,11 +269,11 @@ func (c cell) name() string {
 	case text == "":
 		c.fault("is empty", "write a name")
 	case strings.ContainsAny(text, "\n\r\t"):
-		c.fault(quote(text)+" holds a line break or a tab", "write it on one line")
+		c.fault(quote.Text(text)+" holds a line break or a tab", "write it on one line")
 	case n > MaxText:
 		c.fault(fmt.Sprintf("has %d characters", n), fmt.Sprintf("keep it within %d", MaxText))
 	case text == c.value && table.Safe(text) != text:
-		c.fault(quote(text)+" begins like a formula", "begin it with a letter or a figure")
+		c.fault(quote.Text(text)+" begins like a formula", "begin it with a letter or a figure")
 	}
 	return norm.NFC.String(text)
 }
@@ -288,7 +289,7 @@ func (c cell) number(max float64) float64 {
 	case c.value == "":
 		c.fault("is empty", fix)
 	case strings.HasPrefix(c.value, "="):
-		c.fault(quote(c.value)+" is a formula", "save the table with values in place of formulas")
+		c.fault(quote.Text(c.value)+" is a formula", "save the table with values in place of formulas")
 	case !decimal.MatchString(c.value) || err != nil:
 		if strings.ContainsAny(c.value, ",") {
 			fix += ", with a point before decimals and nothing between thousands"
@@ -296,9 +297,9 @@ func (c cell) number(max float64) float64 {
 		if strings.Contains(c.value, ":") {
 			fix += ": 1:30 is 90 minutes"
 		}
-		c.fault(quote(c.value)+" is not a plain number", fix)
+		c.fault(quote.Text(c.value)+" is not a plain number", fix)
 	case !(n > 0 && n <= max):
-		c.fault(quote(c.value)+" is out of range", fix)
+		c.fault(quote.Text(c.value)+" is out of range", fix)
 	}
 	return n
 }

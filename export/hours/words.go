@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"wallshoal/export/number"
 )
 
 // say adds a note.
@@ -34,9 +36,9 @@ func Clock(minutes float64) string {
 	case m < 60:
 		return fmt.Sprintf("%d min", m)
 	case m%60 == 0:
-		return fmt.Sprintf("%d h", m/60)
+		return number.Whole(int(m/60)) + " h"
 	}
-	return fmt.Sprintf("%d h %d min", m/60, m%60)
+	return fmt.Sprintf("%s h %d min", number.Whole(int(m/60)), m%60)
 }
 
 // notes says what the sum takes for granted.

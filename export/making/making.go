@@ -175,7 +175,7 @@ func (a Asked) reckon(c Counts, pieces []materials.Piece, sheets []int) (reckoni
 		}
 	}
 	bought := decimal.Number{}
-	r.bill = materials.Bill(a.Materials, a.Recipes, materials.Counts{Pieces: pieces, Sheets: byName})
+	r.bill = materials.Bill(a.Materials, a.Recipes, materials.Counts{Pieces: pieces, Sheets: byName, Pages: c.Pages})
 	for _, l := range r.bill {
 		if l.Cost != nil {
 			bought = bought.Add(*l.Cost)

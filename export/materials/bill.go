@@ -17,12 +17,13 @@ const (
 	PerHole        Per = "hole"         // of the pieces placed
 	PerSquareMetre Per = "square metre" // of the pieces to make
 	PerSheet       Per = "sheet"        // that pieces are cut from
+	PerPage        Per = "page"         // of the hole map, as it is put up
 	PerJob         Per = "job"
 	PerRecipe      Per = "" // only as a part of recipes
 )
 
 // Pers returns everything that a material can be reckoned by, as plans name it.
-func Pers() []Per { return []Per{PerPiece, PerHole, PerSquareMetre, PerSheet, PerJob} }
+func Pers() []Per { return []Per{PerPiece, PerHole, PerSquareMetre, PerSheet, PerPage, PerJob} }
 
 // A Material is something that pieces take.
 type Material struct {
@@ -50,7 +51,7 @@ func (m Material) each() Amount {
 // A Line is how much of a material the work takes, and what to buy.
 type Line struct {
 	Material Material
-	Units    decimal.Number // pieces, holes, m², sheets, batches or jobs
+	Units    decimal.Number // pieces, holes, m², sheets, pages, batches or jobs
 	Net      Amount
 	Gross    Amount          // with waste, and what recipes take
 	Buy      Amount          // beyond what is in hand
@@ -64,6 +65,7 @@ type Line struct {
 type Counts struct {
 	Pieces []Piece
 	Sheets map[string]int // by the name of the stock
+	Pages  int            // of the hole map
 }
 
 // Bill returns how much of everything the work takes. Materials and recipes have passed Check.
@@ -139,6 +141,8 @@ func (c Counts) units(m Material) decimal.Number {
 				sum = sum.Add(decimal.Of(n))
 			}
 		}
+	case PerPage:
+		sum = decimal.Of(c.Pages)
 	case PerJob:
 		sum = decimal.Of(1)
 	}

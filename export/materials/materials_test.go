@@ -52,12 +52,13 @@ func TestBill(t *testing.T) {
 		{Name: "black", Pack: amount("50 ml")},
 		{Name: "pins", Per: materials.PerHole, Amount: amount("1"), Waste: num("0.02"), Pack: amount("100"), Price: new(num("2.10"))},
 		{Name: "cones", Per: materials.PerPiece, Batch: 40, Amount: amount("3"), Of: []string{"A"}},
+		{Name: "paper", Per: materials.PerPage, Amount: amount("1"), Waste: num("0.1"), Pack: amount("50"), Price: new(num("4"))},
 	}
 	recipes := []materials.Recipe{{Name: "sea green", Parts: []materials.Part{{"white", num("4")}, {"blue", num("1")}, {"black", num("0.5")}}}}
 	require.Empty(t, materials.Check(list, recipes))
 	lines := materials.Bill(list, recipes, materials.Counts{Pieces: []materials.Piece{
 		{Kind: materials.Kind{Code: "A", Placed: 98, Holes: 2, Area: 2000}, Make: 100},
-	}})
+	}, Pages: 60})
 	assert.Equal(t, "0.4", lines[0].Units.String())
 	assert.Equal(t, "44 ml", lines[0].Mixed.Volume.String())
 	assert.Equal(t, "0", lines[0].Left.Value.String())
@@ -70,6 +71,8 @@ func TestBill(t *testing.T) {
 	assert.Equal(t, "199.92", lines[4].Gross.String()) // 196 holes and 2 %
 	assert.Equal(t, 2, lines[4].Packs)
 	assert.Equal(t, "9", lines[5].Gross.String()) // three loads of forty
+	assert.Equal(t, "66", lines[6].Gross.String())
+	assert.Equal(t, "8", lines[6].Cost.String()) // two packs
 }
 
 // Every batch of a recipe has exactly its proportions, in whole steps, and is no less than asked.

@@ -9,6 +9,7 @@ import (
 	"wallshoal/export/cost"
 	"wallshoal/export/decimal"
 	"wallshoal/export/hours"
+	"wallshoal/export/number"
 )
 
 // MaxBytes is the most that a scope.json may hold.
@@ -96,9 +97,9 @@ func (c *changes) add(part, format string, args ...any) {
 func (c *changes) number(part, what string, old, now int) {
 	switch {
 	case now > old:
-		c.add(part, "%s: %d, were %d: %d more", what, now, old, now-old)
+		c.add(part, "%s: %s, were %s: %s more", what, number.Whole(now), number.Whole(old), number.Whole(now-old))
 	case now < old:
-		c.add(part, "%s: %d, were %d: %d fewer", what, now, old, old-now)
+		c.add(part, "%s: %s, were %s: %s fewer", what, number.Whole(now), number.Whole(old), number.Whole(old-now))
 	}
 }
 

@@ -42,7 +42,7 @@ func (s Scope) BurnTable(units measure.Unit) Table {
 		if !b.Kept {
 			kept = "no"
 		}
-		t.Rows = append(t.Rows, []string{b.Wall, areas(b.Covered, units), fmt.Sprintf("%.1f %%", 100*b.Share), fmt.Sprintf("%.1f %%", 100*b.Limit), kept})
+		t.Rows = append(t.Rows, []string{b.Wall, Area(b.Covered, units), fmt.Sprintf("%.1f %%", 100*b.Share), fmt.Sprintf("%.1f %%", 100*b.Limit), kept})
 	}
 	return t
 }

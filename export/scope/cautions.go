@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wallshoal/export/caution"
+	"wallshoal/export/number"
 )
 
 // A Severity is a degree of cautions, with the heading they stand under.
@@ -137,7 +138,7 @@ func places(group []Caution) string {
 		if c.Face != "" && c.Face != "wall" {
 			where += ", " + c.Face
 		}
-		words[i] = fmt.Sprintf("%s (%s of %s)", where, many(c.Holes, "hole"), many(c.Pieces, "piece"))
+		words[i] = fmt.Sprintf("%s (%s of %s)", where, number.Of(c.Holes, "hole"), number.Of(c.Pieces, "piece"))
 	}
 	return strings.Join(words, "; ")
 }

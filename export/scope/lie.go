@@ -3,10 +3,10 @@ package scope
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"wallshoal/export/holemap"
+	"wallshoal/export/number"
 	"wallshoal/scatter"
 	"wallshoal/scatter/mixing"
 )
@@ -169,13 +169,13 @@ func (l *Lie) mixing(add func(what, asked, found string)) {
 	case mixing.Drifting:
 		add("Drift of one kind into the next", "from 0 to 1", fmt.Sprintf("%.2f", *l.Drift))
 	case mixing.Families:
-		add("Pieces in a group of equals", strconv.Itoa(l.Asked.Family), fmt.Sprintf("%.1f", *l.Company))
+		add("Pieces in a group of equals", number.Whole(l.Asked.Family), fmt.Sprintf("%.1f", *l.Company))
 	}
 	asked := "as few as goes"
 	if l.Asked.Mixing != string(mixing.Scattered) {
 		asked = ""
 	}
-	add("Neighbours of one kind", asked, fmt.Sprintf("%d of %s; by chance %.0f", l.Equals, many(l.Neighbours, "pair"), *l.EqualChance))
+	add("Neighbours of one kind", asked, fmt.Sprintf("%d of %s; by chance %.0f", l.Equals, number.Of(l.Neighbours, "pair"), *l.EqualChance))
 }
 
 // A Meaning says what a word of a table means: a sentence that the word begins.

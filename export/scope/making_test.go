@@ -17,9 +17,11 @@ import (
 	"wallshoal/export/making"
 	"wallshoal/export/materials"
 	"wallshoal/export/nesting"
+	"wallshoal/export/number"
+	"wallshoal/wall"
 )
 
-func number(t *testing.T, text string) decimal.Number {
+func num(t *testing.T, text string) decimal.Number {
 	t.Helper()
 	n, err := decimal.Parse(text)
 	require.NoError(t, err)
@@ -38,7 +40,7 @@ func made(t *testing.T, hourly string) Scope {
 			Stock: nesting.Stock{Name: "card", Width: 1000, Height: 1000, Margin: 5, Gap: 3, Turn: nesting.Half}, Cuts: []string{w.Kinds[1].Code},
 		}},
 		Materials: []materials.Material{
-			{Name: "pins", Per: materials.PerHole, Amount: materials.Amount{Value: decimal.Of(1)}, Pack: materials.Amount{Value: decimal.Of(10)}, Price: new(number(t, "1"))},
+			{Name: "pins", Per: materials.PerHole, Amount: materials.Amount{Value: decimal.Of(1)}, Pack: materials.Amount{Value: decimal.Of(10)}, Price: new(num(t, "1"))},
 			{Name: "grey", Per: materials.PerJob, Amount: materials.Amount{Value: decimal.Of(90), Base: materials.Millilitre}},
 			{Name: "white", Pack: materials.Amount{Value: decimal.Of(1500), Base: materials.Millilitre}},
 			{Name: "black", Pack: materials.Amount{Value: decimal.Of(50), Base: materials.Millilitre}},
@@ -53,10 +55,10 @@ func made(t *testing.T, hourly string) Scope {
 		Cost: &making.Cost{
 			Estimate: cost.Estimate{
 				Currency: cost.Currency{Before: "£", Digits: 2}, Rounding: cost.ByLine,
-				Items:  []cost.Item{{Name: "work", Price: cost.Sure(number(t, hourly))}, {Name: "materials", Times: cost.Sure(decimal.Of(1))}},
+				Items:  []cost.Item{{Name: "work", Price: cost.Sure(num(t, hourly))}, {Name: "materials", Times: cost.Sure(decimal.Of(1))}},
 				Stages: []cost.Stage{{Name: "on order", Share: decimal.Of(1)}},
 			},
-			Of: []string{making.OfHours, making.OfMaterials}, Budget: new(number(t, "50")),
+			Of: []string{making.OfHours, making.OfMaterials}, Budget: new(num(t, "50")),
 		},
 	})
 	require.NoError(t, err)
@@ -79,7 +81,7 @@ func TestMakingOnThePage(t *testing.T) {
 		"| white | 60 ml | 0 ml | 1 × 1.5 l | 1.44 l | not known |",
 		"| black | 1 | 30 ml |",
 		"- `nest-01.svg`, of card: cut once; 2 R",
-		"| prepare | 1 job | guess | 2 h |",
+		"| prepare | 1 job | judgement | 2 h |",
 		"Begun on Mon 1 Mar 2027, the work is done on Mon 1 Mar 2027.",
 		"| **Total** | ", " £61.00 |",
 		"- on order: £61.00",
@@ -192,4 +194,33 @@ func TestAScopeThatIsNone(t *testing.T) {
 	}
 	var s Scope
 	require.NoError(t, json.Unmarshal([]byte(`{"fingerprint":"A"}`), &s))
+}
+
+// Holes are in what carries pieces: one wall, several, the ceiling.
+func TestWhatBearsThePieces(t *testing.T) {
+	w := work(t)
+	w.Site.Room.Walls = []wall.Wall{{Name: "One"}, {Name: "Two"}, {Name: "Bare"}, {Name: "Above", Ceiling: true}}
+	for want, on := range map[string][]string{
+		"the wall": {"One", "One"}, "2 walls": {"One", "Two", "One"}, "one wall and the ceiling": {"Two", "Above"},
+		"2 walls and the ceiling": {"One", "Two", "Above"}, "the ceiling": {"Above"},
+	} {
+		s := Scope{Faces: []Face{{Wall: "Bare"}}}
+		for _, name := range on {
+			s.Faces = append(s.Faces, Face{Wall: name, Pieces: 1})
+		}
+		in, _ := s.bears(w)
+		assert.Equal(t, want, in)
+	}
+}
+
+// Money is in groups of three digits for people, and plain for programs.
+func TestLargeSums(t *testing.T) {
+	s := made(t, "3010.10")
+	var page, data bytes.Buffer
+	require.NoError(t, WriteMarkdown(&page, work(t), s))
+	require.NoError(t, WriteJSON(&data, s))
+	assert.Equal(t, "6021.20", s.Making.Cost.Total.Likely)
+	assert.Contains(t, page.String(), "6"+number.Space+"021.20")
+	assert.NotContains(t, page.String(), "6021.20")
+	assert.Contains(t, data.String(), `"likely": "6021.20"`)
 }

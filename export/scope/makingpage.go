@@ -2,6 +2,7 @@ package scope
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -9,12 +10,15 @@ import (
 	"wallshoal/export/calendar"
 	"wallshoal/export/caution"
 	"wallshoal/export/decimal"
+	"wallshoal/export/holemap"
 	"wallshoal/export/hours"
 	"wallshoal/export/materials"
+	"wallshoal/export/number"
 )
 
-// Show returns a sum as people write it.
+// Show returns a sum as people write it, its digits in groups of three; text is the sum in plain digits.
 func (c Currency) Show(text string) string {
+	text = number.Group(text)
 	if rest, below := strings.CutPrefix(text, "-"); below {
 		return "-" + c.Before + rest + c.After
 	}
@@ -55,15 +59,16 @@ func (a Amount) inTenths(to direction) Amount {
 }
 
 // short says in a few lines whether one can agree to the work, where the plan says what that takes.
-func (p *page) short(s Scope) {
+func (p *page) short(work holemap.Work, s Scope) {
 	m := s.Making
 	if m == nil || (m.Cost == nil && m.Days == nil && m.Hours == nil) {
 		return
 	}
 	p.heading("In short")
-	p.line("- **%s** in the wall, %s on it.", many(s.Holes, "hole"), many(s.Pieces, "piece"))
+	in, on := s.bears(work)
+	p.line("- **%s** in %s, %s on %s.", number.Of(s.Holes, "hole"), in, number.Of(s.Pieces, "piece"), on)
 	if n := s.Pressing(); n > 0 {
-		p.line("- %s to settle before the first hole.", many(n, "caution"))
+		p.line("- %s to settle before the first hole.", number.Of(n, "caution"))
 	}
 	if m.Hours != nil {
 		p.line("- %s of work, or from %s to %s.", hours.Clock(m.Hours.Expected), hours.Clock(m.Hours.Low), hours.Clock(m.Hours.High))
@@ -77,6 +82,31 @@ func (p *page) short(s Scope) {
 	for _, missing := range m.Missing {
 		p.line("- To be given: %s", plain(missing))
 	}
+}
+
+// bears says what carries the pieces: walls, the ceiling or both; and how one refers to that.
+func (s Scope) bears(work holemap.Work) (in, on string) {
+	walls, ceiling := 0, false
+	for _, w := range work.Site.Room.Walls {
+		switch {
+		case !slices.ContainsFunc(s.Faces, func(f Face) bool { return f.Wall == w.Name && f.Pieces > 0 }):
+		case w.Ceiling:
+			ceiling = true
+		default:
+			walls++
+		}
+	}
+	switch {
+	case walls == 0 && ceiling:
+		return "the ceiling", "it"
+	case walls == 1 && ceiling:
+		return "one wall and the ceiling", "them"
+	case ceiling:
+		return number.Of(walls, "wall") + " and the ceiling", "them"
+	case walls > 1:
+		return number.Of(walls, "wall"), "them"
+	}
+	return "the wall", "it"
 }
 
 // Pressing returns how many cautions have to be settled before the first hole. What is the same on several
@@ -238,7 +268,7 @@ func HourWords(h Hours) string {
 
 // counted returns so many units with their noun.
 func counted(units float64, noun string) string {
-	text := strconv.FormatFloat(units, 'f', -1, 64)
+	text := number.Group(strconv.FormatFloat(units, 'f', -1, 64))
 	switch {
 	case noun == "square metre":
 		return fmt.Sprintf("%.2f m²", units)

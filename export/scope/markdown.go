@@ -12,6 +12,7 @@ import (
 
 	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
+	"wallshoal/export/number"
 	"wallshoal/wall/measure"
 )
 
@@ -20,7 +21,7 @@ import (
 func WriteMarkdown(w io.Writer, work holemap.Work, s Scope) error {
 	p := &page{units: work.Units}
 	p.head(work, s)
-	p.short(s)
+	p.short(work, s)
 	p.options(s)
 	p.wall(work, s)
 	p.parts(s)
@@ -92,7 +93,7 @@ func (p *page) head(work holemap.Work, s Scope) {
 
 func (p *page) wall(work holemap.Work, s Scope) {
 	p.heading("What the wall gets")
-	p.line("**%s** for %s on %s.", many(s.Holes, "hole"), many(s.Pieces, "piece"), many(len(s.Faces), "face"))
+	p.line("**%s** for %s on %s.", number.Of(s.Holes, "hole"), number.Of(s.Pieces, "piece"), number.Of(len(s.Faces), "face"))
 	if s.Holes > 0 {
 		p.line("Together they open %s of the surface.", Opened(work))
 	}
@@ -184,36 +185,22 @@ func (s Scope) Limits() []string {
 	return out
 }
 
-// areas returns m² in the unit, with square metres beside square feet.
-func areas(m2 float64, units measure.Unit) string {
-	if units.Imperial() {
-		return fmt.Sprintf("%s (%.2f m²)", Area(m2, units), m2)
-	}
-	return Area(m2, units)
-}
-
 // Area returns m² as people who measure in the unit say them: in square metres or square feet.
 func Area(m2 float64, units measure.Unit) string {
 	if units.Imperial() {
 		const squareFoot = 0.3048 * 0.3048
-		return fmt.Sprintf("%.1f sq ft", m2/squareFoot)
+		return number.Group(fmt.Sprintf("%.1f", m2/squareFoot)) + " sq ft"
 	}
-	return fmt.Sprintf("%.2f m²", m2)
-}
-
-func many(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
+	return number.Group(fmt.Sprintf("%.2f", m2)) + " m²"
 }
 
 func named(fixing string) string { return cmp.Or(fixing, "not named") }
 
-// plain returns text on one line, such that Markdown shows it as it is.
+// plain returns text on one line, such that Markdown shows it as it is. The spaces within numbers stay.
 func plain(text string) string {
+	parts := strings.FieldsFunc(strings.ToValidUTF8(text, "\uFFFD"), func(r rune) bool { return unicode.IsSpace(r) && string(r) != number.Space })
 	var b strings.Builder
-	for _, r := range strings.Join(strings.Fields(strings.ToValidUTF8(text, "\uFFFD")), " ") {
+	for _, r := range strings.Join(parts, " ") {
 		switch {
 		case unicode.IsControl(r):
 			continue

@@ -3,11 +3,11 @@ package scope
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"wallshoal/export/holemap"
 	"wallshoal/export/hours"
+	"wallshoal/export/number"
 )
 
 // An Option is one way of carrying out a plan, in the figures that tell it from the others. They are those
@@ -131,12 +131,12 @@ func (s Scope) optionTable(ours bool) Table {
 			t.Rows = append(t.Rows, cells)
 		}
 	}
-	row("Pieces", func(o Option) string { return strconv.Itoa(o.Pieces) })
-	row("Holes", func(o Option) string { return strconv.Itoa(o.Holes) })
+	row("Pieces", func(o Option) string { return number.Whole(o.Pieces) })
+	row("Holes", func(o Option) string { return number.Whole(o.Holes) })
 	for _, i := range s.usedWalls() {
 		row("Holes in "+s.Options[0].Walls[i].Wall, func(o Option) string {
 			if w := o.Walls[i]; w.Used {
-				return strconv.Itoa(w.Holes)
+				return number.Whole(w.Holes)
 			}
 			return "bare"
 		})
@@ -275,7 +275,7 @@ func (s Scope) dayRows(row func(name string, cell func(Option) string), ours boo
 		if d.Spare < 0 {
 			return fmt.Sprintf("%d too few", -d.Spare)
 		}
-		return strconv.Itoa(d.Spare)
+		return number.Whole(d.Spare)
 	}))
 }
 
@@ -290,7 +290,7 @@ func (o Option) Says() string {
 // OptionNotes says what holds of all options.
 func (s Scope) OptionNotes() []Meaning {
 	var out []Meaning
-	out = append(out, Meaning{"Every option", fmt.Sprintf("but the plan as it is written is composed anew, with seed %d: pieces that were locked or moved by hand are so in the plan alone.", s.Seed)})
+	out = append(out, Meaning{"Every option", "but the plan as it is written is laid out afresh by the same rules, so its pieces lie elsewhere; what was fixed in its place or moved by hand is so in the plan alone."})
 	barely := func(o Option) bool {
 		return o.Days != nil && o.Days.Fits != nil && *o.Days.Fits && (o.Days.FitsLate == nil || !*o.Days.FitsLate)
 	}

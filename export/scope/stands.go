@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"wallshoal/export/holemap"
+	"wallshoal/export/number"
 	"wallshoal/export/stand"
 	"wallshoal/wall/measure"
 )
@@ -62,11 +63,11 @@ func (s Scope) StandTable(units measure.Unit) Table {
 		}
 		t.Rows = append(t.Rows, []string{
 			strconv.Itoa(at.Number), at.Wall + ", " + at.Face, at.on(), from, measure.Format(at.High, units),
-			strconv.Itoa(len(at.Pieces)), strconv.Itoa(len(at.Later)), strconv.Itoa(at.Holes),
+			number.Whole(len(at.Pieces)), number.Whole(len(at.Later)), number.Whole(at.Holes),
 		})
 		pieces, later, holes = pieces+len(at.Pieces), later+len(at.Later), holes+at.Holes
 	}
-	t.Rows = append(t.Rows, []string{"All", "", "", "", "", strconv.Itoa(pieces), strconv.Itoa(later), strconv.Itoa(holes)})
+	t.Rows = append(t.Rows, []string{"All", "", "", "", "", number.Whole(pieces), number.Whole(later), number.Whole(holes)})
 	return t
 }
 

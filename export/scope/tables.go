@@ -5,11 +5,11 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"wallshoal/export/holemap"
 	"wallshoal/export/hours"
+	"wallshoal/export/number"
 	"wallshoal/wall/measure"
 )
 
@@ -30,8 +30,8 @@ func (s Scope) WallTable(units measure.Unit) Table {
 		if f.Coverage != nil {
 			covered = fmt.Sprintf("%.1f %%", 100**f.Coverage)
 		}
-		t.Rows = append(t.Rows, []string{f.Wall, f.Face, strconv.Itoa(f.Holes), strconv.Itoa(f.Pieces),
-			areas(f.Area, units), areas(f.Free, units), areas(f.Covered, units), covered})
+		t.Rows = append(t.Rows, []string{f.Wall, f.Face, number.Whole(f.Holes), number.Whole(f.Pieces),
+			Area(f.Area, units), Area(f.Free, units), Area(f.Covered, units), covered})
 	}
 	for _, f := range s.Faces {
 		row(f)
@@ -75,7 +75,7 @@ func DrillTable(work holemap.Work) Table {
 	})
 	t := Table{Text: 1, Heads: []string{"Fixing", "Bit", "Depth", "Holes"}}
 	for _, d := range ways {
-		t.Rows = append(t.Rows, []string{named(d.fixing), measure.Precise(d.bit, work.Units), measure.Precise(d.depth, work.Units), strconv.Itoa(count[d])})
+		t.Rows = append(t.Rows, []string{named(d.fixing), measure.Precise(d.bit, work.Units), measure.Precise(d.depth, work.Units), number.Whole(count[d])})
 	}
 	return t
 }
@@ -84,7 +84,7 @@ func DrillTable(work holemap.Work) Table {
 func (s Scope) KindTable() Table {
 	t := Table{Text: 2, Heads: []string{"Code", "Kind", "Pieces", "Holes"}}
 	row := func(k Kind) {
-		t.Rows = append(t.Rows, []string{k.Code, k.Name, strconv.Itoa(k.Pieces), strconv.Itoa(k.Holes)})
+		t.Rows = append(t.Rows, []string{k.Code, k.Name, number.Whole(k.Pieces), number.Whole(k.Holes)})
 	}
 	for _, k := range s.Kinds {
 		row(k)
@@ -109,7 +109,7 @@ func (s Scope) WhereTable() Table {
 	for _, f := range s.Faces {
 		row := []string{f.Wall, f.Face}
 		for _, h := range f.Hung {
-			row = append(row, strconv.Itoa(h.Pieces))
+			row = append(row, number.Whole(h.Pieces))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -120,7 +120,7 @@ func (s Scope) WhereTable() Table {
 func (s Scope) FixingTable() Table {
 	t := Table{Text: 1, Heads: []string{"Fixing", "Count"}}
 	for _, f := range s.Fixings {
-		t.Rows = append(t.Rows, []string{named(f.Name), strconv.Itoa(f.Count)})
+		t.Rows = append(t.Rows, []string{named(f.Name), number.Whole(f.Count)})
 	}
 	return t
 }
@@ -130,7 +130,7 @@ func (s Scope) SheetTable() Table {
 	t := Table{Text: 2, Heads: []string{"Wall", "Face", "Sheets", "Saved", "Near", "Cut goes round"}}
 	var sum Sheets
 	row := func(wall, face string, c Sheets) {
-		t.Rows = append(t.Rows, []string{wall, face, strconv.Itoa(c.Sheets), strconv.Itoa(c.Saved), strconv.Itoa(c.Near), strconv.Itoa(c.Round)})
+		t.Rows = append(t.Rows, []string{wall, face, number.Whole(c.Sheets), number.Whole(c.Saved), number.Whole(c.Near), number.Whole(c.Round)})
 	}
 	for _, c := range s.Sheets {
 		row(c.Wall, c.Face, c)
@@ -148,7 +148,7 @@ func (m Making) PieceTable() Table {
 	t := Table{Text: 2, Heads: []string{"Code", "Kind", "Placed", "Spare", "In hand", "To make"}}
 	var sum ToMake
 	row := func(k ToMake) {
-		t.Rows = append(t.Rows, []string{k.Code, k.Name, strconv.Itoa(k.Placed), strconv.Itoa(k.Spare), strconv.Itoa(k.InHand), strconv.Itoa(k.Make)})
+		t.Rows = append(t.Rows, []string{k.Code, k.Name, number.Whole(k.Placed), number.Whole(k.Spare), number.Whole(k.InHand), number.Whole(k.Make)})
 	}
 	for _, k := range m.ToMake {
 		row(k)
@@ -166,7 +166,7 @@ func (m Making) PieceTable() Table {
 func (m Making) StockTable(units measure.Unit) Table {
 	t := Table{Text: 3, Heads: []string{"Stock", "Sheet", "Kinds", "Sheets", "Offcut"}}
 	for _, s := range m.Sheets {
-		t.Rows = append(t.Rows, []string{s.Name, size(s.Width, s.Height, units), strings.Join(s.Of, ", "), strconv.Itoa(s.Sheets), share(s.Offcut)})
+		t.Rows = append(t.Rows, []string{s.Name, size(s.Width, s.Height, units), strings.Join(s.Of, ", "), number.Whole(s.Sheets), share(s.Offcut)})
 	}
 	return t
 }
@@ -207,7 +207,7 @@ func (m Making) MaterialTable() Table {
 		case l.Packs > 0:
 			buy = fmt.Sprintf("%d × %s", l.Packs, l.Pack)
 			if l.Pack.Unit == "" {
-				buy = many(l.Packs, "pack") + " of " + l.Pack.Value
+				buy = number.Of(l.Packs, "pack") + " of " + l.Pack.Value
 			}
 		}
 		switch {
@@ -272,7 +272,7 @@ func (o Operation) Known() string {
 	case hours.OneJob:
 		return "guess from one job"
 	case hours.Threefold:
-		return "guess"
+		return "judgement"
 	case hours.Unknown:
 		return "to be given"
 	}
@@ -317,7 +317,7 @@ func (s Scope) AskedTable(units measure.Unit) Table {
 		return t
 	}
 	add := func(what, asked, found string) { t.Rows = append(t.Rows, []string{what, asked, found}) }
-	add("Pieces", strconv.Itoa(l.Asked.Pieces), strconv.Itoa(s.Pieces))
+	add("Pieces", number.Whole(l.Asked.Pieces), number.Whole(s.Pieces))
 	if s.Spacing.Closest != nil {
 		add("The two closest centres", measure.Precise(l.Asked.Spacing, units)+" or more", measure.Precise(*s.Spacing.Closest, units))
 	}
@@ -330,7 +330,7 @@ func (s Scope) AskedTable(units measure.Unit) Table {
 	l.headings(add)
 	l.mixing(add)
 	if len(s.Seated) > 0 {
-		add("Pieces moved or turned for their holes", "as few as goes", strconv.Itoa(len(s.Seated)))
+		add("Pieces moved or turned for their holes", "as few as goes", number.Whole(len(s.Seated)))
 	}
 	return t
 }

@@ -165,7 +165,7 @@ func hung(text string, height, first, width float64) []string {
 		return t.Wrap(width)
 	}
 	var head []string
-	words := strings.Fields(text)
+	words := draw.Words(text)
 	for n := 1; n <= len(words); n++ {
 		if wide(strings.Join(words[:n], " "), height, false) > width-first {
 			break

@@ -165,7 +165,7 @@ func TestEveryFigureOfThePage(t *testing.T) {
 				all = append(all, says)
 			}
 		}
-		running := strings.Join(all, " ")
+		running := strings.Join(strings.Fields(strings.Join(all, " ")), " ")
 		wanted, rows := map[string]int{}, 0
 		var lean []string
 		for line := range strings.Lines(page.String()) {

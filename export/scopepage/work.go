@@ -8,6 +8,7 @@ import (
 	"wallshoal/export/draw"
 	"wallshoal/export/hours"
 	"wallshoal/export/nesting"
+	"wallshoal/export/number"
 	"wallshoal/export/scope"
 	"wallshoal/wall/plane"
 )
@@ -43,8 +44,8 @@ type fact struct{ figure, says, more string }
 func (b *book) short() {
 	s := b.scope
 	facts := []fact{
-		{fmt.Sprint(s.Holes), "holes in the walls", "fingerprint " + s.Fingerprint},
-		{fmt.Sprint(s.Pieces), "pieces", fmt.Sprintf("on %s", many(len(s.Faces), "face"))},
+		{number.Whole(s.Holes), "holes to drill", "fingerprint " + s.Fingerprint},
+		{number.Whole(s.Pieces), "pieces", fmt.Sprintf("on %s", number.Of(len(s.Faces), "face"))},
 	}
 	m := s.Making
 	if m != nil && m.Hours != nil {
@@ -100,23 +101,16 @@ func verdict(d scope.Days) string {
 	return "Not in time:"
 }
 
-func many(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}
-
 // wall lists what the walls get.
 func (b *book) wall() {
 	s := b.scope
 	walls := &grid{Table: s.WallTable(b.work.Units)}
 	b.section("What the wall gets", leadRoom, walls)
-	text := fmt.Sprintf("for %s on %s.", many(s.Pieces, "piece"), many(len(s.Faces), "face"))
+	text := fmt.Sprintf("for %s on %s.", number.Of(s.Pieces, "piece"), number.Of(len(s.Faces), "face"))
 	if s.Holes > 0 {
 		text += fmt.Sprintf(" Together they open %s of the surface.", scope.Opened(b.work))
 	}
-	b.para(paragraph{lead: many(s.Holes, "hole"), text: text})
+	b.para(paragraph{lead: number.Of(s.Holes, "hole"), text: text})
 	b.grid(walls)
 	b.abreast(named{"What is drilled", scope.DrillTable(b.work)}, named{"Fixings, one for every hole; no spares are counted", s.FixingTable()})
 }

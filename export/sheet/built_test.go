@@ -76,7 +76,7 @@ func TestElevationsShowJointsWhereTheyAreNotTooClose(t *testing.T) {
 
 func TestClientsSeeNeitherStudsNorJoints(t *testing.T) {
 	r := draw.NewRecord()
-	require.NoError(t, sheet.Client(r, framed(t), print("A4")))
+	require.NoError(t, sheet.ClientWith(r, framed(t), sheet.More{}, print("A4")))
 	assert.Empty(t, linesIn(r, "studs"))
 	assert.Empty(t, linesIn(r, "joints"))
 }

@@ -26,12 +26,6 @@ func clientPaper(p Paper) Paper {
 	return out
 }
 
-// Client draws what the client sees: the whole room, and a page for every wall that carries pieces,
-// with the wall and the sides of what stands on it to scale, what hangs on them, and how many holes
-// each takes; then what is drilled in plain words, what making good takes, what happens when, what the
-// site provides, the cautions, and what is to be signed. The error says why the work cannot be drawn.
-func Client(c draw.Canvas, w holemap.Work, p Print) error { return ClientWith(c, w, More{}, p) }
-
 // More is what the client's pages show besides the layout.
 type More struct {
 	Options SideBySide    // of the plan, after the room
@@ -39,7 +33,10 @@ type More struct {
 	Made    making.Making // says what happens when
 }
 
-// ClientWith is Client, and shows more.
+// ClientWith draws what the client sees: the whole room, and a page for every wall that carries pieces,
+// with the wall and the sides of what stands on it to scale, what hangs on them, and how many holes
+// each takes; then what is drilled in plain words, what making good takes, what happens when, what the
+// site provides, the cautions, and what is to be signed. The error says why the work cannot be drawn.
 func ClientWith(c draw.Canvas, w holemap.Work, more More, p Print) error {
 	var walls []*development
 	var indices []int // of their walls

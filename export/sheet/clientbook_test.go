@@ -22,7 +22,7 @@ import (
 // client records the pages for the client and returns what they say, page by page.
 func client(t *testing.T, w holemap.Work, p sheet.Print) (*draw.Record, []string) {
 	t.Helper()
-	r := recorded(t, func(c draw.Canvas) error { return sheet.Client(c, w, p) })
+	r := recorded(t, func(c draw.Canvas) error { return sheet.ClientWith(c, w, sheet.More{}, p) })
 	var said []string
 	for i := range r.Pages {
 		said = append(said, strings.Join(r.Texts(i+1), " "))

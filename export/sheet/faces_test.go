@@ -234,7 +234,7 @@ func ratioOf(t *testing.T, r *draw.Record) float64 {
 // The drawings on a page keep clear of one another.
 func TestDrawingsOfAWallDoNotOverlap(t *testing.T) {
 	for _, w := range []holemap.Work{stepping(t, 400), inFeet(stepping(t, 400))} {
-		pages := map[string]*draw.Record{"client": recorded(t, func(c draw.Canvas) error { return sheet.Client(c, w, print("A4")) })}
+		pages := map[string]*draw.Record{"client": recorded(t, func(c draw.Canvas) error { return sheet.ClientWith(c, w, sheet.More{}, print("A4")) })}
 		for _, face := range sheet.Elevations(w.Site) {
 			pages[fmt.Sprint("elevation ", face)] = recorded(t, func(c draw.Canvas) error { return sheet.Elevation(c, w, face) })
 		}
@@ -372,7 +372,7 @@ func TestKeyPagesAreOneAThing(t *testing.T) {
 // A page for the client counts what hangs on the wall, and on each of its faces.
 func TestClientPagesCountEveryFace(t *testing.T) {
 	w := stepping(t, 400)
-	r := recorded(t, func(c draw.Canvas) error { return sheet.Client(c, w, print("A4")) })
+	r := recorded(t, func(c draw.Canvas) error { return sheet.ClientWith(c, w, sheet.More{}, print("A4")) })
 	require.Greater(t, len(r.Pages), 6, "the room, four walls that carry pieces with the screen, the ceiling, and words")
 	assert.Contains(t, r.Texts(7), "Holes and fixings, wall by wall")
 	texts := r.Texts(2)

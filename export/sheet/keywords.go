@@ -10,6 +10,7 @@ import (
 
 	"wallshoal/export/caution"
 	"wallshoal/export/holemap"
+	"wallshoal/export/number"
 	"wallshoal/wall/plane"
 )
 
@@ -270,8 +271,5 @@ func (k *keyPage) cautions() block {
 
 // count returns a number with the right form of its noun.
 func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
+	return number.Count(n, one, many)
 }

@@ -85,7 +85,7 @@ func drawn(t testing.TB, w holemap.Work, p sheet.Print) map[string]*draw.Record 
 	out := map[string]*draw.Record{"map": draw.NewRecord(), "client": draw.NewRecord(), "room": draw.NewRecord()}
 	require.NoError(t, sheet.Room(out["room"], w))
 	require.NoError(t, sheet.HoleMap(out["map"], cutUp(t, w, p)))
-	require.NoError(t, sheet.Client(out["client"], w, p))
+	require.NoError(t, sheet.ClientWith(out["client"], w, sheet.More{}, p))
 	for _, i := range sheet.Elevations(w.Site) {
 		r := draw.NewRecord()
 		require.NoError(t, sheet.Elevation(r, w, i))
@@ -246,7 +246,7 @@ func TestCrowdedHolesKeepTheirNumbers(t *testing.T) {
 func TestClientPagesCountWhatHangs(t *testing.T) {
 	w := ferry(t)
 	r := draw.NewRecord()
-	require.NoError(t, sheet.Client(r, w, print("Tabloid")))
+	require.NoError(t, sheet.ClientWith(r, w, sheet.More{}, print("Tabloid")))
 	require.Greater(t, len(r.Pages), 3)
 	assert.Contains(t, r.Texts(4), "Holes and fixings, wall by wall")
 	assert.Contains(t, r.Texts(1), fmt.Sprintf("%d pieces, %d holes", len(w.Layout.Pieces), len(w.Map.Holes)), "the room first")
@@ -272,7 +272,7 @@ func TestPagesSayWhatCannotBeDrawn(t *testing.T) {
 	bare := site(wall.Wall{Name: "Bare", Outline: plane.Rectangle(plane.Point{}, 1000, 1000), Bare: true, Surface: wall.Plaster})
 	w := work(t, bare, nil)
 	assert.ErrorIs(t, sheet.HoleMap(draw.NewRecord(), cutUp(t, w, print("A4"))), sheet.ErrNoHoles)
-	assert.ErrorIs(t, sheet.Client(draw.NewRecord(), w, print("A4")), sheet.ErrNoPieces)
+	assert.ErrorIs(t, sheet.ClientWith(draw.NewRecord(), w, sheet.More{}, print("A4")), sheet.ErrNoPieces)
 	assert.NoError(t, sheet.Elevation(draw.NewRecord(), w, 0), "a bare wall has an elevation too")
 	assert.Error(t, sheet.Elevation(draw.NewRecord(), w, 1))
 	w.Site.Faces[0].Outline, w.Site.Faces[0].Whole = plane.Region{}, plane.Region{}
@@ -325,7 +325,7 @@ func TestEveryPieceBearsItsCode(t *testing.T) {
 func TestClientPagesNameEveryThing(t *testing.T) {
 	w := ferry(t)
 	r := draw.NewRecord()
-	require.NoError(t, sheet.Client(r, w, print("A4")))
+	require.NoError(t, sheet.ClientWith(r, w, sheet.More{}, print("A4")))
 	for i, own := range w.Site.Room.Walls {
 		said := strings.Join(r.Texts(i+2), " ")
 		for _, o := range own.Obstructions {

@@ -24,7 +24,7 @@ func TestTheLegendTellsFormsAndSizesApart(t *testing.T) {
 	small.Of, small.Name, small.Form, small.Size = of, of+", half fold, 75 %", "half fold", "75 %"
 	small.Outline = large.Outline.Map(func(p plane.Point) plane.Point { return p.Scale(0.75) })
 	r := draw.NewRecord()
-	require.NoError(t, sheet.Client(r, w, print("A4")))
+	require.NoError(t, sheet.ClientWith(r, w, sheet.More{}, print("A4")))
 	told := map[string]int{}
 	var widths []float64
 	for _, m := range r.Marks {

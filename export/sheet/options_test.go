@@ -137,7 +137,7 @@ func TestOptionsAreDrawnAtOneScale(t *testing.T) {
 // The client's pages have the options after the room, and number all pages.
 func TestTheClientSeesTheOptions(t *testing.T) {
 	w := ferry(t)
-	without := recorded(t, func(c draw.Canvas) error { return sheet.Client(c, w, print("A4")) })
+	without := recorded(t, func(c draw.Canvas) error { return sheet.ClientWith(c, w, sheet.More{}, print("A4")) })
 	r := recorded(t, func(c draw.Canvas) error {
 		return sheet.ClientWith(c, w, sheet.More{Options: beside(t, w, 3)}, print("A4"))
 	})

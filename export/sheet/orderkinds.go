@@ -17,7 +17,6 @@ const (
 	kindSample = 34.0 // the room for an outline with the arrow past its head
 	kindColumn = 88.0 // wide at least
 	kindHead   = 11.0 // over them
-	kindArrow  = 4.0  // past the head
 )
 
 // kinds draws every kind that hangs with an arrow out of its head and its holes, and says how far behind the
@@ -68,7 +67,7 @@ func (o *orderBook) kinds() {
 func (o *orderBook) kind(k scatter.Kind, row plane.Rect) {
 	o.Group("kind " + k.Code)
 	defer o.End()
-	o.headed(k, plane.Rect{Min: row.Min.Add(plane.Point{Y: 1}), Max: plane.Point{X: row.Min.X + kindSample, Y: row.Max.Y - 1}})
+	o.views[o.stands[0].Face].headedSample(o.pen, k, plane.Rect{Min: row.Min.Add(plane.Point{Y: 1}), Max: plane.Point{X: row.Min.X + kindSample, Y: row.Max.Y - 1}})
 	x := row.Min.X + kindSample + 2
 	o.say(x, row.Min.Y+4.2, draw.Letter25, k.Code, 6, style{bold: true})
 	o.say(x+7, row.Min.Y+4.2, draw.Letter25, k.Name, row.Max.X-x-7, style{})
@@ -76,26 +75,6 @@ func (o *orderBook) kind(k scatter.Kind, row plane.Rect) {
 		if i < 2 {
 			o.say(x, row.Min.Y+8+3.2*float64(i), tickSmall, line, row.Max.X-x, style{})
 		}
-	}
-}
-
-// headed draws the outline of a kind, heading right, with an arrow out of its head and its holes, as large as
-// a box allows.
-func (o *orderBook) headed(k scatter.Kind, box plane.Rect) {
-	b := k.Outline.Bounds()
-	if b.Width() <= 0 || b.Height() <= 0 {
-		return
-	}
-	scale := math.Min((box.Width()-kindArrow)/b.Width(), box.Height()/b.Height())
-	c := box.Centre()
-	m := mapping{k: scale, origin: plane.Point{X: c.X - kindArrow/2 - b.Centre().X*scale, Y: c.Y + b.Centre().Y*scale}}
-	o.Polygon([]plane.Ring{m.ring(k.Outline)}, draw.Paint{Fill: draw.Solid(draw.Grey(225)), Stroke: thin})
-	middle := m.at(plane.Point{})
-	tip := plane.Point{X: m.at(b.Max).X + kindArrow, Y: middle.Y}
-	o.Line(middle, tip.Sub(plane.Point{X: 1}), medium)
-	o.arrow(tip, plane.Point{X: 1}, 2.2, ink)
-	for _, h := range k.Holes {
-		o.Circle(m.at(h.At), math.Min(0.8, box.Height()/8), draw.Paint{Fill: draw.Solid(draw.White), Stroke: thin})
 	}
 }
 

@@ -226,7 +226,7 @@ func (o *orderBook) carryKind(s stand.Stand, c stand.Carry, row plane.Rect) {
 	k := o.work.Kinds[c.Kind]
 	sample := row
 	sample.Max.X = row.Min.X + carrySample
-	o.headed(k, sample.Grow(-0.4))
+	o.views[s.Face].headedSample(o.pen, k, sample.Grow(-0.4))
 	y, x, number := row.Centre().Y+draw.Letter25/2, sample.Max.X+1, fmt.Sprint(c.Pieces)
 	o.say(x, y, draw.Letter25, k.Code, 6, style{bold: true})
 	o.say(row.Max.X, y, draw.Letter25, number, 0, style{bold: true, align: draw.Right})

@@ -117,7 +117,7 @@ func TestEveryKindShowsItsHead(t *testing.T) {
 			assert.Zero(t, rings, "no such piece hangs")
 			continue
 		}
-		assert.Equal(t, len(k.Holes), rings, group)
+		assert.Equal(t, 2*len(k.Holes), rings, "%s: a ring and a dot for each", group)
 		assert.Greater(t, far, head+1, group)
 	}
 	assert.Contains(t, said(r, "kind A"), "2 holes, 35 mm and 90 mm behind the head's end")

@@ -14,6 +14,7 @@ import (
 	"wallshoal/export/client"
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
+	"wallshoal/export/number"
 	"wallshoal/export/photo"
 	"wallshoal/export/sheet"
 	"wallshoal/wall/plane"
@@ -84,7 +85,7 @@ func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View,
 			if w.Site.Faces[i].Wall != wall.Index {
 				continue
 			}
-			caption := fmt.Sprintf("%s to scale, with dimensions: %s, %s.", wall.Name, client.Count(wall.Pieces, "piece", "pieces"), client.Count(wall.Holes, "hole", "holes"))
+			caption := fmt.Sprintf("%s to scale, with dimensions: %s, %s.", wall.Name, number.Count(wall.Pieces, "piece", "pieces"), number.Count(wall.Holes, "hole", "holes"))
 			f, err := draws(s, wall.Name, fmt.Sprintf("f%d", i), caption, func(c draw.Canvas) error { return sheet.Elevation(c, w, i) })
 			if err != nil {
 				return err
@@ -132,7 +133,7 @@ func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View,
 			p.Groups = append(p.Groups, g)
 		}
 	}
-	t, err := template.New("page").Funcs(template.FuncMap{"count": client.Count, "next": func(i int) int { return i + 1 }}).Parse(layout)
+	t, err := template.New("page").Funcs(template.FuncMap{"count": number.Count, "whole": number.Whole, "next": func(i int) int { return i + 1 }}).Parse(layout)
 	if err != nil {
 		return fmt.Errorf("reading the layout of the page: %w", err)
 	}

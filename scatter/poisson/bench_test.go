@@ -45,23 +45,3 @@ func roomOf(side float64) []poisson.Chart {
 	}))
 	return linked(charts...)
 }
-
-// BenchmarkExactly times exact counts on a square and on a ramp of radii from 1 to 3.
-func BenchmarkExactly(b *testing.B) {
-	for _, name := range []string{"even", "ramp"} {
-		for _, n := range []int{1e3, 1e4, 1e5} {
-			b.Run(fmt.Sprintf("%s/%d", name, n), func(b *testing.B) {
-				chart := square(1000, front)
-				if name != "even" {
-					chart.Radii = poisson.NewRaster(chart.Bounds, 10, fields[name])
-				}
-				for i := range b.N {
-					if _, _, err := poisson.Exactly(context.Background(), []poisson.Chart{chart}, n, rand.New(rand.NewPCG(uint64(i), 1))); err != nil {
-						b.Fatal(err)
-					}
-				}
-				b.ReportMetric(float64(b.N*n)/b.Elapsed().Seconds(), "points/s")
-			})
-		}
-	}
-}

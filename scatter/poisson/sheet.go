@@ -186,20 +186,6 @@ func (s *sheet) about(x, y, reach int32) (home int, around []int32) {
 	return home, spirals[quadrant][:turns[min(int(ratio*ratio), len(turns)-1)]]
 }
 
-// each calls visit with the index of every point, block by block.
-func (s *sheet) each(visit func(index int32)) {
-	for block := 0; block < len(s.spots); block += pitch * pitch {
-		for row := rim; row < rim+side; row++ {
-			first := block + row*pitch + rim
-			for i, at := range s.spots[first : first+side] {
-				if at != nowhere {
-					visit(s.index[first+i])
-				}
-			}
-		}
-	}
-}
-
 // beyond reports whether all points together are farther than reach from x, y.
 func (s *sheet) beyond(x, y, reach int32) bool {
 	return x+reach < s.low.x || x-reach > s.high.x || y+reach < s.low.y || y-reach > s.high.y

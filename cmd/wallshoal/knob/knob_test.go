@@ -113,11 +113,11 @@ func other(k Knob) string {
 
 // An empty value takes out what the plan says, and the usual one holds.
 func TestAnEmptyValueIsTheUsual(t *testing.T) {
-	j, err := job.Read("ferry", []byte(examples.Ferry))
+	j, err := job.ReadBeside("ferry", []byte(examples.Ferry), examples.Files)
 	require.NoError(t, err)
 	after, err := Change(j, []byte(examples.Ferry), []Setting{{"composition.spread", ""}})
 	require.NoError(t, err)
-	changed, err := job.Read("ferry", after)
+	changed, err := job.ReadBeside("ferry", after, examples.Files)
 	require.NoError(t, err)
 	assert.InDelta(t, 12, changed.Plan.Composition.Headings.Spread, 0)
 	assert.False(t, find(t, Of(changed, after), "composition.spread").Given)
@@ -152,25 +152,25 @@ func TestWhatCanBeTakenOut(t *testing.T) {
 
 // A place that is dragged to another wall names that wall.
 func TestAPlaceGoesToAnotherWall(t *testing.T) {
-	j, err := job.Read("ferry", []byte(examples.Ferry))
+	j, err := job.ReadBeside("ferry", []byte(examples.Ferry), examples.Files)
 	require.NoError(t, err)
 	k := find(t, Of(j, []byte(examples.Ferry)), "composition.flow[0].toward")
 	to, ok := j.Site.FaceByName("Long wall", "old fireplace front")
 	require.True(t, ok)
 	after, err := Change(j, []byte(examples.Ferry), []Setting{{k.ID, (&board{}).spots([]Spot{{to, j.Site.Faces[to].Outline.Bounds().Centre()}})}})
 	require.NoError(t, err)
-	changed, err := job.Read("ferry", after)
+	changed, err := job.ReadBeside("ferry", after, examples.Files)
 	require.NoError(t, err)
 	assert.Equal(t, to, find(t, Of(changed, after), k.ID).Spots[0].Face)
 	back, err := Change(changed, after, []Setting{{k.ID, k.Value}})
 	require.NoError(t, err)
-	again, err := job.Read("ferry", back)
+	again, err := job.ReadBeside("ferry", back, examples.Files)
 	require.NoError(t, err)
 	assert.Equal(t, k.Spots[0].Face, find(t, Of(again, back), k.ID).Spots[0].Face)
 }
 
 func TestWhatIsNoKnob(t *testing.T) {
-	j, err := job.Read("ferry", []byte(examples.Ferry))
+	j, err := job.ReadBeside("ferry", []byte(examples.Ferry), examples.Files)
 	require.NoError(t, err)
 	for _, s := range []Setting{
 		{"title", "x"}, {"composition.flow[9].strength", "1"}, {"", "1"}, {"composition.flow[0].toward", "x"},

@@ -20,7 +20,7 @@ type SparesSection = materials.Spares
 // mm, cm, m, in, ft, or none where things are counted.
 //
 //	name:     needed
-//	per:      piece and square metre (of those to make), hole (of those placed), sheet or job; left out
+//	per:      piece and square metre (of those to make), hole (of those placed), sheet, page (of the hole map) or job; left out
 //	          where it only goes into recipes
 //	of:       a list of codes of kinds, or for sheets of their names; all if left out
 //	batch:    so many at a time, as a kiln holds: the amount is for one batch
@@ -112,7 +112,7 @@ func (r *reader) material(v yamlfile.Value, kinds []scatter.Kind, stocks []Sheet
 		to.Of = stockNames(of, stocks)
 	} else {
 		to.Of = r.codes(of, kinds)
-		if of.Given() && (to.Per == materials.PerJob || to.Per == materials.PerRecipe) {
+		if of.Given() && (to.Per == materials.PerPage || to.Per == materials.PerJob || to.Per == materials.PerRecipe) {
 			of.Fault("has no kinds to choose among", "remove it, or reckon per piece, hole or square metre")
 		}
 	}

@@ -61,8 +61,7 @@ type visitor struct {
 
 func served(t *testing.T, text string) *visitor {
 	t.Helper()
-	path := filepath.Join(t.TempDir(), "hall.yaml")
-	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	path := written(t, text)
 	e, err := easel.Open(t.Context(), path, "")
 	require.NoError(t, err)
 	t.Cleanup(func() { _ = e.Close() })
@@ -77,6 +76,16 @@ func served(t *testing.T, text string) *visitor {
 	require.Equal(t, http.StatusSeeOther, r.status)
 	v.cookie = r.cookies[0]
 	return v
+}
+
+// written writes the plan into a new folder, with the files of the examples beside it, and returns its path.
+func written(t testing.TB, text string) string {
+	t.Helper()
+	dir := t.TempDir()
+	require.NoError(t, os.CopyFS(dir, examples.Files))
+	path := filepath.Join(dir, "hall.yaml")
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+	return path
 }
 
 type reply struct {

@@ -10,8 +10,8 @@ import (
 	"fmt"
 	"sort"
 	"strings"
-	"unicode"
-	"unicode/utf8"
+
+	"wallshoal/export/quote"
 )
 
 // A Fault is one thing wrong with a file.
@@ -70,20 +70,5 @@ func sorted(fs Faults, untold int) Faults {
 	})
 }
 
-// Quote returns text in quotation marks for a message: shortened, and with nothing that could
-// upset a terminal.
-func Quote(text string) string {
-	const most = 48
-	if utf8.RuneCountInString(text) > most {
-		text = string([]rune(text)[:most]) + "…"
-	}
-	var b strings.Builder
-	for _, r := range text {
-		if r == utf8.RuneError || (!unicode.IsGraphic(r) && r != ' ') {
-			fmt.Fprintf(&b, `\u%04x`, r)
-			continue
-		}
-		b.WriteRune(r)
-	}
-	return `"` + b.String() + `"`
-}
+// Quote returns text in quotation marks for a message.
+func Quote(text string) string { return quote.Text(text) }

@@ -97,14 +97,6 @@ func fill(b *testing.B, chart poisson.Chart, scale float64, seed int) int {
 	return g.Len()
 }
 
-func exactly(b *testing.B, chart poisson.Chart, n, seed int) int {
-	points, _, err := poisson.Exactly(context.Background(), []poisson.Chart{chart}, n, randv2.New(randv2.NewPCG(uint64(seed), 1)))
-	if err != nil || len(points) != n {
-		b.Fatal(len(points), err)
-	}
-	return len(points)
-}
-
 func sample(r float64, seed int) []poissondisc.Point {
 	return poissondisc.Sample(0, 0, side, side, r, 30, rand.New(rand.NewSource(int64(seed))))
 }
@@ -113,7 +105,6 @@ func BenchmarkUniform(b *testing.B) {
 	for _, n := range numbers {
 		r := radius(float64(n), side*side)
 		timed(b, fmt.Sprintf("%d/ours", n), func(seed int) int { return fill(b, square(), r, seed) })
-		timed(b, fmt.Sprintf("%d/exactly", n), func(seed int) int { return exactly(b, square(), n, seed) })
 		timed(b, fmt.Sprintf("%d/peer", n), func(seed int) int { return len(sample(r, seed)) })
 	}
 }
@@ -124,7 +115,6 @@ func BenchmarkPierced(b *testing.B) {
 		r := radius(float64(n), area)
 		chart := pierced()
 		timed(b, fmt.Sprintf("%d/ours", n), func(seed int) int { return fill(b, chart, r, seed) })
-		timed(b, fmt.Sprintf("%d/exactly", n), func(seed int) int { return exactly(b, chart, n, seed) })
 		timed(b, fmt.Sprintf("%d/peer", n), func(seed int) int {
 			within := 0
 			for _, p := range sample(r, seed) {
@@ -143,7 +133,6 @@ func BenchmarkRamp(b *testing.B) {
 		chart := ramp()
 		// The integral of r⁻² over the square is a third of its area.
 		timed(b, fmt.Sprintf("%d/ours", n), func(seed int) int { return fill(b, chart, r/math.Sqrt(3), seed) })
-		timed(b, fmt.Sprintf("%d/exactly", n), func(seed int) int { return exactly(b, chart, n, seed) })
 		timed(b, fmt.Sprintf("%d/peer", n), func(seed int) int { return len(sample(r, seed)) })
 	}
 }
