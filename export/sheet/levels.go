@@ -208,8 +208,8 @@ func (l *leaf) levelLines() {
 
 // onSheet returns where a level line lies on the page.
 func (l *leaf) onSheet(line levelLine) []plane.Rect {
-	if line.y < l.Area.Min.Y || line.y > l.Area.Max.Y {
-		return nil
+	if line.y < l.Area.Min.Y+speck || line.y > l.Area.Max.Y-speck {
+		return nil // along an edge of the drawing it would be taken for that
 	}
 	var out []plane.Rect
 	for _, s := range line.spans {
