@@ -104,7 +104,7 @@ func (l *leaf) plumbs() []float64 {
 		if !slices.ContainsFunc(out, func(x float64) bool { return len(chords(s, x, true, leastChord)) > 0 }) {
 			b := s.Bounds()
 			left, right := longEnough(s, math.Max(from, b.Min.X), math.Min(to, b.Max.X), true)
-			if more := l.steps(left, right, 0, taken); len(more) > 0 {
+			if more := l.steps(left, right, 0, taken); len(more) > 0 && !slices.Contains(out, more[len(more)/2]) {
 				out = append(out, more[len(more)/2])
 			}
 		}
