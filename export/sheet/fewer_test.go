@@ -13,6 +13,8 @@ func TestFewerWordsOfALevelLine(t *testing.T) {
 	} {
 		assert.Equal(t, want, fewer(text))
 	}
+	assert.Equal(t, "400 mm below datum", briefer("level, 400 mm below the datum"))
+	assert.Equal(t, "12.5 cm above level 345.0", briefer("level, 12.5 cm above the level 345.0"))
 	assert.Equal(t, "DATUM", fewest("DATUM 1500 mm"))
 	assert.Equal(t, "LEVEL 3450", fewest("LEVEL 3450 mm"), "of these there can be several")
 }

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"strings"
 
 	"wallshoal/export/draw"
 	"wallshoal/wall/plane"
@@ -35,6 +36,7 @@ type columnFlow struct {
 	more    func() []plane.Rect
 	y       float64
 	letters float64 // height of running text, mm; textHeight where 0
+	hang    float64 // how far the lines of a paragraph after its first stand in, mm; as far as the first does where 0
 }
 
 // letter and pitch return the height of running text and how far its lines are apart.
@@ -96,7 +98,14 @@ func (f *columnFlow) lines(i item) (lines []string, indent float64) {
 	if i.lead != "" {
 		indent = wide(i.lead, f.letter(), true) + 1.6
 	}
-	return draw.Text{Say: i.text, Height: f.letter()}.Wrap(f.columns[0].Width() - indent), indent
+	first := draw.Text{Say: i.text, Height: f.letter()}
+	lines = first.Wrap(f.columns[0].Width() - indent)
+	if f.hang == 0 || len(lines) < 2 {
+		return lines, indent
+	}
+	clean, _ := draw.Clean(i.text)
+	rest := strings.TrimSpace(strings.TrimPrefix(strings.Join(strings.Fields(clean), " "), lines[0]))
+	return append(lines[:1:1], draw.Text{Say: rest, Height: f.letter()}.Wrap(f.columns[0].Width()-f.hang)...), indent
 }
 
 func (f *columnFlow) item(i item) {
@@ -108,6 +117,9 @@ func (f *columnFlow) item(i item) {
 		x := f.columns[0].Min.X
 		if n == 0 && i.lead != "" {
 			f.say(x, f.y, f.letter(), i.lead, 0, style{bold: true})
+		}
+		if n > 0 && f.hang > 0 {
+			indent = f.hang
 		}
 		f.say(x+indent, f.y, f.letter(), line, 0, style{})
 	}

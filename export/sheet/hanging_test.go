@@ -288,3 +288,27 @@ func TestTheCornerOfASheetLeavesOutlinesStanding(t *testing.T) {
 	assert.Positive(t, boxes)
 	assert.Less(t, over, boxes/4, "most corners stand beside the pieces")
 }
+
+// Figures stay with their words: where a sheet is too narrow for whole lines, they are read upwards, and hardly
+// a sheet has to break them or to leave them to its foot.
+func TestTheCornerOfASheetSaysItsPlaceInWholeLines(t *testing.T) {
+	t.Parallel()
+	sheets, short := 0, []string{}
+	for name, j := range jointed(t) {
+		said := map[string][]string{}
+		for _, m := range recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, j.Work, j.Print) }).Marks {
+			if m.Kind == "text" && len(m.Groups) == 2 && m.Groups[1] == "name of the sheet" {
+				said[m.Groups[0]] = append(said[m.Groups[0]], m.Text.Say)
+			}
+		}
+		for on, lines := range said {
+			sheets++
+			rest := strings.Join(lines[1:], "\n")
+			if !strings.Contains(rest, "mark ") || strings.Contains(rest, " from\n") || strings.Contains(rest, " the\n") || strings.Contains(rest, "left\nend") {
+				short = append(short, name+", "+on+": "+strings.Join(lines, " / "))
+			}
+		}
+	}
+	assert.Greater(t, sheets, 300)
+	assert.LessOrEqual(t, len(short), sheets/80, strings.Join(short, "\n"))
+}

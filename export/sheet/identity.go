@@ -35,13 +35,22 @@ func (l *leaf) identity() {
 			wraps[i] = append(wraps[i], "MIRRORED")
 		}
 	}
-	blocks := []identity{{l.Name, print, l.itself, "", lines}}
+	blocks := []identity{{name: l.Name, beside: print, own: l.itself, lines: lines}}
+	var broken []identity
 	for i, wrap := range wraps {
-		if i == 0 || len(wrap) > len(wraps[i-1]) {
-			blocks = append(blocks, identity{l.Name, "", l.itself, print, wrap})
+		switch b := (identity{name: l.Name, own: l.itself, under: print, lines: wrap}); {
+		case i == 0 && len(wrap) == len(lines):
+			blocks = append(blocks, b)
+		case i == 0 || len(wrap) > len(wraps[i-1]):
+			broken = append(broken, b)
 		}
 	}
-	blocks = append(blocks, identity{l.Name, "", "", "", nil})
+	// Whole lines that are read upwards before short ones: figures stay with their words.
+	for _, b := range slices.Clone(blocks) {
+		b.turned = true
+		blocks = append(blocks, b)
+	}
+	blocks = append(append(blocks, broken...), identity{name: l.Name})
 	near := sized(l.ToPage(l.mark), 2*nearMark, 2*nearMark)
 	for _, b := range blocks[:len(blocks)-1] {
 		if box, found := l.roomiest(l.placesFor(b, near)); found {
@@ -71,6 +80,7 @@ func (l *leaf) identity() {
 type identity struct {
 	name, beside, own, under string
 	lines                    []string
+	turned                   bool // it is read upwards
 }
 
 // The letters of an identity, mm.
@@ -98,7 +108,11 @@ func (b identity) size() (width, height float64) {
 	for _, text := range b.lines {
 		width = max(width, wide(text, draw.Letter25, false)+4)
 	}
-	return width + 2*identityRim, identityHead + float64(rows)*(identityGap+draw.Letter25) + 2*identityRim
+	width, height = width+2*identityRim, identityHead+float64(rows)*(identityGap+draw.Letter25)+2*identityRim
+	if b.turned {
+		return height, width
+	}
+	return width, height
 }
 
 // nearMark is how far from the black mark the words about it stand at most where there is room nearer, mm.
@@ -108,7 +122,7 @@ const nearMark = 220.0
 // the black mark outwards.
 func (l *leaf) placesFor(b identity, about plane.Rect) []plane.Rect {
 	width, height := b.size()
-	room := l.visible()
+	room := l.seen()
 	room.Min = room.Min.Add(plane.Point{X: registerReach + 0.6, Y: lineAir + 0.1})
 	var places []plane.Rect
 	var order []uint64 // the square of how far a place is from the mark, in whole mm², and then its index
@@ -141,37 +155,40 @@ func (l *leaf) identify(b identity, box plane.Rect) {
 	if !over {
 		knockout(l, box)
 	}
-	// Over a piece no more is whitened than the letters take.
-	clean := func(x, y, height float64, text string, heavy bool) {
-		if over {
-			knockout(l, plane.Rect{Min: plane.Point{X: x - 0.2, Y: y - height - 0.2}, Max: plane.Point{X: x + wide(text, height, heavy) + 0.2, Y: y + 0.3}})
-		}
+	// at returns a point of the page so far along the lines of the block and down them.
+	at, turn := func(along, down float64) plane.Point { return box.Min.Add(plane.Point{X: along, Y: down}) }, 0.0
+	if b.turned {
+		corner := plane.Point{X: box.Min.X, Y: box.Max.Y}
+		at, turn = func(along, down float64) plane.Point { return corner.Add(plane.Point{X: down, Y: -along}) }, math.Pi/2
 	}
-	x, y := box.Min.X+identityRim, box.Min.Y+identityRim+identityHead
-	clean(x, y, identityHead, b.name, true)
-	l.say(x, y, identityHead, b.name, 0, style{bold: true})
+	write := func(x, y, height float64, text string, heavy bool) {
+		// Over a piece no more is whitened than the letters take.
+		if over {
+			knockout(l, plane.Ring{at(x-0.2, y-height-0.2), at(x+wide(text, height, heavy)+0.2, y+0.3)}.Bounds())
+		}
+		p := at(x, y)
+		l.say(p.X, p.Y, height, text, 0, style{bold: heavy, turn: turn})
+	}
+	x, y := identityRim, identityRim+identityHead
+	write(x, y, identityHead, b.name, true)
 	along := x + wide(b.name, identityHead, true) + identityAside
 	if b.beside != "" {
-		clean(along, y, draw.Letter25, b.beside, true)
-		l.say(along, y, draw.Letter25, b.beside, 0, style{bold: true})
+		write(along, y, draw.Letter25, b.beside, true)
 		along += wide(b.beside, draw.Letter25, true) + identityAside
 	}
 	if b.own != "" {
-		clean(along, y, draw.Letter25, b.own, false)
-		l.say(along, y, draw.Letter25, b.own, 0, style{})
+		write(along, y, draw.Letter25, b.own, false)
 	}
 	if b.under != "" {
 		y += identityGap + draw.Letter25
-		clean(x, y, draw.Letter25, b.under, true)
-		l.say(x, y, draw.Letter25, b.under, 0, style{bold: true})
+		write(x, y, draw.Letter25, b.under, true)
 	}
 	for i, text := range b.lines {
 		y += identityGap + draw.Letter25
 		if i == 0 {
-			l.blackMark(plane.Point{X: x + 1.4, Y: y - draw.Letter25/2})
+			l.blackMark(at(x+1.4, y-draw.Letter25/2))
 		}
-		clean(x+4, y, draw.Letter25, text, false)
-		l.say(x+4, y, draw.Letter25, text, 0, style{})
+		write(x+4, y, draw.Letter25, text, false)
 	}
 	l.End()
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -15,6 +16,15 @@ import (
 func (l *leaf) visible() plane.Rect {
 	end := l.ToPage(plane.Point{X: l.Cell.Max.X, Y: l.Cell.Min.Y})
 	return plane.Rect{Min: l.Frame.Min, Max: end}
+}
+
+// seen is visible with what lies below it, where no sheet lands there.
+func (l *leaf) seen() plane.Rect {
+	seen := l.visible()
+	if !landsBelow(l.Tile) {
+		seen.Max.Y = l.Frame.Max.Y
+	}
+	return seen
 }
 
 // A mark that has to stand within a sheet keeps this far from edges and crosses where it can, mm.
@@ -158,7 +168,9 @@ func (l *leaf) landingWords() {
 		for _, y := range outwards((f.Min.Y+end.Y)/2, (end.Y-f.Min.Y-long)/2-registerReach, step) {
 			places = append(places, sized(plane.Point{X: x, Y: y}, height+0.4, long))
 		}
-		l.landingWord(places, text, height, math.Pi/2)
+		if !l.landingWord(places, text, height, math.Pi/2) && l.Right.Printed {
+			l.landingAside(l.Right.Name, plane.Point{X: end.X, Y: (f.Min.Y + end.Y) / 2})
+		}
 	}
 	for _, n := range l.Below {
 		text := words(n)
@@ -173,7 +185,61 @@ func (l *leaf) landingWords() {
 		for _, x := range outwards((from+to)/2, (to-from-long)/2-registerReach, step) {
 			places = append(places, sized(plane.Point{X: x, Y: y}, long, height+0.4))
 		}
-		l.landingWord(places, text, height, 0)
+		if !l.landingWord(places, text, height, 0) && n.Printed {
+			l.landingAside(n.Name, plane.Point{X: (from + to) / 2, Y: edge})
+		}
+	}
+}
+
+// landingAside names the sheet whose edge comes to lie on a line too short for words beside it, from where
+// there is room: a line with marks and no name is no use.
+func (l *leaf) landingAside(name string, at plane.Point) {
+	box, found := l.beside(at, wide(name, bitHeight, false)+0.8, bitHeight+0.8, l.paper)
+	if !found {
+		return
+	}
+	l.Group("name at a landing line")
+	l.tie(box, at)
+	knockout(l, box)
+	l.say(box.Centre().X, box.Max.Y-0.4, bitHeight, name, 0, style{align: draw.Centre, colour: quiet})
+	l.End()
+}
+
+// beside finds a free place on the sheet for a box about a point of an edge, as near as there is one that
+// keeps off register marks.
+func (l *leaf) beside(at plane.Point, width, height float64, all ...*spots) (box plane.Rect, found bool) {
+	const step, reach, gap, rim = 2.0, 60.0, 2.0, 1.0
+	room := l.Frame.Grow(-rim)
+	var places []plane.Rect
+	for down := -reach; down <= reach; down += step {
+		for along := -reach; along <= reach; along += step {
+			c := sized(at.Add(plane.Point{X: along, Y: down}), width, height)
+			if room.Contains(c.Min) && room.Contains(c.Max) && gapBetween(c, at) >= gap {
+				places = append(places, c)
+			}
+		}
+	}
+	slices.SortStableFunc(places, func(a, b plane.Rect) int {
+		return cmp.Compare(math.Round(nearest(a, at).Distance(at)), math.Round(nearest(b, at).Distance(at)))
+	})
+	for _, most := range []float64{0, mostUnderName} {
+		for _, c := range places {
+			if !slices.ContainsFunc(all, func(s *spots) bool { return s.cost(c) > most }) {
+				l.spots.take(c, worthLabel)
+				l.paper.take(c, worthLabel)
+				return c, true
+			}
+		}
+	}
+	return plane.Rect{}, false
+}
+
+// tie draws a thin line from a box to what it names.
+func (l *leaf) tie(box plane.Rect, at plane.Point) {
+	end := nearest(box, at)
+	l.Line(end, at, shade(hair, quiet))
+	for _, b := range boxesAlong(end, at) {
+		l.spots.take(b.Grow(0.3), worthLeader)
 	}
 }
 
@@ -187,10 +253,11 @@ func landingLetters(room float64) (gap, height float64) {
 	return math.Min(1.3, (room-height)/2), height
 }
 
-func (l *leaf) landingWord(places []plane.Rect, text string, height, turn float64) {
+// landingWord writes what lands at a line on the first free place, and reports whether there was one.
+func (l *leaf) landingWord(places []plane.Rect, text string, height, turn float64) bool {
 	box, cost, found := l.paper.best(places)
 	if !found || cost > 0 {
-		return
+		return false
 	}
 	l.spots.take(box, worthLabel)
 	l.paper.take(box, worthLabel)
@@ -201,6 +268,7 @@ func (l *leaf) landingWord(places []plane.Rect, text string, height, turn float6
 		at = plane.Point{X: c.X + height/2, Y: c.Y}
 	}
 	l.say(at.X, at.Y, height, text, 0, style{align: draw.Centre, turn: turn, colour: quiet})
+	return true
 }
 
 // outwards returns places from the middle outwards to both sides, as far as reach.

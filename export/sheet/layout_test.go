@@ -300,24 +300,33 @@ func TestBitsAreNamedAsTheyAreSold(t *testing.T) {
 	}
 }
 
-// Kind is told by a code beside a shape, never by colour alone.
+// Kind is told by a code beside a shape, never by colour alone: also in a crowd, and where pieces are small on
+// paper but few.
 func TestEveryPieceBearsItsCode(t *testing.T) {
-	w := ferry(t)
-	for face := range w.Site.Faces {
-		r := draw.NewRecord()
-		require.NoError(t, sheet.Elevation(r, w, face))
-		want, got := map[string]int{}, map[string]int{}
-		for _, p := range w.Layout.Pieces {
-			if p.Face == face {
-				want[w.Kinds[p.Kind].Code]++
+	t.Parallel()
+	crowd := site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 4000, 2600), Surface: wall.Brick})
+	small := site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 7500, 2600), Surface: wall.Brick})
+	seeds := work(t, small, strew(small, 0, 400))
+	for i := range seeds.Kinds {
+		seeds.Kinds[i].Outline = plane.Ellipse(plane.Point{}, 20, 9, 32)
+	}
+	for name, w := range map[string]holemap.Work{"ferry": ferry(t), "crowd": work(t, crowd, strew(crowd, 0, 70)), "seeds": seeds} {
+		for face := range w.Site.Faces {
+			r := draw.NewRecord()
+			require.NoError(t, sheet.Elevation(r, w, face))
+			want, got := map[string]int{}, map[string]int{}
+			for _, p := range w.Layout.Pieces {
+				if p.Face == face {
+					want[w.Kinds[p.Kind].Code]++
+				}
 			}
-		}
-		for _, m := range r.Marks {
-			if m.Kind == "text" && len(m.Groups) == 1 && strings.HasPrefix(m.Groups[0], "wall ") && len(m.Text.Say) == 1 {
-				got[m.Text.Say]++
+			for _, m := range r.Marks {
+				if m.Kind == "text" && len(m.Groups) == 1 && strings.HasPrefix(m.Groups[0], "wall ") && len(m.Text.Say) == 1 {
+					got[m.Text.Say]++
+				}
 			}
+			assert.Equal(t, want, got, name)
 		}
-		assert.Equal(t, want, got)
 	}
 }
 

@@ -208,8 +208,8 @@ func (l *leaf) levelLines() {
 
 // onSheet returns where a level line lies on the page.
 func (l *leaf) onSheet(line levelLine) []plane.Rect {
-	if line.y < l.Area.Min.Y || line.y > l.Area.Max.Y {
-		return nil
+	if line.y < l.Area.Min.Y+speck || line.y > l.Area.Max.Y-speck {
+		return nil // along an edge of the drawing it would be taken for that
 	}
 	var out []plane.Rect
 	for _, s := range line.spans {
@@ -249,7 +249,7 @@ func (l *leaf) alongLevel(text string, at plane.Rect, s style) {
 // besideLevel writes words beside a level line, or in a crowd fewer of them: a line without any is no use to
 // whoever hangs the sheet.
 func (l *leaf) besideLevel(text string, at plane.Rect, s style) {
-	for n, words := range []string{text, fewer(text), fewest(text)} {
+	for n, words := range []string{text, briefer(text), fewer(text), fewest(text)} {
 		width := wide(words, bitHeight, s.bold)
 		rim, step := 9.0, 6.0
 		if n > 0 {
@@ -270,6 +270,15 @@ func (l *leaf) besideLevel(text string, at plane.Rect, s style) {
 		l.say(box.Min.X+0.5, box.Max.Y-0.5, bitHeight, words, 0, s)
 		return
 	}
+}
+
+// briefer returns the words of a level line that say how far it is from which: "400 mm below datum" of "level,
+// 400 mm below the datum".
+func briefer(text string) string {
+	if words, is := strings.CutPrefix(text, "level, "); is {
+		return strings.Replace(words, " the ", " ", 1)
+	}
+	return text
 }
 
 // fewer returns the words of a level line without what goes without saying: "DATUM 1500" of "DATUM 1500 mm",

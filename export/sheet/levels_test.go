@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -86,4 +87,55 @@ func TestSheetsCountFromALevelLineThatIsThere(t *testing.T) {
 			assert.NotContains(t, m.Text.Say, "plan's 0", "nobody on site sees that")
 		}
 	}
+}
+
+// A sheet has a line along the face where it is seen, not only where the next one covers it; and whatever on it
+// counts from a line counts from the same.
+func TestSheetsCountFromOneLineAndShowOne(t *testing.T) {
+	t.Parallel()
+	from := regexp.MustCompile(`^level, .* (?:above|below) the (datum|level \S+)$`)
+	counts := regexp.MustCompile(`(datum|level \S+) is .* (?:above|below) it`)
+	both := 0
+	for name, j := range jointed(t) {
+		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, j.Work, j.Print) })
+		lines, counted, fine := map[string][]float64{}, map[string]string{}, map[string]string{}
+		for _, m := range r.Marks {
+			if len(m.Groups) == 0 {
+				continue
+			}
+			on := strings.TrimPrefix(m.Groups[0], "sheet ")
+			group := m.Groups[len(m.Groups)-1]
+			switch {
+			case m.Kind == "line" && (group == "datum" || group == "fine level line"):
+				lines[on] = append(lines[on], m.Points[0].Y)
+			case m.Kind == "text" && from.MatchString(m.Text.Say):
+				fine[on] = from.FindStringSubmatch(m.Text.Say)[1]
+			case m.Kind == "text" && counts.MatchString(m.Text.Say):
+				counted[on] = counts.FindStringSubmatch(m.Text.Say)[1]
+			}
+		}
+		for face := range j.Site.Faces {
+			tiles, err := sheet.Tiles(j.Work, face, j.Print)
+			require.NoError(t, err)
+			for _, tile := range tiles {
+				if len(tile.Holes) == 0 {
+					continue
+				}
+				seen := slices.ContainsFunc(lines[tile.Name], func(y float64) bool {
+					at := tile.ToFace(plane.Point{Y: y}).Y
+					foot := tile.Cell.Min.Y
+					if !lands(tile.Below) {
+						foot = tile.Area.Min.Y
+					}
+					return at > foot+1 && at < tile.Cell.Max.Y-1
+				})
+				assert.True(t, seen || tile.Cell.Height() < 20, "%s: %s shows no line along the face", name, tile.Name)
+				if fine[tile.Name] != "" && counted[tile.Name] != "" {
+					both++
+					assert.Equal(t, counted[tile.Name], fine[tile.Name], "%s: %s counts from two lines", name, tile.Name)
+				}
+			}
+		}
+	}
+	assert.Greater(t, both, 50)
 }

@@ -37,8 +37,8 @@ func (n near) any(p plane.Point, least float64) bool {
 	return false
 }
 
-// settleMarks keeps of the register marks those of use: that two printed sheets share, and that lie
-// well apart from every cross and from one another. Of two that do not the upper, then the left one
+// settleMarks keeps of the register marks those of use: that two printed sheets share, that stay on the paper
+// when it is cut, and that lie well apart from every cross and from one another. Of two that do not the upper, then the left one
 // stays. A sheet's marks and its neighbours' stay or go together.
 func (v view) settleMarks(tiles []Tile) {
 	crosses := near{}
@@ -68,7 +68,7 @@ func (v view) settleMarks(tiles []Tile) {
 			n++
 		}
 		shared := slices.ContainsFunc(all[i:n], func(m mark) bool { return m.tile != all[i].tile })
-		if p := all[i].Point; shared && !crosses.any(p, 0) && !kept.any(p, 0) {
+		if p := all[i].Point; shared && v.onPaper(p) && !crosses.any(p, 0) && !kept.any(p, 0) {
 			kept.add(p)
 		}
 		i = n
@@ -84,6 +84,7 @@ func (v view) settleMarks(tiles []Tile) {
 			return crosses.any(m, 0) || !kept.within(m, touch)
 		})
 	}
+	v.pair(tiles, crosses, kept)
 }
 
 // within reports whether one of the points lies nearer to p than far, which is at most marksApart.

@@ -146,3 +146,24 @@ func TestTheListOfStandsGoesOnForMoreThanAFew(t *testing.T) {
 	}
 	assert.Positive(t, pages)
 }
+
+// No page of what comes before the stands has a few lines alone.
+func TestTheFirstPagesOfTheOrderAreFilled(t *testing.T) {
+	for name, j := range jointed(t) {
+		stands, err := stand.Plan(j.Work, stand.UsualReach())
+		require.NoError(t, err)
+		r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, j.Work, stands, j.Print) })
+		lines := map[int]int{}
+		for _, m := range r.Marks {
+			if m.Kind == "text" {
+				lines[m.Page]++
+				if len(m.Groups) > 0 && strings.HasPrefix(m.Groups[0], "stand ") {
+					lines[m.Page] += 100
+				}
+			}
+		}
+		for page := 1; page < 6; page++ {
+			assert.Greater(t, lines[page], 8, "%s: page %d", name, page)
+		}
+	}
+}

@@ -12,8 +12,8 @@ import (
 func (o *orderBook) cautions() {
 	items := []item{
 		{"Cables and pipes.", "Sweep every place with a detector before its first hole. Have the circuits of the wall switched off, locked off and proved dead by somebody qualified. Stop at anything found."},
-		{"Ladders.", "Use one made for the height, on a firm level floor, fully open, with somebody at its foot. Keep your middle between its stiles; move it instead of leaning. Never stand on the top or the top step (" + o.topStep() + "). Lock doors that open onto it, or have them kept; never lock a way out."},
-		{"Stairs and overhead.", "Nobody drills overhead from a step ladder, or sets one up on steps. A platform or a tower, over steps one that is made for stairs, is put up by people trained for it and has guard rails. Keep everybody out from under. Wear goggles; rest often; come down when tired."},
+		{"Ladders.", "Use one made for the height, on a firm level floor, fully open, with somebody at its foot. Stay between its stiles; move it instead of leaning. Keep three points of contact: drill with both hands from a platform only. Never stand on the top or the top step (" + o.topStep() + "). Lock doors that open onto it, or have them kept; never lock a way out."},
+		{"Stairs and overhead.", "Nobody drills overhead from a step ladder, or sets one up on steps. A platform or a tower, over steps one that is made for stairs, is put up by people trained for it and has guard rails. Keep everybody out from under. Wear goggles; come down before you tire."},
 		{"Dust.", "Drill with a collector at the bit, clean holes with a vacuum cleaner, and do not blow them out. Find out about lead in old paint and asbestos in boards and coatings before the first hole."},
 		{"Sheets.", sheetsFirst + " Where a stand says that its sheets meet no others, they can wait until you stand there. " + tapeWords + " " + o.belongs()},
 		{"Stands", "have a close-up with the number and kind of each piece, the numbers of its holes and an arrow the way it heads, and for each piece a box to tick when it is drilled and one when it hangs, its number, kind, heading in degrees clockwise, from straight up unless the stand says otherwise, and holes. 2: it hangs in the second round. !: it is neither drilled nor hung before what the stand asks is answered."},
@@ -25,7 +25,7 @@ func (o *orderBook) cautions() {
 	items = slices.Concat(items, o.fixings(), o.crew(), o.spans())
 	within := o.area
 	within.Min.Y = o.y
-	flow := columnFlow{pen: o.pen, columns: []plane.Rect{within}, more: func() []plane.Rect { o.page(""); return []plane.Rect{o.area} }}
+	flow := columnFlow{pen: o.pen, columns: []plane.Rect{within}, hang: orderHang, more: func() []plane.Rect { o.page(""); return []plane.Rect{o.area} }}
 	flow.write([]block{{heading: "Before you begin", items: items}})
 	o.y = flow.y + 3
 }

@@ -14,6 +14,10 @@ import (
 	"wallshoal/wall/plane"
 )
 
+// orderHang is how far paragraphs stand in after their first line, mm: what they begin with is long, and the
+// columns narrow.
+const orderHang = 4.0
+
 // The rows of the list of stands, mm: as high as there is room for, within these.
 const (
 	orderRow      = 6.0
@@ -253,8 +257,8 @@ func (o *orderBook) caution() {
 			return columnsOf(within, 2, 8)
 		}
 	}
-	items = append(items, item{"", "These are usual cautions, not clearance: local codes and licensed trades decide. What has an exclamation mark is settled before the first hole."})
-	flow := columnFlow{pen: o.pen, columns: columns(), more: more}
+	items = slices.Insert(items, 0, item{"", "These are usual cautions, not clearance: local codes and licensed trades decide. What has an exclamation mark is settled before the first hole."})
+	flow := columnFlow{pen: o.pen, columns: columns(), more: more, hang: orderHang}
 	flow.write([]block{{heading: "Cautions of this work", items: items}})
 	o.y = o.area.Max.Y
 }

@@ -146,15 +146,18 @@ func (o *orderBook) words(s stand.Stand) []item {
 	if s.Overhead {
 		out = append(out, item{"Overhead", "you drill upwards: goggles, and a dust cup on the bit; rest often"})
 	}
+	if s.Access == stand.Ladder {
+		out = append(out, item{"One hand", "stays on the ladder; where the drill takes both, use a platform with guard rails"})
+	}
 	for _, d := range s.Doors {
-		text := d + " opens here: lock it, or have it kept"
+		text := d + ": lock it, or have it kept"
 		if o.isExit(s, d) {
-			text = d + " opens here, and is a way out: never lock it while anybody is in the building; have it kept"
+			text = d + ", a way out: never lock it while anybody is in the building; have it kept"
 		}
-		out = append(out, item{"Door", text})
+		out = append(out, item{"Opens here", text})
 	}
 	if s.Foot.Steps && s.Access != stand.Floor {
-		out = append(out, item{"Steps", "the floor rises here: nothing stands across the steps but what is made for stairs"})
+		out = append(out, item{"Steps", "the floor rises here: put nothing across them but what is made for stairs"})
 	}
 	out = append(out, o.fixed(s)...)
 	out = append(out, o.met(s)...)

@@ -308,3 +308,27 @@ func TestWhatIsInTheWayIsAskedForFirst(t *testing.T) {
 		}
 	}
 }
+
+// A ladder takes a hand to hold on to: what is drilled from one says so, on the first page and at each stand, and
+// no door at one is named twice over.
+func TestAStandOnALadderKeepsAHandForIt(t *testing.T) {
+	w := ferry(t)
+	r, stands := ordered(t, w)
+	ladders, doors := 0, 0
+	for _, s := range stands {
+		words := said(r, fmt.Sprintf("stand %d", s.Number))
+		if s.Access == stand.Ladder {
+			ladders++
+			assert.Contains(t, words, "where the drill takes both", "stand %d", s.Number)
+		} else {
+			assert.NotContains(t, words, "One hand", "stand %d", s.Number)
+		}
+		for _, d := range s.Doors {
+			doors++
+			assert.Contains(t, words, "Opens here "+d, "stand %d", s.Number)
+		}
+	}
+	assert.Positive(t, ladders)
+	assert.Positive(t, doors)
+	assert.Contains(t, said(r, ""), "Keep three points of contact")
+}

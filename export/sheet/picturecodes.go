@@ -11,13 +11,14 @@ import (
 const (
 	codeMost  = draw.Letter25
 	codeLeast = least
-	codeApart = 2.5 // how long pieces are on paper, on average, for codes to be of use
+	codeApart = 2.5 // how long pieces are on paper, on average, for codes to be of use in a crowd
+	codeRoom  = 90  // how much of the face on paper each piece has where it is no crowd, mm²
 )
 
 // codes writes the code of its kind on or beside every piece for which there is room: close by first, and
 // then on a line from where there is some.
 func (p *picture) codes() {
-	if p.tiny || p.pieceSize < codeApart || p.calm && p.pieceSize < 4*codeLeast {
+	if p.tiny || p.pieceSize < codeApart && !p.sparse() || p.calm && p.pieceSize < 4*codeLeast {
 		return
 	}
 	size := math.Min(codeMost, math.Max(codeLeast, p.pieceSize*0.25))
@@ -32,9 +33,16 @@ func (p *picture) codes() {
 	}
 }
 
+// sparse reports whether there is so much room about the pieces on paper that a code finds place beside the
+// smallest.
+func (p *picture) sparse() bool {
+	b := p.mapping.box(p.bounds)
+	return b.Width()*b.Height() > codeRoom*float64(len(p.pieces))
+}
+
 // codeAside writes the code of a piece where there is free room about it, tied to it by a line.
 func (p *picture) codeAside(h hung, size float64) {
-	const rounds = 4
+	const rounds = 12
 	at, half := p.mapping.at(h.At), h.kind.Outline.Bounds().Height()/2*p.k
 	width := wide(h.kind.Code, size, true)
 	box, cost, found := p.spots.best(around(at, width, size, half+size, rounds))

@@ -73,6 +73,23 @@ func chords(r plane.Region, at float64, upright bool, least float64) [][2]float6
 // leastChord is how long a line in a part of a sheet has to be for the part to be hung by it, mm.
 const leastChord = 60.0
 
+// longEnough narrows a range of places down to where lines in a section are long enough to hang it by, or as
+// long as there are any: at a slope a section ends in a corner.
+func longEnough(section plane.Region, from, to float64, upright bool) (low, high float64) {
+	for _, least := range []float64{leastChord, leastChord / 2} {
+		low, high = math.Inf(1), math.Inf(-1)
+		for at := from; at <= to; at += 4 {
+			if len(chords(section, at, upright, least)) > 0 {
+				low, high = math.Min(low, at), math.Max(high, at)
+			}
+		}
+		if high-low > least/2 {
+			return low, high
+		}
+	}
+	return from, to
+}
+
 // plumbs returns how far from the left end of the face the plumb lines of the sheet stand, mm: at whole
 // steps, as far apart as leaves one on the sheet's own part, clear of its ends, of the crosses, and of
 // the mark that the sheet is measured by; and one in each section that has none of those.
@@ -86,7 +103,8 @@ func (l *leaf) plumbs() []float64 {
 	for _, s := range l.sections {
 		if !slices.ContainsFunc(out, func(x float64) bool { return len(chords(s, x, true, leastChord)) > 0 }) {
 			b := s.Bounds()
-			if more := l.steps(math.Max(from, b.Min.X), math.Min(to, b.Max.X), 0, taken); len(more) > 0 {
+			left, right := longEnough(s, math.Max(from, b.Min.X), math.Min(to, b.Max.X), true)
+			if more := l.steps(left, right, 0, taken); len(more) > 0 && !slices.Contains(out, more[len(more)/2]) {
 				out = append(out, more[len(more)/2])
 			}
 		}
@@ -132,24 +150,37 @@ type fineLevel struct {
 	section plane.Region
 }
 
-// fineLevels returns a level line for each section of the sheet that no level line of the face crosses: the
-// plumb lines place a piece of paper from side to side alone.
+// chords returns from where to where it lies in its section: all that is long enough, else the one there is.
+func (f fineLevel) chords() [][2]float64 {
+	if long := chords(f.section, f.y, false, leastChord); len(long) > 0 {
+		return long
+	}
+	return chords(f.section, f.y, false, leastEdge)
+}
+
+// fineLevels returns a level line for each section of the sheet that no level line of the face crosses where
+// it is seen: the plumb lines place a piece of paper from side to side alone. They count from the line that the
+// black mark counts from: two on one sheet would be mixed up.
 func (l *leaf) fineLevels() []fineLevel {
 	_, upright := l.datum()
 	taken := []float64{l.mark.Y}
 	for _, i := range slices.Concat(l.Holes, l.beyond) {
 		taken = append(taken, l.work.Map.Holes[i].At.Y)
 	}
+	foot := l.ToFace(l.seen().Max).Y
 	var out []fineLevel
 	for _, s := range l.sections {
-		if slices.ContainsFunc(l.view.levels(), func(line levelLine) bool { return len(chords(s, line.y, false, leastChord)) > 0 }) {
+		if slices.ContainsFunc(l.view.levels(), func(line levelLine) bool {
+			return line.y > foot+lineAir && line.y < l.Cell.Max.Y-lineAir && len(chords(s, line.y, false, leastChord)) > 0
+		}) {
 			continue
 		}
 		origin, b := 0.0, s.Bounds()
-		if line, found := l.levelAt(b.Centre()); found && upright {
+		if line, found := l.levelAt(l.mark); found && upright {
 			origin = line.y
 		}
-		if at := l.steps(math.Max(b.Min.Y, l.Cell.Min.Y), math.Min(b.Max.Y, l.Cell.Max.Y), origin, taken); len(at) > 0 {
+		low, high := longEnough(s, math.Max(b.Min.Y, l.Cell.Min.Y), math.Min(b.Max.Y, l.Cell.Max.Y), false)
+		if at := l.steps(low, high, origin, taken); len(at) > 0 {
 			out = append(out, fineLevel{at[len(at)/2], s})
 		}
 	}
@@ -169,7 +200,7 @@ func (l *leaf) plumb() {
 		l.takeLine(plane.Rect{Min: plane.Point{X: at - 0.3, Y: l.Frame.Min.Y}, Max: plane.Point{X: at + 0.3, Y: l.Frame.Max.Y}})
 	}
 	for _, f := range l.fine {
-		for _, c := range chords(f.section, f.y, false, leastChord) {
+		for _, c := range f.chords() {
 			a, b := l.ToPage(plane.Point{X: c[0], Y: f.y}), l.ToPage(plane.Point{X: c[1], Y: f.y})
 			l.Group("fine level line")
 			l.Line(a, b, fineLine)
@@ -209,7 +240,7 @@ func (l *leaf) plumbLabels() {
 		}
 	}
 	for _, f := range l.fine {
-		for _, c := range chords(f.section, f.y, false, leastChord) {
+		for _, c := range f.chords() {
 			a, b := l.ToPage(plane.Point{X: c[0], Y: f.y}), l.ToPage(plane.Point{X: c[1], Y: f.y})
 			l.Group("fine level line")
 			l.alongLevel(l.fineWords(f), plane.Rect{Min: a, Max: b}, style{colour: quiet})
@@ -259,7 +290,7 @@ func (l *leaf) plumbLabel(x, top, bottom float64) {
 
 // fineWords says how high a fine level line is: from the level line that it is carried over from.
 func (l *leaf) fineWords(f fineLevel) string {
-	line, upright := l.levelAt(plane.Point{X: f.section.Bounds().Centre().X, Y: f.y})
+	line, upright := l.levelAt(l.mark)
 	if !upright {
 		return l.length(f.y) + " from " + l.footWords()
 	}

@@ -92,22 +92,51 @@ const (
 	cautionAngle   = -math.Pi / 4
 )
 
-// zones hatches, lightly, where something may not go: closer lines where it is forbidden.
+// zones hatches, lightly, where something may not go: closer lines where it is forbidden. What several zones
+// share is hatched once, and a caution not where it is forbidden anyway, nor over what lies on the face: lines in
+// two directions, or twice as many, cannot be read.
 func (l *leaf) zones() {
-	for _, z := range l.zonesThatSpeak() {
-		if !l.shows(z.Shape.Bounds()) {
-			continue
+	zones := slices.DeleteFunc(l.zonesThatSpeak(), func(z wall.Zone) bool { return !l.shows(z.Shape.Bounds()) })
+	var free, caution []plane.Region
+	for _, z := range zones {
+		part, err := z.Shape.Intersection(plane.RegionOf(corners(l.Area)))
+		if err != nil {
+			part = z.Shape
 		}
-		pitch, angle := forbiddenPitch, forbiddenAngle
 		if z.Strength == wall.Caution {
-			pitch, angle = cautionPitch, cautionAngle
+			caution = append(caution, part)
+		} else {
+			free = append(free, part)
 		}
-		rings := l.mapping().rings(ringsOf(z.Shape))
+	}
+	bare := slices.Clone(free)
+	for _, o := range l.things {
+		bare = append(bare, plane.RegionOf(o.Shape))
+	}
+	for i, c := range caution {
+		if rest, err := c.Difference(bare...); err == nil {
+			caution[i] = rest
+		}
+	}
+	l.hatch("hatching of what is kept free", free, forbiddenPitch, forbiddenAngle)
+	l.hatch("hatching of cautions", caution, cautionPitch, cautionAngle)
+	for _, z := range zones {
 		l.Group("zone " + z.Name)
-		draw.Hatch(l, rings, l.Frame, pitch, angle, hatching)
-		l.Polygon(rings, draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: hatching.Colour, Dash: draw.Dashed}})
+		l.Polygon(l.mapping().rings(ringsOf(z.Shape)), draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: hatching.Colour, Dash: draw.Dashed}})
 		l.End()
 	}
+}
+
+// hatch hatches regions of the face as one.
+func (l *leaf) hatch(what string, parts []plane.Region, pitch, angle float64) {
+	if all, err := plane.Union(parts...); err == nil {
+		parts = []plane.Region{all}
+	}
+	l.Group(what)
+	for _, p := range parts {
+		draw.Hatch(l, l.mapping().rings(ringsOf(p)), l.Frame, pitch, angle, hatching)
+	}
+	l.End()
 }
 
 // outlines draws the edge of what is seen of the face, and what lies on it.
@@ -212,6 +241,9 @@ func (l *leaf) reserve() {
 	take := func(box plane.Rect, worth float64) {
 		l.spots.take(box, worth)
 		l.paper.take(box, worth)
+	}
+	for _, t := range l.tabs() {
+		l.paper.take(t.Grow(0.6), worthEdge)
 	}
 	for _, at := range l.marks() {
 		take(sized(l.ToPage(at), 2*registerReach, 2*registerReach), worthRegister)

@@ -30,6 +30,13 @@ func (l *leaf) neighbours() {
 		if box, cost, found := l.paper.best(level); found && to-from > room && cost < worthLabel {
 			l.paper.take(box, worthLabel)
 			l.neighbour(n, box.Centre(), plane.Point{Y: -1})
+			continue
+		}
+		at := plane.Point{X: (from + to) / 2, Y: f.Min.Y}
+		if box, found := l.beside(at, room, draw.Letter25+0.8, l.paper, l.spots); found && n.Printed {
+			l.tie(box, at)
+			knockout(l, box)
+			l.neighbour(n, box.Centre(), plane.Point{Y: -1})
 		}
 	}
 	l.cutWords()

@@ -331,11 +331,16 @@ func TestSheetsSayWhoTheyAreWhereNothingCoversThem(t *testing.T) {
 			for _, say := range []string{tile.Name, w.Map.Fingerprint} {
 				assert.True(t, slices.ContainsFunc(r.Marks, func(m draw.Mark) bool {
 					return m.Kind == "text" && m.Text.Say == say && slices.Equal(m.Groups, []string{"sheet " + tile.Name, "name of the sheet"}) &&
-						tile.Cell.Contains(tile.ToFace(m.Text.At))
+						(tile.Cell.Contains(tile.ToFace(m.Text.At)) || tile.Area.Contains(tile.ToFace(m.Text.At)) && !lands(tile.Below))
 				}), "%s on %s", say, tile.Name)
 			}
 		}
 	}
+}
+
+// lands reports whether one of the neighbours is printed.
+func lands(below []sheet.Neighbour) bool {
+	return slices.ContainsFunc(below, func(n sheet.Neighbour) bool { return n.Printed })
 }
 
 func landscape(p sheet.Print) sheet.Print {
