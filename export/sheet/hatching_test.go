@@ -31,7 +31,7 @@ func TestOverlappingZonesAreHatchedOnce(t *testing.T) {
 	w, p := work(t, s, strew(s, 0, 90)), auto(print("A1"))
 	lines := map[string][][2]plane.Point{}
 	clips := map[string][]plane.Ring{}
-	for _, m := range recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, w, p) }).Marks {
+	for _, m := range recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, p)) }).Marks {
 		if len(m.Groups) != 2 || !strings.HasPrefix(m.Groups[1], "hatching of ") {
 			continue
 		}
@@ -52,8 +52,7 @@ func TestOverlappingZonesAreHatchedOnce(t *testing.T) {
 		}
 	}
 	assert.Len(t, lines, 2)
-	tiles, err := sheet.Tiles(w, 0, p)
-	require.NoError(t, err)
+	tiles := cutUp(t, w, p).Tiles(0)
 	require.Len(t, tiles, 1)
 	within := func(name string, at plane.Point) bool {
 		n := 0

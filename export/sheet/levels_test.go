@@ -97,7 +97,7 @@ func TestSheetsCountFromOneLineAndShowOne(t *testing.T) {
 	counts := regexp.MustCompile(`(datum|level \S+) is .* (?:above|below) it`)
 	both := 0
 	for name, j := range jointed(t) {
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, j.Work, j.Print) })
+		r := j.hung
 		lines, counted, fine := map[string][]float64{}, map[string]string{}, map[string]string{}
 		for _, m := range r.Marks {
 			if len(m.Groups) == 0 {
@@ -115,8 +115,7 @@ func TestSheetsCountFromOneLineAndShowOne(t *testing.T) {
 			}
 		}
 		for face := range j.Site.Faces {
-			tiles, err := sheet.Tiles(j.Work, face, j.Print)
-			require.NoError(t, err)
+			tiles := j.Tiles(face)
 			for _, tile := range tiles {
 				if len(tile.Holes) == 0 {
 					continue

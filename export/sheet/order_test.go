@@ -152,7 +152,7 @@ func TestTheFirstPagesOfTheOrderAreFilled(t *testing.T) {
 	for name, j := range jointed(t) {
 		stands, err := stand.Plan(j.Work, stand.UsualReach())
 		require.NoError(t, err)
-		r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, j.Work, stands, j.Print) })
+		r := recorded(t, func(c draw.Canvas) error { return sheet.Order(c, j.Cut, stands) })
 		lines := map[int]int{}
 		for _, m := range r.Marks {
 			if m.Kind == "text" {

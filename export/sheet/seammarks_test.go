@@ -3,10 +3,10 @@ package sheet_test
 import (
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"wallshoal/export/draw"
 	"wallshoal/export/holemap"
@@ -28,22 +28,39 @@ func stair(t testing.TB, apart float64) holemap.Work {
 }
 
 // jointed are works with joints of every sort, and the paper that they are printed on.
-func jointed(t testing.TB) map[string]struct {
-	holemap.Work
-	sheet.Print
-} {
-	roll := sheet.Print{Paper: sheet.Roll(914), Overlap: 12, Margin: 6}
-	return map[string]struct {
-		holemap.Work
-		sheet.Print
-	}{
-		"ferry on A4":         {ferry(t), auto(print("A4"))},
-		"stair on Letter":     {stair(t, 210), auto(print("Letter"))},
-		"stair on a roll":     {stair(t, 260), roll},
-		"sides of things, A4": {deepFerry(t), auto(print("A4"))},
-		"sides on a roll":     {deepFerry(t), roll},
-	}
+func jointed(t testing.TB) map[string]joined {
+	t.Helper()
+	joinOnce.Do(func() {
+		roll := sheet.Print{Paper: sheet.Roll(914), Overlap: 12, Margin: 6}
+		joinedWorks = map[string]joined{}
+		for name, of := range map[string]struct {
+			holemap.Work
+			sheet.Print
+		}{
+			"ferry on A4":         {ferry(t), auto(print("A4"))},
+			"stair on Letter":     {stair(t, 210), auto(print("Letter"))},
+			"stair on a roll":     {stair(t, 260), roll},
+			"sides of things, A4": {deepFerry(t), auto(print("A4"))},
+			"sides on a roll":     {deepFerry(t), roll},
+		} {
+			cut := cutUp(t, of.Work, of.Print)
+			joinedWorks[name] = joined{of.Work, cut, recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })}
+		}
+	})
+	return joinedWorks
 }
+
+// A joined work is cut and drawn once for all who look at its joints.
+type joined struct {
+	holemap.Work
+	sheet.Cut
+	hung *draw.Record
+}
+
+var (
+	joinOnce    sync.Once
+	joinedWorks map[string]joined
+)
 
 // registersOn returns where the register marks of each sheet stand on its page.
 func registersOn(r *draw.Record) map[string][]plane.Point {
@@ -61,10 +78,9 @@ func registersOn(r *draw.Record) map[string][]plane.Point {
 func TestRegisterMarksStandOnThePaperThatStays(t *testing.T) {
 	t.Parallel()
 	for name, j := range jointed(t) {
-		registers := registersOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, j.Work, j.Print) }))
+		registers := registersOn(j.hung)
 		for face, f := range j.Site.Faces {
-			tiles, err := sheet.Tiles(j.Work, face, j.Print)
-			require.NoError(t, err)
+			tiles := j.Tiles(face)
 			for _, tile := range tiles {
 				if len(tile.Holes) == 0 {
 					continue
@@ -84,10 +100,9 @@ func TestJointsHaveTwoRegisterMarks(t *testing.T) {
 	const long = 120.0
 	joints := 0
 	for name, j := range jointed(t) {
-		registers := registersOn(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, j.Work, j.Print) }))
+		registers := registersOn(j.hung)
 		for face, f := range j.Site.Faces {
-			tiles, err := sheet.Tiles(j.Work, face, j.Print)
-			require.NoError(t, err)
+			tiles := j.Tiles(face)
 			for _, tile := range tiles {
 				if len(tile.Holes) == 0 {
 					continue
@@ -132,15 +147,14 @@ func TestSheetsNameEveryNeighbour(t *testing.T) {
 	named := 0
 	for name, j := range jointed(t) {
 		said := map[string]string{}
-		for _, m := range recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, j.Work, j.Print) }).Marks {
+		for _, m := range j.hung.Marks {
 			if m.Kind == "text" && len(m.Groups) > 0 {
 				sheetName := strings.TrimPrefix(m.Groups[0], "sheet ")
 				said[sheetName] += " " + m.Text.Say + " "
 			}
 		}
 		for face := range j.Site.Faces {
-			tiles, err := sheet.Tiles(j.Work, face, j.Print)
-			require.NoError(t, err)
+			tiles := j.Tiles(face)
 			for _, tile := range tiles {
 				if len(tile.Holes) == 0 {
 					continue

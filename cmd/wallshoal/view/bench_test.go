@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"net/http"
 	"net/http/httptest"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -21,13 +19,12 @@ import (
 // state at the beginning.
 func asking(b *testing.B, n int) (ask func(method, path, body string) string, begun state) {
 	b.Helper()
-	path := filepath.Join(b.TempDir(), "ferry.yaml")
 	text := strings.Replace(examples.Ferry, "count: 440", fmt.Sprintf("count: %d", n), 1)
 	if n > 440 {
 		text = strings.NewReplacer("spacing: 96", "spacing: 40", "gap: 8", "gap: 1", "length: 120", "length: 40", "length: 112", "length: 40",
 			"length: 67", "length: 24", "length: 130", "length: 44", "length: 105", "length: 40").Replace(text)
 	}
-	require.NoError(b, os.WriteFile(path, []byte(text), 0o644))
+	path := written(b, text)
 	e, err := easel.Open(b.Context(), path, "")
 	require.NoError(b, err)
 	b.Cleanup(func() { _ = e.Close() })
