@@ -18,7 +18,8 @@ import (
 	"wallshoal/export/caution"
 	"wallshoal/export/draw"
 	"wallshoal/export/scope"
-	"wallshoal/export/sheet"
+	"wallshoal/export/template"
+	"wallshoal/export/tiling"
 	"wallshoal/scatter"
 	"wallshoal/wall/measure"
 	"wallshoal/wall/plane"
@@ -118,7 +119,7 @@ func (d desk) scope(ctx context.Context, j job.Job) (s scope.Scope, pages int, e
 	if err != nil {
 		return scope.Scope{}, 0, err
 	}
-	cut, err := sheet.CutOf(w, j.Plan.Print)
+	cut, err := tiling.CutOf(w, j.Plan.Print)
 	if err != nil {
 		return scope.Scope{}, 0, err
 	}
@@ -173,9 +174,9 @@ func (d desk) check(ctx context.Context, path string) error {
 }
 
 // sheets returns how many sheets of paper the hole map of a work takes, its keys included.
-func sheets(cut sheet.Cut) (int, error) {
+func sheets(cut tiling.Cut) (int, error) {
 	var c counter
-	err := sheet.HoleMap(&c, cut)
+	err := template.HoleMap(&c, cut)
 	return c.pages, err
 }
 

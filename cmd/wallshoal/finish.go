@@ -11,7 +11,7 @@ import (
 	"wallshoal/export/caution"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
-	"wallshoal/export/sheet"
+	"wallshoal/export/tiling"
 	"wallshoal/scatter"
 )
 
@@ -57,7 +57,7 @@ func (d desk) press(ctx context.Context, j job.Job, layout scatter.Layout) (*pre
 	if err != nil {
 		return nil, err
 	}
-	cut, err := sheet.CutOf(w, j.Plan.Print)
+	cut, err := tiling.CutOf(w, j.Plan.Print)
 	if err != nil {
 		return nil, err
 	}

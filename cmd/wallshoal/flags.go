@@ -5,7 +5,8 @@ import (
 	"strconv"
 	"strings"
 
-	"wallshoal/export/sheet"
+	"wallshoal/export/drafting"
+	"wallshoal/export/tiling"
 )
 
 // What the flags that several commands share are for.
@@ -51,15 +52,15 @@ func (f seedFlag) or(plan uint64) uint64 {
 
 // A paperFlag is a paper named on the command line, or none.
 type paperFlag struct {
-	paper sheet.Paper
+	paper drafting.Paper
 	given bool
 }
 
 // Set implements pflag.Value.
 func (f *paperFlag) Set(text string) error {
-	paper, known := sheet.PaperByName(text)
+	paper, known := drafting.PaperByName(text)
 	if !known {
-		return fmt.Errorf("%q is not a paper; name one of %s, or a roll as 'roll 914' or '36 in roll'", text, strings.Join(sheet.PaperNames(), ", "))
+		return fmt.Errorf("%q is not a paper; name one of %s, or a roll as 'roll 914' or '36 in roll'", text, strings.Join(drafting.PaperNames(), ", "))
 	}
 	f.paper, f.given = paper, true
 	return nil
@@ -72,7 +73,7 @@ func (f *paperFlag) String() string { return f.paper.Name }
 func (f *paperFlag) Type() string { return "paper" }
 
 // over returns how a plan asks to be printed, on the paper given.
-func (f paperFlag) over(p sheet.Print) sheet.Print {
+func (f paperFlag) over(p tiling.Print) tiling.Print {
 	if f.given {
 		p.Paper = f.paper
 	}

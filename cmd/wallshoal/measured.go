@@ -4,14 +4,15 @@ import (
 	"fmt"
 	"strings"
 
-	"wallshoal/export/sheet"
+	"wallshoal/export/drafting"
+	"wallshoal/export/tiling"
 	"wallshoal/wall/measure"
 )
 
 const measuredUsage = "correct for a printer on which check bars measured so, `ACROSSxUP`: 99.4x100.2 of the 100 mm bars, 3.98inx4.01in of the 4 in bars"
 
 // A measuredFlag is what the check bars of a printer measured, or nothing.
-type measuredFlag struct{ measured sheet.Measured }
+type measuredFlag struct{ measured drafting.Measured }
 
 // Set implements pflag.Value.
 func (f *measuredFlag) Set(text string) error {
@@ -31,7 +32,7 @@ func (f *measuredFlag) Set(text string) error {
 		}
 		out[i] = mm
 	}
-	f.measured = sheet.Measured{Across: out[0], Up: out[1]}
+	f.measured = drafting.Measured{Across: out[0], Up: out[1]}
 	if wrong, fix := f.measured.Wrong(); wrong != "" {
 		return fmt.Errorf("%s; %s", wrong, fix)
 	}
@@ -40,7 +41,7 @@ func (f *measuredFlag) Set(text string) error {
 
 // String implements pflag.Value.
 func (f *measuredFlag) String() string {
-	if f.measured == (sheet.Measured{}) {
+	if f.measured == (drafting.Measured{}) {
 		return ""
 	}
 	return fmt.Sprintf("%gx%g", f.measured.Across, f.measured.Up)
@@ -50,7 +51,7 @@ func (f *measuredFlag) String() string {
 func (f *measuredFlag) Type() string { return "ACROSSxUP" }
 
 // over returns how a plan asks to be printed, on the printer measured.
-func (f measuredFlag) over(p sheet.Print) sheet.Print {
+func (f measuredFlag) over(p tiling.Print) tiling.Print {
 	p.Measured = f.measured
 	return p
 }

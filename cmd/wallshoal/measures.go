@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"wallshoal/export/sheet"
+	"wallshoal/export/contactpage"
 	"wallshoal/scatter"
 	"wallshoal/scatter/mixing"
 )
@@ -114,7 +114,7 @@ func compare(laid []variant, comp scatter.Composition) (notes []string) {
 			}
 		}
 		for i, value := range values {
-			laid[i].measures = append(laid[i].measures, sheet.Measure{Name: g.name, Value: value, Best: differ && value == best})
+			laid[i].measures = append(laid[i].measures, contactpage.Measure{Name: g.name, Value: value, Best: differ && value == best})
 			laid[i].figures = append(laid[i].figures, figures[i])
 		}
 	}

@@ -8,7 +8,7 @@ import (
 
 	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
-	"wallshoal/export/sheet"
+	"wallshoal/export/tiling"
 	"wallshoal/scatter"
 )
 
@@ -33,7 +33,7 @@ whole; one in which anything else lies, or was changed, is left alone.`,
 			case layout != "" && seed.given:
 				return usageError{"a layout that is read has a seed of its own", "give --seed or --layout, not both"}
 			}
-			over := func(p sheet.Print) sheet.Print {
+			over := func(p tiling.Print) tiling.Print {
 				p.HolesOnly, p.Mirror = holesOnly, mirror
 				return measured.over(paper.over(p))
 			}
@@ -51,7 +51,7 @@ whole; one in which anything else lies, or was changed, is left alone.`,
 }
 
 // pack writes a pack of a plan, printed as over makes of how the plan asks to be printed.
-func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag, over func(sheet.Print) sheet.Print) error {
+func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag, over func(tiling.Print) tiling.Print) error {
 	j, err := d.open(path)
 	if err != nil {
 		return err

@@ -13,8 +13,8 @@ import (
 	"wallshoal/cmd/wallshoal/press"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
-	"wallshoal/export/sheet"
 	"wallshoal/export/stand"
+	"wallshoal/export/tiling"
 )
 
 const (
@@ -88,7 +88,7 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 	if err != nil {
 		return err
 	}
-	cut, err := sheet.CutOf(w, print, older...)
+	cut, err := tiling.CutOf(w, print, older...)
 	if err != nil {
 		return err
 	}
@@ -99,7 +99,7 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 		put = folder.ReplaceFile
 	}
 	err = put(ctx, o.output, p.HoleMap(ctx, cut))
-	if errors.Is(err, sheet.ErrNoChange) {
+	if errors.Is(err, tiling.ErrNoChange) {
 		fmt.Fprintln(d.out, "no sheet differs from those printed before; nothing was written")
 		d.tellThrown(changes)
 		return nil
@@ -131,7 +131,7 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 }
 
 // orderOf writes the order of work that goes with the sheets of a cut.
-func (d desk) orderOf(ctx context.Context, j job.Job, p *press.Press, cut sheet.Cut, path string, put func(context.Context, string, func(io.Writer) error) error) error {
+func (d desk) orderOf(ctx context.Context, j job.Job, p *press.Press, cut tiling.Cut, path string, put func(context.Context, string, func(io.Writer) error) error) error {
 	stands, err := stand.Plan(p.Work, j.Plan.Install.Reach)
 	if err != nil {
 		return err
@@ -178,7 +178,7 @@ func (d desk) older(j job.Job, paths []string, w *holemap.Work) (older []holemap
 }
 
 // tellThrown lists the sheets that no longer belong on the wall.
-func (d desk) tellThrown(r sheet.Revision) {
+func (d desk) tellThrown(r tiling.Revision) {
 	for _, m := range r.Thrown {
 		fmt.Fprintf(d.out, "throw away: %s of %s\n", m, m.Fingerprint)
 	}

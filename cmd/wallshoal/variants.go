@@ -16,10 +16,11 @@ import (
 	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/cmd/wallshoal/press"
+	"wallshoal/export/contactpage"
 	"wallshoal/export/draw"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
-	"wallshoal/export/sheet"
+	"wallshoal/export/tiling"
 	"wallshoal/scatter"
 )
 
@@ -54,7 +55,7 @@ func (f *countFlag) Type() string { return "number" }
 type variant struct {
 	work     holemap.Work
 	found    scatter.Appraisal
-	measures []sheet.Measure
+	measures []contactpage.Measure
 	figures  []float64 // of the measures
 }
 
@@ -80,7 +81,7 @@ func (d desk) variants(ctx context.Context, path string, o layOptions) error {
 	}
 	p := press.Of(laid[0].work, j.Plan.Print, d.meter)
 	kept := len(start.Kept) > 0
-	about := sheet.Contact{Take: "To take one, " + howToTake(filepath.Base(path), filepath.Base(dir), laid[0], kept), Notes: notes}
+	about := contactpage.Contact{Take: "To take one, " + howToTake(filepath.Base(path), filepath.Base(dir), laid[0], kept), Notes: notes}
 	if err := folder.Write(ctx, dir, variantFiles(ctx, p, laid, about)); err != nil {
 		return err
 	}
@@ -161,17 +162,17 @@ func (v variant) seed() uint64 { return v.work.Layout.Seed }
 func (v variant) layoutName() string { return fmt.Sprintf("variant-%d.layout.yaml", v.seed()) }
 
 // variantFiles returns the files of a folder of variants: the sheets to choose from, then the layouts.
-func variantFiles(ctx context.Context, p *press.Press, laid []variant, about sheet.Contact) []folder.File {
-	shown := make([]sheet.Variant, len(laid))
+func variantFiles(ctx context.Context, p *press.Press, laid []variant, about contactpage.Contact) []folder.File {
+	shown := make([]contactpage.Variant, len(laid))
 	for i, v := range laid {
-		shown[i] = sheet.Variant{Work: v.work, Measures: v.measures}
+		shown[i] = contactpage.Variant{Work: v.work, Measures: v.measures}
 	}
 	list := []folder.File{
-		{Name: "variants.pdf", Write: p.PDF(ctx, "variants", func(c draw.Canvas, _ holemap.Work, print sheet.Print) error {
-			return sheet.ContactSheets(c, shown, about, print)
+		{Name: "variants.pdf", Write: p.PDF(ctx, "variants", func(c draw.Canvas, _ holemap.Work, print tiling.Print) error {
+			return contactpage.Sheets(c, shown, about, print)
 		})},
 		{Name: "variants.svg", Write: p.SVG("variants", func(c draw.Canvas, _ holemap.Work) error {
-			return sheet.ContactStrip(c, shown, about, p.Print)
+			return contactpage.Strip(c, shown, about, p.Print)
 		})},
 	}
 	for _, v := range laid {

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"wallshoal/export/sheet"
+	"wallshoal/export/contactpage"
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
 	"wallshoal/scatter/mixing"
@@ -74,7 +74,7 @@ func TestTheBestOfEachMeasureIsMarked(t *testing.T) {
 		"astray":   {1},
 		"spread":   {1}, // nearest to 14, not the least
 	}, best(laid), "all are alike in equals, so none is marked")
-	assert.Equal(t, []sheet.Measure{{Name: "evenness", Value: "1.80", Best: true}, {Name: "astray", Value: "9.0 %"}, {Name: "spread", Value: "12.5°"}, {Name: "equals", Value: "10 %"}}, laid[0].measures)
+	assert.Equal(t, []contactpage.Measure{{Name: "evenness", Value: "1.80", Best: true}, {Name: "astray", Value: "9.0 %"}, {Name: "spread", Value: "12.5°"}, {Name: "equals", Value: "10 %"}}, laid[0].measures)
 	assert.Len(t, notes, 4)
 	assert.Contains(t, notes[1], "as many as its share")
 }

@@ -7,7 +7,9 @@ import (
 	"slices"
 	"strings"
 
+	"wallshoal/export/drafting"
 	"wallshoal/export/draw"
+	"wallshoal/export/elevation"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
@@ -19,11 +21,11 @@ const (
 )
 
 // cutHatch hatches the parts of the sheet that are cut away for what stands out of the face.
-func (l *leaf) cutHatch() {
-	for _, o := range l.things {
-		if l.standOut(o) > 0 && l.shows(o.Shape.Bounds()) {
+func (l *Leaf) cutHatch() {
+	for _, o := range l.Things {
+		if l.StandOut(o) > 0 && l.shows(o.Shape.Bounds()) {
 			l.Group(o.Name)
-			draw.Hatch(l, []plane.Ring{l.mapping().ring(o.Shape)}, l.Frame, cutPitch, cutAngle, hatching)
+			draw.Hatch(l, []plane.Ring{l.Mapping().Ring(o.Shape)}, l.Frame, cutPitch, cutAngle, drafting.Hatching)
 			l.End()
 		}
 	}
@@ -31,10 +33,10 @@ func (l *leaf) cutHatch() {
 
 // cutNote says that a part of the sheet has to be cut away for what stands out of the wall, in it, or near
 // it with a line that ends in it. How far is said only of what stands out of this wall.
-func (l *leaf) cutNote(o wall.Obstruction, own bool) {
+func (l *Leaf) cutNote(o wall.Obstruction, own bool) {
 	bounds, out := o.Shape.Bounds(), ""
 	if own {
-		out = " stands out " + l.length(l.standOut(o))
+		out = " stands out " + l.Length(l.StandOut(o))
 	}
 	for _, text := range []string{
 		fmt.Sprintf("%s%s: cut this part of the sheet away", o.Name, out),
@@ -61,13 +63,13 @@ func (l *leaf) cutNote(o wall.Obstruction, own bool) {
 
 // within returns a point on the page in what the sheet shows of a shape, as far inside as a coarse search
 // finds, and whether there is one.
-func (l *leaf) within(shape plane.Ring) (at plane.Point, found bool) {
-	box := l.mapping().box(shape.Bounds())
+func (l *Leaf) within(shape plane.Ring) (at plane.Point, found bool) {
+	box := l.Mapping().Box(shape.Bounds())
 	room := l.visible().Grow(-1)
 	if !box.Overlaps(room) {
 		return at, false
 	}
-	shown := meet(box, room)
+	shown := drafting.Meet(box, room)
 	const parts = 40
 	region, deep := plane.RegionOf(shape), 0.0
 	for i := range parts * parts {
@@ -75,7 +77,7 @@ func (l *leaf) within(shape plane.Ring) (at plane.Point, found bool) {
 			X: shown.Min.X + shown.Width()*(float64(i%parts)+0.5)/parts,
 			Y: shown.Min.Y + shown.Height()*(float64(i/parts)+0.5)/parts,
 		}
-		inside := math.Min(region.Distance(l.ToFace(p)), plane.RegionOf(corners(room)).Distance(p))
+		inside := math.Min(region.Distance(l.ToFace(p)), plane.RegionOf(drafting.Corners(room)).Distance(p))
 		if inside > deep+0.01 {
 			at, deep, found = p, inside, true
 		}
@@ -85,22 +87,22 @@ func (l *leaf) within(shape plane.Ring) (at plane.Point, found bool) {
 
 // cutLabel writes words near a point in what is cut away, with a line to it, and reports whether there was
 // room.
-func (l *leaf) cutLabel(text string, in plane.Point) bool {
+func (l *Leaf) cutLabel(text string, in plane.Point) bool {
 	const rim = 0.4
-	width, height := wide(text, bitHeight, false)+2*rim, bitHeight+2*rim
-	places := slices.DeleteFunc(around(in, width, height, 4, 12), l.cutAway)
-	box, cost, found := l.spots.best(places)
+	width, height := drafting.TextWidth(text, elevation.BitHeight, false)+2*rim, elevation.BitHeight+2*rim
+	places := slices.DeleteFunc(drafting.Around(in, width, height, 4, 12), l.cutAway)
+	box, cost, found := l.spots.Best(places)
 	if !found || cost >= worthLabel {
 		return false
 	}
-	l.spots.take(box, worthLabel)
-	end := nearest(box, in)
-	l.Line(end, in, hair)
-	l.Circle(in, 0.6, draw.Paint{Fill: draw.Solid(ink)})
-	for _, b := range boxesAlong(end, in) {
-		l.spots.take(b.Grow(0.3), worthLeader)
+	l.spots.Take(box, worthLabel)
+	end := drafting.Nearest(box, in)
+	l.Line(end, in, drafting.Hair)
+	l.Circle(in, 0.6, draw.Paint{Fill: draw.Solid(drafting.Ink)})
+	for _, b := range drafting.BoxesAlong(end, in) {
+		l.spots.Take(b.Grow(0.3), worthLeader)
 	}
-	knockout(l, box)
-	l.say(box.Min.X+rim, box.Max.Y-rim, bitHeight, text, 0, style{})
+	drafting.Knockout(l, box)
+	l.Say(box.Min.X+rim, box.Max.Y-rim, elevation.BitHeight, text, 0, drafting.Style{})
 	return true
 }

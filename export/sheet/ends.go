@@ -4,43 +4,44 @@ import (
 	"fmt"
 	"math"
 
+	"wallshoal/export/drafting"
+	"wallshoal/export/draw"
+	"wallshoal/export/elevation"
 	"wallshoal/export/holemap"
+	"wallshoal/export/tiling"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
 
 // endEdges says where a wall ends at its floor, along a slope or at an end without a corner, past which no
 // paper hangs.
-func (l *leaf) endEdges() {
-	if _, upright := l.datum(); !upright || !l.isWall() || l.wall.Alone != nil {
+func (l *Leaf) endEdges() {
+	if _, upright := l.Datum(); !upright || !l.IsWall() || l.Wall.Alone != nil {
 		return
 	}
-	l.eachEdge(ringsOf(l.face.Outline), func(p, q, a, b plane.Point) {
-		if math.Abs(l.heightOf(p)) < flat && math.Abs(l.heightOf(q)) < flat && p.X < q.X {
+	l.eachEdge(elevation.RingsOf(l.View.Face.Outline), func(p, q, a, b plane.Point) {
+		if math.Abs(l.HeightOf(p)) < elevation.Flat && math.Abs(l.HeightOf(q)) < elevation.Flat && p.X < q.X {
 			words := "the floor: cut or fold here"
-			if l.atEnd(a, b) {
+			if l.AtEnd(a, b) {
 				words = "the floor: cut here"
 			}
 			l.edge(l.ToPage(a), l.ToPage(b), words)
 		}
 	})
-	l.eachEdge(ringsOf(l.outline), func(p, q, a, b plane.Point) {
-		if words := l.endWords(p, q, l.cutAlong(a, b)); words != "" && !l.joined(p, q) {
+	l.eachEdge(elevation.RingsOf(l.Outline), func(p, q, a, b plane.Point) {
+		if words := l.endWords(p, q, l.cutAlong(a, b)); words != "" && !joined(l.View, p, q) {
 			l.edge(l.ToPage(a), l.ToPage(b), words)
 		}
 	})
 }
 
-// flat is by how much an edge may rise, or a height be off the floor, that counts as level or as on it, mm.
-const flat = 0.5
-
 // eachEdge calls f with every edge from p to q of rings on the face of which the sheet shows so much that
 // it is named, from a to b.
-func (l *leaf) eachEdge(rings []plane.Ring, f func(p, q, a, b plane.Point)) {
+func (l *Leaf) eachEdge(rings []plane.Ring, f func(p, q, a, b plane.Point)) {
 	for _, r := range rings {
 		for i, p := range r {
 			q := r[(i+1)%len(r)]
-			if a, b, shown := within(p, q, l.Area); shown && a.Distance(b) > leastEdge {
+			if a, b, shown := drafting.Within(p, q, l.Area); shown && a.Distance(b) > elevation.LeastEdge {
 				f(p, q, a, b)
 			}
 		}
@@ -50,58 +51,58 @@ func (l *leaf) eachEdge(rings []plane.Ring, f func(p, q, a, b plane.Point)) {
 // SetOutFrom names the ends that places on a face are measured from, as its sheets do: x from one, and y from
 // the other where the face does not stand upright. The error says why there is no such face.
 func SetOutFrom(w holemap.Work, face int) (left, foot string, err error) {
-	v, err := look(w, face)
+	v, err := elevation.Look(w, face)
 	if err != nil {
 		return "", "", err
 	}
-	v.joins = w.Site.Corners()[face]
-	return v.endName(Print{}, "left"), v.footWords(), nil
+	v.Joins = w.Site.Corners()[face]
+	return EndName(v, tiling.Print{}, "left"), v.FootWords(), nil
 }
 
-// endName names an end of the face, by what is there where it is a side of something: its left and right
+// EndName names an end of the face, by what is there where it is a side of something: its left and right
 // are soon taken for those of the wall.
-func (v view) endName(p Print, side string) string {
-	x := v.bounds.Min.X
+func EndName(v elevation.View, p tiling.Print, side string) string {
+	x := v.Bounds.Min.X
 	if side == "right" {
-		x = v.bounds.Max.X
+		x = v.Bounds.Max.X
 	}
-	if v.wall.Ceiling && v.isWall() {
+	if v.Wall.Ceiling && v.IsWall() {
 		way := plane.Point{X: -1}
 		if side == "right" {
 			way.X = 1
 		}
-		if name, found := v.wallTowards(way); found {
+		if name, found := v.WallTowards(way); found {
 			return "the edge at " + name // left and right are only so to somebody who looks the right way
 		}
 	}
-	if v.isWall() {
-		return p.end(side)
+	if v.IsWall() {
+		return p.End(side)
 	}
-	for _, j := range v.joins {
-		if math.Abs(j.A.X-x) > flat || math.Abs(j.B.X-x) > flat {
+	for _, j := range v.Joins {
+		if math.Abs(j.A.X-x) > elevation.Flat || math.Abs(j.B.X-x) > elevation.Flat {
 			continue
 		}
-		other := v.work.Site.Faces[j.To]
+		other := v.Work.Site.Faces[j.To]
 		switch {
-		case other.IsWall() && other.Wall == v.face.Wall:
+		case other.IsWall() && other.Wall == v.Face.Wall:
 			return "the wall"
 		case other.IsWall():
-			return "the corner with " + v.nameFrom(j.To)
-		case other.Wall == v.face.Wall && other.Obstruction == v.face.Obstruction && other.Side == wall.Front:
+			return "the corner with " + v.NameFrom(j.To)
+		case other.Wall == v.Face.Wall && other.Obstruction == v.Face.Obstruction && other.Side == wall.Front:
 			return "its front corner"
-		case other.Wall == v.face.Wall && other.Obstruction == v.face.Obstruction && other.Side == wall.Back:
+		case other.Wall == v.Face.Wall && other.Obstruction == v.Face.Obstruction && other.Side == wall.Back:
 			return "its back corner"
 		}
 	}
-	return p.end(side)
+	return p.End(side)
 }
 
 // joined reports whether an edge of the face is a corner with another.
-func (v view) joined(p, q plane.Point) bool {
+func joined(v elevation.View, p, q plane.Point) bool {
 	on := func(j wall.Join, at plane.Point) bool {
-		return plane.SegmentDistance(at, j.A, j.B) < touch
+		return plane.SegmentDistance(at, j.A, j.B) < tiling.Touch
 	}
-	for _, j := range v.joins {
+	for _, j := range v.Joins {
 		if m := p.Lerp(q, 0.5); on(j, m) && (on(j, p.Lerp(q, 0.1)) || on(j, p.Lerp(q, 0.9))) {
 			return true
 		}
@@ -111,28 +112,37 @@ func (v view) joined(p, q plane.Point) bool {
 
 // endWords says what the edge of a wall from p to q is, which has the wall to its left; nothing of the
 // floor. Where the sheet is cut along it in any case, no more is said than which end it is.
-func (l *leaf) endWords(p, q plane.Point, cut bool) string {
-	upright, rise := math.Abs(p.X-q.X) < flat, math.Abs(p.Y-q.Y)
-	end := l.print.end("left")
+func (l *Leaf) endWords(p, q plane.Point, cut bool) string {
+	upright, rise := math.Abs(p.X-q.X) < elevation.Flat, math.Abs(p.Y-q.Y)
+	end := l.Print.End("left")
 	if q.Y > p.Y {
-		end = l.print.end("right")
+		end = l.Print.End("right")
 	}
 	switch {
 	case upright && cut:
 		return "this edge at " + end + " of the wall"
 	case upright:
 		return end + " of the wall: cut here"
-	case cut, rise < flat && p.X < q.X && math.Abs(l.heightOf(p)) < flat:
+	case cut, rise < elevation.Flat && p.X < q.X && math.Abs(l.HeightOf(p)) < elevation.Flat:
 		return ""
-	case rise < flat && p.X > q.X:
+	case rise < elevation.Flat && p.X > q.X:
 		return "the top of the wall: cut here"
-	case rise < flat:
-		if l.unseenZero() {
-			return l.footName() + ": cut here"
+	case rise < elevation.Flat:
+		if l.UnseenZero() {
+			return l.FootName() + ": cut here"
 		}
-		return fmt.Sprintf("the foot of the wall, %s above %s: cut here", l.length(l.heightOf(p)), l.zeroShort())
+		return fmt.Sprintf("the foot of the wall, %s above %s: cut here", l.Length(l.HeightOf(p)), l.ZeroShort())
 	case p.X < q.X:
 		return "the foot of the wall goes up here: cut along this line"
 	}
 	return "the top of the wall slopes here: cut along this line"
+}
+
+// endLine is the line along which the drawing ends: thin where others land on what lies past it, heavy
+// where it is cut.
+func (l *Leaf) endLine(cut bool) draw.Stroke {
+	if cut || l.Added {
+		return drafting.Medium
+	}
+	return drafting.Shade(drafting.Hair, drafting.Soft)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"wallshoal/export/drafting"
 	"wallshoal/export/draw"
 	"wallshoal/wall/plane"
 )
@@ -11,34 +12,34 @@ import (
 // identity repeats, where no neighbour covers it, what the foot of the sheet says: which sheet this
 // is, of which layout, and where its black mark belongs. It keeps off crosses, and off what is cut
 // away; where a narrow strip of the wall is all there is it is written narrower, or says less.
-func (l *leaf) identity() {
+func (l *Leaf) identity() {
 	widths := []float64{62, 40, 24} // mm, of lines that are broken
 	along, up, datum := l.placeWords()
 	lines := slices.DeleteFunc([]string{along, up, datum, l.fromRight()}, func(s string) bool { return s == "" })
 	wraps := make([][]string, len(widths))
 	for i, width := range widths {
 		for _, text := range lines {
-			wraps[i] = append(wraps[i], wrapped(text, draw.Letter25, width)...)
+			wraps[i] = append(wraps[i], drafting.Wrapped(text, draw.Letter25, width)...)
 		}
 	}
-	print := l.work.Map.Fingerprint
-	if l.added {
+	print := l.Work.Map.Fingerprint
+	if l.Added {
 		more := []string{"added: cut it out all round,", "and lay it over the others"}
 		lines = append(lines, more...)
 		for i := range wraps {
 			wraps[i] = append(wraps[i], more...)
 		}
 	}
-	if l.print.Mirror {
+	if l.Print.Mirror {
 		lines = append(lines, "MIRRORED")
 		for i := range wraps {
 			wraps[i] = append(wraps[i], "MIRRORED")
 		}
 	}
-	blocks := []identity{{name: l.Name, beside: print, own: l.itself, lines: lines}}
+	blocks := []identity{{name: l.Tile.Name, beside: print, own: l.Itself, lines: lines}}
 	var broken []identity
 	for i, wrap := range wraps {
-		switch b := (identity{name: l.Name, own: l.itself, under: print, lines: wrap}); {
+		switch b := (identity{name: l.Tile.Name, own: l.Itself, under: print, lines: wrap}); {
 		case i == 0 && len(wrap) == len(lines):
 			blocks = append(blocks, b)
 		case i == 0 || len(wrap) > len(wraps[i-1]):
@@ -50,8 +51,8 @@ func (l *leaf) identity() {
 		b.turned = true
 		blocks = append(blocks, b)
 	}
-	blocks = append(append(blocks, broken...), identity{name: l.Name})
-	near := sized(l.ToPage(l.mark), 2*nearMark, 2*nearMark)
+	blocks = append(append(blocks, broken...), identity{name: l.Tile.Name})
+	near := drafting.BoxAt(l.ToPage(l.mark), 2*nearMark, 2*nearMark)
 	for _, b := range blocks[:len(blocks)-1] {
 		if box, found := l.roomiest(l.placesFor(b, near)); found {
 			l.identify(b, box)
@@ -65,12 +66,12 @@ func (l *leaf) identity() {
 		}
 	}
 	for _, b := range blocks {
-		if box, _, found := l.spots.best(slices.DeleteFunc(l.placesFor(b, l.Frame), l.cutAway)); found {
+		if box, _, found := l.spots.Best(slices.DeleteFunc(l.placesFor(b, l.Frame), l.cutAway)); found {
 			l.identify(b, box)
 			return
 		}
 	}
-	if box, _, found := l.spots.best(l.placesFor(blocks[0], l.Frame)); found {
+	if box, _, found := l.spots.Best(l.placesFor(blocks[0], l.Frame)); found {
 		l.identify(blocks[0], box)
 	}
 }
@@ -93,20 +94,20 @@ const (
 
 // size returns the width and height of the block on the page.
 func (b identity) size() (width, height float64) {
-	width = wide(b.name, identityHead, true)
+	width = drafting.TextWidth(b.name, identityHead, true)
 	if b.beside != "" {
-		width += identityAside + wide(b.beside, draw.Letter25, true)
+		width += identityAside + drafting.TextWidth(b.beside, draw.Letter25, true)
 	}
 	if b.own != "" {
-		width += identityAside + wide(b.own, draw.Letter25, false)
+		width += identityAside + drafting.TextWidth(b.own, draw.Letter25, false)
 	}
-	width = max(width, wide(b.under, draw.Letter25, true))
+	width = max(width, drafting.TextWidth(b.under, draw.Letter25, true))
 	rows := len(b.lines)
 	if b.under != "" {
 		rows++
 	}
 	for _, text := range b.lines {
-		width = max(width, wide(text, draw.Letter25, false)+4)
+		width = max(width, drafting.TextWidth(text, draw.Letter25, false)+4)
 	}
 	width, height = width+2*identityRim, identityHead+float64(rows)*(identityGap+draw.Letter25)+2*identityRim
 	if b.turned {
@@ -120,10 +121,10 @@ const nearMark = 220.0
 
 // placesFor returns the places for a block before the landing lines that lie in part in a box on the page, from
 // the black mark outwards.
-func (l *leaf) placesFor(b identity, about plane.Rect) []plane.Rect {
+func (l *Leaf) placesFor(b identity, about plane.Rect) []plane.Rect {
 	width, height := b.size()
 	room := l.seen()
-	room.Min = room.Min.Add(plane.Point{X: registerReach + 0.6, Y: lineAir + 0.1})
+	room.Min = room.Min.Add(plane.Point{X: drafting.RegisterReach + 0.6, Y: lineAir + 0.1})
 	var places []plane.Rect
 	var order []uint64 // the square of how far a place is from the mark, in whole mm², and then its index
 	mark := l.ToPage(l.mark)
@@ -133,7 +134,7 @@ func (l *leaf) placesFor(b identity, about plane.Rect) []plane.Rect {
 			if !box.Overlaps(about) {
 				continue
 			}
-			off := nearest(box, mark).Sub(mark)
+			off := drafting.Nearest(box, mark).Sub(mark)
 			order = append(order, uint64(math.Round(off.Dot(off)))<<32|uint64(len(places)))
 			places = append(places, box)
 		}
@@ -147,13 +148,13 @@ func (l *leaf) placesFor(b identity, about plane.Rect) []plane.Rect {
 }
 
 // identify writes a block into its box.
-func (l *leaf) identify(b identity, box plane.Rect) {
+func (l *Leaf) identify(b identity, box plane.Rect) {
 	l.told = b.beside != "" && len(b.lines) > 0 // in whole lines
-	l.spots.take(box, worthLabel)
+	l.spots.Take(box, worthLabel)
 	l.Group("name of the sheet")
 	over := l.overPiece(box)
 	if !over {
-		knockout(l, box)
+		drafting.Knockout(l, box)
 	}
 	// at returns a point of the page so far along the lines of the block and down them.
 	at, turn := func(along, down float64) plane.Point { return box.Min.Add(plane.Point{X: along, Y: down}) }, 0.0
@@ -164,17 +165,17 @@ func (l *leaf) identify(b identity, box plane.Rect) {
 	write := func(x, y, height float64, text string, heavy bool) {
 		// Over a piece no more is whitened than the letters take.
 		if over {
-			knockout(l, plane.Ring{at(x-0.2, y-height-0.2), at(x+wide(text, height, heavy)+0.2, y+0.3)}.Bounds())
+			drafting.Knockout(l, plane.Ring{at(x-0.2, y-height-0.2), at(x+drafting.TextWidth(text, height, heavy)+0.2, y+0.3)}.Bounds())
 		}
 		p := at(x, y)
-		l.say(p.X, p.Y, height, text, 0, style{bold: heavy, turn: turn})
+		l.Say(p.X, p.Y, height, text, 0, drafting.Style{Bold: heavy, Turn: turn})
 	}
 	x, y := identityRim, identityRim+identityHead
 	write(x, y, identityHead, b.name, true)
-	along := x + wide(b.name, identityHead, true) + identityAside
+	along := x + drafting.TextWidth(b.name, identityHead, true) + identityAside
 	if b.beside != "" {
 		write(along, y, draw.Letter25, b.beside, true)
-		along += wide(b.beside, draw.Letter25, true) + identityAside
+		along += drafting.TextWidth(b.beside, draw.Letter25, true) + identityAside
 	}
 	if b.own != "" {
 		write(along, y, draw.Letter25, b.own, false)
@@ -194,33 +195,33 @@ func (l *leaf) identify(b identity, box plane.Rect) {
 }
 
 // overPiece reports whether a box on the page lies over a piece that the sheet shows.
-func (l *leaf) overPiece(box plane.Rect) bool {
-	if l.print.HolesOnly {
+func (l *Leaf) overPiece(box plane.Rect) bool {
+	if l.Print.HolesOnly {
 		return false
 	}
 	a := l.ToFace(plane.Point{X: box.Min.X, Y: box.Max.Y})
 	ring := plane.Rectangle(a, box.Width(), box.Height())
-	return slices.ContainsFunc(l.Tile.pieces, func(i int) bool {
-		p := l.view.pieces[i]
-		return p.bounds.Overlaps(ring.Bounds()) && plane.RegionOf(p.ring).Touches(ring)
+	return slices.ContainsFunc(l.Tile.Pieces, func(i int) bool {
+		p := l.View.Pieces[i]
+		return p.Bounds.Overlaps(ring.Bounds()) && plane.RegionOf(p.Ring).Touches(ring)
 	})
 }
 
 // roomiest returns the first place that is free, on the wall, not to be cut away, over no piece, and far
 // enough from every cross for its label to stand between; else one that is merely free, over no piece if
 // there is such a place.
-func (l *leaf) roomiest(places []plane.Rect) (box plane.Rect, found bool) {
+func (l *Leaf) roomiest(places []plane.Rect) (box plane.Rect, found bool) {
 	const forLabel = 13.0
 	airy := func(b plane.Rect) bool {
-		return !slices.ContainsFunc(l.Holes, func(i int) bool {
-			return gapBetween(b, l.ToPage(l.work.Map.Holes[i].At)) < forLabel
+		return !slices.ContainsFunc(l.Tile.Holes, func(i int) bool {
+			return drafting.GapBetween(b, l.ToPage(l.Work.Map.Holes[i].At)) < forLabel
 		})
 	}
 	// What a place covers is worked out once, and only when it is asked for.
 	known, clear := make([]bool, len(places)), make([]bool, len(places))
 	free := func(i int) bool {
 		if !known[i] {
-			known[i], clear[i] = true, l.spots.cost(places[i]) == 0 && !l.cutAway(places[i])
+			known[i], clear[i] = true, l.spots.Cost(places[i]) == 0 && !l.cutAway(places[i])
 		}
 		return clear[i]
 	}

@@ -12,9 +12,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"wallshoal/export/drafting"
 	"wallshoal/export/draw"
+	"wallshoal/export/elevation"
 	"wallshoal/export/holemap"
-	"wallshoal/export/sheet"
+	"wallshoal/export/template"
+	"wallshoal/export/tiling"
+	"wallshoal/export/worktest"
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
 	"wallshoal/wall"
@@ -35,9 +39,9 @@ func saidOnKeys(r *draw.Record) string {
 // On a top, an underside or a ceiling there is no level line. Its key tells of a line by its distances from
 // both edges, which make up the face, and every sheet that the line crosses shows it.
 func TestFacesThatLieFlatHaveALineOfTheirOwn(t *testing.T) {
-	w, p := stepping(t, 600), print("A1")
-	cut := cutUp(t, w, p)
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+	w, p := worktest.Stepping(t, 600), worktest.Print("A1")
+	cut := worktest.CutUp(t, w, p)
+	r := worktest.Recorded(t, func(c draw.Canvas) error { return template.HoleMap(c, cut) })
 	key := saidOnKeys(r)
 	lines := map[string][]float64{}
 	for _, m := range r.Marks {
@@ -65,7 +69,7 @@ func TestFacesThatLieFlatHaveALineOfTheirOwn(t *testing.T) {
 			box = f.Whole.Bounds()
 		}
 		rectangular := math.Abs(f.Outline.Area()-box.Width()*box.Height()) < 1 // else its edges are not one line each
-		if rectangular && slices.ContainsFunc(tiles, func(tile sheet.Tile) bool { return len(tile.Holes) > 0 }) {
+		if rectangular && slices.ContainsFunc(tiles, func(tile tiling.Tile) bool { return len(tile.Holes) > 0 }) {
 			told++
 			assert.True(t, slices.ContainsFunc(sums, func(s float64) bool { return math.Abs(s-box.Height()) < 0.51 }), "%s is %g deep: %v", w.Site.Title(face), box.Height(), sums)
 		}
@@ -85,13 +89,13 @@ func TestFacesThatLieFlatHaveALineOfTheirOwn(t *testing.T) {
 // A handrail from end to end cuts every sheet off a roll in two. Each part that has holes has a plumb line and a
 // level line with words in it, so that it can be hung by itself; and words stand along a long line again and again.
 func TestEveryPartOfASheetCanBeHung(t *testing.T) {
-	rail := box(wall.Fixture, "handrail", 0, 900, 2600, 60)
+	rail := worktest.Box(wall.Fixture, "handrail", 0, 900, 2600, 60)
 	rail.Depth = 85
-	s := site(wall.Wall{Name: "Stair wall", Outline: plane.Rectangle(plane.Point{}, 2600, 3600), Surface: wall.Brick, Obstructions: []wall.Obstruction{rail}})
-	w := work(t, s, strew(s, 0, 400))
-	p := sheet.Print{Paper: sheet.Roll(914), Overlap: 12, Margin: 6}
-	cut := cutUp(t, w, p)
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+	s := worktest.Site(wall.Wall{Name: "Stair wall", Outline: plane.Rectangle(plane.Point{}, 2600, 3600), Surface: wall.Brick, Obstructions: []wall.Obstruction{rail}})
+	w := worktest.Work(t, s, worktest.Strew(s, 0, 400))
+	p := tiling.Print{Paper: drafting.Roll(914), Overlap: 12, Margin: 6}
+	cut := worktest.CutUp(t, w, p)
+	r := worktest.Recorded(t, func(c draw.Canvas) error { return template.HoleMap(c, cut) })
 	tiles := cut.Tiles(0)
 	parts := 0
 	for _, tile := range tiles {
@@ -128,11 +132,11 @@ func TestEveryPartOfASheetCanBeHung(t *testing.T) {
 
 // The key says how every fixing is put in, or whom to ask; which way each kind of piece heads, and where its holes are.
 func TestTheKeyTellsHowPiecesGoUp(t *testing.T) {
-	w := strewn(t, 900, 700, 6)
+	w := worktest.Strewn(t, 900, 700, 6)
 	w.Layout.Pieces[0].Kind, w.Layout.Pieces[1].Kind = 0, 2
-	w = work(t, w.Site, w.Layout.Pieces)
+	w = worktest.Work(t, w.Site, w.Layout.Pieces)
 	w.Fixings = []holemap.Fixing{{Name: "steel pin 1.5 x 45", How: "Tap it in and nip it off."}}
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, print("A4"))) })
+	r := worktest.Recorded(t, func(c draw.Canvas) error { return template.HoleMap(c, worktest.CutUp(t, w, worktest.Print("A4"))) })
 	key := saidOnKeys(r)
 	assert.Contains(t, key, "steel pin 1.5 x 45: Tap it in and nip it off.")
 	assert.Contains(t, key, "plug 6 mm: how it is put in")
@@ -154,11 +158,11 @@ func TestTheKeyTellsHowPiecesGoUp(t *testing.T) {
 // Sheets that meet one another go up together. Where they fall into groups that meet none of another, and there
 // alone, the key says that these can wait.
 func TestOnlySheetsThatMeetGoUpTogether(t *testing.T) {
-	for n, w := range map[string]holemap.Work{"dense": strewn(t, 900, 700, 60), "sparse": strewn(t, 6000, 2500, 5)} {
-		p := print("A4")
-		cut := cutUp(t, w, p)
+	for n, w := range map[string]holemap.Work{"dense": worktest.Strewn(t, 900, 700, 60), "sparse": worktest.Strewn(t, 6000, 2500, 5)} {
+		p := worktest.Print("A4")
+		cut := worktest.CutUp(t, w, p)
 		tiles := cut.Tiles(0)
-		var hung []sheet.Tile
+		var hung []tiling.Tile
 		for _, tile := range tiles {
 			if len(tile.Holes) > 0 {
 				hung = append(hung, tile)
@@ -174,7 +178,7 @@ func TestOnlySheetsThatMeetGoUpTogether(t *testing.T) {
 				}
 			}
 		}
-		key := saidOnKeys(recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) }))
+		key := saidOnKeys(worktest.Recorded(t, func(c draw.Canvas) error { return template.HoleMap(c, cut) }))
 		assert.Equal(t, len(reached) < len(hung), strings.Contains(key, "Sheets that meet none of another stand can wait"), n)
 	}
 }
@@ -185,14 +189,14 @@ func TestZonesThatHoldNoHoleSaySo(t *testing.T) {
 		Code: "own", Name: "pipe run", Reason: "a pipe may run here", Source: "common practice",
 		Shape: plane.RegionOf(plane.Rectangle(plane.Point{X: 200}, 500, 700)), Strength: wall.Caution, Binds: wall.Holes,
 	}
-	s := site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 900, 700), Surface: wall.Brick, Marked: []wall.Zone{zone}})
-	w := work(t, s, []scatter.Piece{{At: plane.Point{X: 400, Y: 300}, Kind: 1, Heading: heading.Bearing(90)}})
+	s := worktest.Site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 900, 700), Surface: wall.Brick, Marked: []wall.Zone{zone}})
+	w := worktest.Work(t, s, []scatter.Piece{{At: plane.Point{X: 400, Y: 300}, Kind: 1, Heading: heading.Bearing(90)}})
 	for i := range w.Map.Holes {
 		for _, held := range []bool{true, false} {
 			if !held {
 				w.Map.Holes[i].Cautions = nil
 			}
-			r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cutUp(t, w, print("A3"))) })
+			r := worktest.Recorded(t, func(c draw.Canvas) error { return template.HoleMap(c, worktest.CutUp(t, w, worktest.Print("A3"))) })
 			all := strings.Join(r.Texts(len(r.Pages)), " ")
 			require.Contains(t, all, "caution: pipe run")
 			assert.Equal(t, !held, strings.Contains(all, "no hole here is held"))
@@ -203,9 +207,9 @@ func TestZonesThatHoldNoHoleSaySo(t *testing.T) {
 // On a drawing of a crowded wall the code of nearly every piece stands on it, beside it or at the end of a line,
 // in letters that are read.
 func TestPiecesOnACrowdedElevationKeepTheirCodes(t *testing.T) {
-	s := site(wall.Wall{Name: "Long wall", Outline: plane.Rectangle(plane.Point{}, 6000, 2600), Surface: wall.Brick})
-	w := work(t, s, strew(s, 0, 160))
-	r := recorded(t, func(c draw.Canvas) error { return sheet.Elevation(c, w, 0) })
+	s := worktest.Site(wall.Wall{Name: "Long wall", Outline: plane.Rectangle(plane.Point{}, 6000, 2600), Surface: wall.Brick})
+	w := worktest.Work(t, s, worktest.Strew(s, 0, 160))
+	r := worktest.Recorded(t, func(c draw.Canvas) error { return elevation.Draw(c, w, 0) })
 	codes := 0
 	for _, m := range r.Marks {
 		if m.Kind == "text" && len(m.Groups) > 0 && strings.HasPrefix(m.Groups[0], "wall ") && slices.Contains([]string{"A", "S", "L"}, m.Text.Say) {
@@ -219,9 +223,9 @@ func TestPiecesOnACrowdedElevationKeepTheirCodes(t *testing.T) {
 
 // The sheets of a long, low face are named over its picture, where no name lies on a piece or on another name.
 func TestSheetsOfALongLowFaceAreNamedOverItsPicture(t *testing.T) {
-	w, p := strewn(t, 6000, 280, 40), print("A4")
-	cut := cutUp(t, w, p)
-	r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
+	w, p := worktest.Strewn(t, 6000, 280, 40), worktest.Print("A4")
+	cut := worktest.CutUp(t, w, p)
+	r := worktest.Recorded(t, func(c draw.Canvas) error { return template.HoleMap(c, cut) })
 	tiles := cut.Tiles(0)
 	over, all := 0, 0
 	for _, tile := range tiles {

@@ -5,16 +5,19 @@ import (
 	"math"
 	"slices"
 
+	"wallshoal/export/drafting"
 	"wallshoal/export/draw"
+	"wallshoal/export/elevation"
 	"wallshoal/export/holemap"
+	"wallshoal/export/tiling"
 	"wallshoal/wall/plane"
 )
 
 // plumbSteps returns how far apart plumb lines may stand, mm, the farthest first: lengths that are
 // soon found on a tape.
-func (v view) plumbSteps() []float64 {
-	if v.work.Units.Imperial() {
-		return []float64{48 * inch, 24 * inch, 12 * inch, 6 * inch, 3 * inch}
+func plumbSteps(v elevation.View) []float64 {
+	if v.Work.Units.Imperial() {
+		return []float64{48 * drafting.Inch, 24 * drafting.Inch, 12 * drafting.Inch, 6 * drafting.Inch, 3 * drafting.Inch}
 	}
 	return []float64{1000, 500, 200, 100, 50}
 }
@@ -22,14 +25,14 @@ func (v view) plumbSteps() []float64 {
 // cutApart returns the parts of the face that the sheet shows and that have holes of its own: more than one
 // where what stands out of the face goes right across the sheet, so that it falls into pieces when that is
 // cut away.
-func (l *leaf) cutApart() []plane.Region {
-	shown, err := l.face.Outline.Intersection(plane.RegionOf(corners(l.Area)))
+func (l *Leaf) cutApart() []plane.Region {
+	shown, err := l.View.Face.Outline.Intersection(plane.RegionOf(drafting.Corners(l.Area)))
 	if err != nil {
 		return nil
 	}
 	var out []plane.Region
-	for _, o := range l.things {
-		if l.standOut(o) > 0 && l.shows(o.Shape.Bounds()) {
+	for _, o := range l.Things {
+		if l.StandOut(o) > 0 && l.shows(o.Shape.Bounds()) {
 			if rest, err := shown.Difference(plane.RegionOf(o.Shape)); err == nil {
 				shown = rest
 			}
@@ -37,7 +40,7 @@ func (l *leaf) cutApart() []plane.Region {
 	}
 	for _, p := range shown.Polygons() {
 		part := plane.RegionOf(p.Outer)
-		if slices.ContainsFunc(l.Holes, func(i int) bool { return part.Contains(l.work.Map.Holes[i].At) }) {
+		if slices.ContainsFunc(l.Tile.Holes, func(i int) bool { return part.Contains(l.Work.Map.Holes[i].At) }) {
 			out = append(out, part)
 		}
 	}
@@ -49,14 +52,14 @@ func (l *leaf) cutApart() []plane.Region {
 func chords(r plane.Region, at float64, upright bool, least float64) [][2]float64 {
 	at += 1e-4 // off the corners
 	var ends []float64
-	for _, ring := range ringsOf(r) {
+	for _, ring := range elevation.RingsOf(r) {
 		for i, a := range ring {
 			b := ring[(i+1)%len(ring)]
 			if !upright {
 				a, b = plane.Point{X: a.Y, Y: a.X}, plane.Point{X: b.Y, Y: b.X}
 			}
 			if (a.X < at) != (b.X < at) {
-				ends = append(ends, round2(a.Y+float64((b.Y-a.Y)*(at-a.X))/(b.X-a.X)))
+				ends = append(ends, drafting.Round2(a.Y+float64((b.Y-a.Y)*(at-a.X))/(b.X-a.X)))
 			}
 		}
 	}
@@ -93,12 +96,12 @@ func longEnough(section plane.Region, from, to float64, upright bool) (low, high
 // plumbs returns how far from the left end of the face the plumb lines of the sheet stand, mm: at whole
 // steps, as far apart as leaves one on the sheet's own part, clear of its ends, of the crosses, and of
 // the mark that the sheet is measured by; and one in each section that has none of those.
-func (l *leaf) plumbs() []float64 {
+func (l *Leaf) plumbs() []float64 {
 	taken := []float64{l.mark.X}
-	for _, i := range slices.Concat(l.Holes, l.beyond) {
-		taken = append(taken, l.work.Map.Holes[i].At.X)
+	for _, i := range slices.Concat(l.Tile.Holes, l.Beyond) {
+		taken = append(taken, l.Work.Map.Holes[i].At.X)
 	}
-	from, to := math.Max(l.Cell.Min.X, l.bounds.Min.X), math.Min(l.Cell.Max.X, l.bounds.Max.X)
+	from, to := math.Max(l.Cell.Min.X, l.Bounds.Min.X), math.Min(l.Cell.Max.X, l.Bounds.Max.X)
 	out := l.steps(from, to, 0, taken)
 	for _, s := range l.sections {
 		if !slices.ContainsFunc(out, func(x float64) bool { return len(chords(s, x, true, leastChord)) > 0 }) {
@@ -114,12 +117,12 @@ func (l *leaf) plumbs() []float64 {
 
 // steps returns places from one to another at whole steps from an origin, the widest steps that leave one
 // clear of the ends and of what is taken; else the one place that is clearest.
-func (l *leaf) steps(from, to, origin float64, taken []float64) []float64 {
+func (l *Leaf) steps(from, to, origin float64, taken []float64) []float64 {
 	const air = 10.0
-	for _, step := range l.plumbSteps() {
+	for _, step := range plumbSteps(l.View) {
 		var out []float64
 		for x := math.Ceil((from+air-origin)/step)*step + origin; x < to-air; x += step {
-			if !slices.ContainsFunc(taken, func(t float64) bool { return math.Abs(t-x) < crossReach+1 }) {
+			if !slices.ContainsFunc(taken, func(t float64) bool { return math.Abs(t-x) < drafting.CrossReach+1 }) {
 				out = append(out, x)
 			}
 		}
@@ -128,8 +131,8 @@ func (l *leaf) steps(from, to, origin float64, taken []float64) []float64 {
 		}
 	}
 	step, most := 10.0, 1.0
-	if l.work.Units.Imperial() {
-		step = inch / 2
+	if l.Work.Units.Imperial() {
+		step = drafting.Inch / 2
 	}
 	var out []float64
 	for x := math.Ceil((from-origin)/step)*step + origin; x < to; x += step {
@@ -137,7 +140,7 @@ func (l *leaf) steps(from, to, origin float64, taken []float64) []float64 {
 		for _, t := range taken {
 			free = math.Min(free, math.Abs(t-x))
 		}
-		if free > most+speck {
+		if free > most+tiling.Speck {
 			out, most = []float64{x}, free
 		}
 	}
@@ -155,29 +158,29 @@ func (f fineLevel) chords() [][2]float64 {
 	if long := chords(f.section, f.y, false, leastChord); len(long) > 0 {
 		return long
 	}
-	return chords(f.section, f.y, false, leastEdge)
+	return chords(f.section, f.y, false, elevation.LeastEdge)
 }
 
 // fineLevels returns a level line for each section of the sheet that no level line of the face crosses where
 // it is seen: the plumb lines place a piece of paper from side to side alone. They count from the line that the
 // black mark counts from: two on one sheet would be mixed up.
-func (l *leaf) fineLevels() []fineLevel {
-	_, upright := l.datum()
+func (l *Leaf) fineLevels() []fineLevel {
+	_, upright := l.Datum()
 	taken := []float64{l.mark.Y}
-	for _, i := range slices.Concat(l.Holes, l.beyond) {
-		taken = append(taken, l.work.Map.Holes[i].At.Y)
+	for _, i := range slices.Concat(l.Tile.Holes, l.Beyond) {
+		taken = append(taken, l.Work.Map.Holes[i].At.Y)
 	}
 	foot := l.ToFace(l.seen().Max).Y
 	var out []fineLevel
 	for _, s := range l.sections {
-		if slices.ContainsFunc(l.view.levels(), func(line levelLine) bool {
-			return line.y > foot+lineAir && line.y < l.Cell.Max.Y-lineAir && len(chords(s, line.y, false, leastChord)) > 0
+		if slices.ContainsFunc(l.View.Levels(), func(line elevation.LevelLine) bool {
+			return line.Y > foot+lineAir && line.Y < l.Cell.Max.Y-lineAir && len(chords(s, line.Y, false, leastChord)) > 0
 		}) {
 			continue
 		}
 		origin, b := 0.0, s.Bounds()
-		if line, found := l.levelAt(l.mark); found && upright {
-			origin = line.y
+		if line, found := l.LevelAt(l.mark); found && upright {
+			origin = line.Y
 		}
 		low, high := longEnough(s, math.Max(b.Min.Y, l.Cell.Min.Y), math.Min(b.Max.Y, l.Cell.Max.Y), false)
 		if at := l.steps(low, high, origin, taken); len(at) > 0 {
@@ -188,14 +191,14 @@ func (l *leaf) fineLevels() []fineLevel {
 }
 
 // fineLine is the look of the fine lines that a sheet is laid out along.
-var fineLine = draw.Stroke{Width: draw.Width018, Colour: soft, Dash: draw.DashDot}
+var fineLine = draw.Stroke{Width: draw.Width018, Colour: drafting.Soft, Dash: draw.DashDot}
 
 // plumb draws the plumb lines, and the fine level lines.
-func (l *leaf) plumb() {
+func (l *Leaf) plumb() {
 	for _, x := range l.upright {
 		at := l.ToPage(plane.Point{X: x}).X
 		l.Group("plumb line")
-		l.line(at, l.Frame.Min.Y, at, l.Frame.Max.Y, fineLine)
+		l.Segment(at, l.Frame.Min.Y, at, l.Frame.Max.Y, fineLine)
 		l.End()
 		l.takeLine(plane.Rect{Min: plane.Point{X: at - 0.3, Y: l.Frame.Min.Y}, Max: plane.Point{X: at + 0.3, Y: l.Frame.Max.Y}})
 	}
@@ -211,9 +214,9 @@ func (l *leaf) plumb() {
 }
 
 // takeLine keeps words off a fine line.
-func (l *leaf) takeLine(box plane.Rect) {
-	l.spots.take(box, worthArrow)
-	l.paper.take(box, worthArrow)
+func (l *Leaf) takeLine(box plane.Rect) {
+	l.spots.Take(box, worthArrow)
+	l.paper.Take(box, worthArrow)
 }
 
 // labelEvery is how far apart the words on a long line stand at most, mm: paper is handled a part at a time,
@@ -222,7 +225,7 @@ const labelEvery = 1000.0
 
 // plumbLabels says beside every plumb line where it stands, in each section that it crosses and again along
 // a long one, and beside every fine level line how high that is.
-func (l *leaf) plumbLabels() {
+func (l *Leaf) plumbLabels() {
 	for _, x := range l.upright {
 		var chord [][2]float64
 		for _, s := range l.sections {
@@ -243,7 +246,7 @@ func (l *leaf) plumbLabels() {
 		for _, c := range f.chords() {
 			a, b := l.ToPage(plane.Point{X: c[0], Y: f.y}), l.ToPage(plane.Point{X: c[1], Y: f.y})
 			l.Group("fine level line")
-			l.alongLevel(l.fineWords(f), plane.Rect{Min: a, Max: b}, style{colour: quiet})
+			l.alongLevel(l.fineWords(f), plane.Rect{Min: a, Max: b}, drafting.Style{Colour: drafting.Quiet})
 			l.End()
 		}
 	}
@@ -251,64 +254,64 @@ func (l *leaf) plumbLabels() {
 
 // plumbWords says where a plumb line stands: from the left end of the face, and where that has room from
 // the right one too, if it is nearer.
-func (l *leaf) plumbWords(x float64) []string {
+func (l *Leaf) plumbWords(x float64) []string {
 	word := "plumb, "
-	if !holemap.Upright(l.face) {
+	if !holemap.Upright(l.View.Face) {
 		word = ""
 	}
-	short := fmt.Sprintf("%s%s from %s", word, l.length(x), l.endName(l.print, "left"))
-	if right := l.bounds.Max.X - x; right > 0 && right < x-l.bounds.Min.X {
-		return []string{fmt.Sprintf("%s, %s from %s", short, l.length(round2(right)), l.endName(l.print, "right")), short}
+	short := fmt.Sprintf("%s%s from %s", word, l.Length(x), EndName(l.View, l.Print, "left"))
+	if right := l.Bounds.Max.X - x; right > 0 && right < x-l.Bounds.Min.X {
+		return []string{fmt.Sprintf("%s, %s from %s", short, l.Length(drafting.Round2(right)), EndName(l.View, l.Print, "right")), short}
 	}
 	return []string{short}
 }
 
 // plumbLabel writes the words of a plumb line beside it, between two heights on the face.
-func (l *leaf) plumbLabel(x, top, bottom float64) {
+func (l *Leaf) plumbLabel(x, top, bottom float64) {
 	at := l.ToPage(plane.Point{X: x}).X
 	from, to := l.ToPage(plane.Point{Y: top}).Y, math.Min(l.ToPage(plane.Point{Y: bottom}).Y, l.visible().Max.Y)
 	for _, text := range l.plumbWords(x) {
-		long := wide(text, bitHeight, false) + 1
+		long := drafting.TextWidth(text, elevation.BitHeight, false) + 1
 		var places []plane.Rect
 		for y := math.Max(from, l.Frame.Min.Y) + 4; y+long < to-2; y += 5 {
 			for _, side := range []float64{-1, 1} {
-				places = append(places, sized(plane.Point{X: at + side*(bitHeight/2+1.1), Y: y + long/2}, bitHeight+0.8, long))
+				places = append(places, drafting.BoxAt(plane.Point{X: at + side*(elevation.BitHeight/2+1.1), Y: y + long/2}, elevation.BitHeight+0.8, long))
 			}
 		}
-		box, cost, found := l.spots.best(places)
+		box, cost, found := l.spots.Best(places)
 		if !found || cost >= worthLabel {
 			continue
 		}
-		l.spots.take(box, worthLabel)
+		l.spots.Take(box, worthLabel)
 		l.Group("plumb line")
-		knockout(l, box)
-		l.say(box.Max.X-0.4, box.Max.Y-0.5, bitHeight, text, 0, style{turn: math.Pi / 2, colour: quiet})
+		drafting.Knockout(l, box)
+		l.Say(box.Max.X-0.4, box.Max.Y-0.5, elevation.BitHeight, text, 0, drafting.Style{Turn: math.Pi / 2, Colour: drafting.Quiet})
 		l.End()
 		return
 	}
 }
 
 // fineWords says how high a fine level line is: from the level line that it is carried over from.
-func (l *leaf) fineWords(f fineLevel) string {
-	line, upright := l.levelAt(l.mark)
+func (l *Leaf) fineWords(f fineLevel) string {
+	line, upright := l.LevelAt(l.mark)
 	if !upright {
-		return l.length(f.y) + " from " + l.footWords()
+		return l.Length(f.y) + " from " + l.FootWords()
 	}
-	if off := round2(f.y - line.y); off < 0 {
-		return fmt.Sprintf("level, %s below the %s", l.length(-off), l.levelName(line))
+	if off := drafting.Round2(f.y - line.Y); off < 0 {
+		return fmt.Sprintf("level, %s below the %s", l.Length(-off), l.LevelName(line))
 	}
-	return fmt.Sprintf("level, %s above the %s", l.length(round2(f.y-line.y)), l.levelName(line))
+	return fmt.Sprintf("level, %s above the %s", l.Length(drafting.Round2(f.y-line.Y)), l.LevelName(line))
 }
 
 // fromRight says how far the measured mark stands from the right end of the face, where that is nearer
 // than the left end; nothing elsewhere.
-func (l *leaf) fromRight() string {
-	right := l.bounds.Max.X - l.mark.X
-	if right < 0 || right >= l.mark.X-l.bounds.Min.X {
+func (l *Leaf) fromRight() string {
+	right := l.Bounds.Max.X - l.mark.X
+	if right < 0 || right >= l.mark.X-l.Bounds.Min.X {
 		return ""
 	}
-	if !l.work.Units.Imperial() {
+	if !l.Work.Units.Imperial() {
 		right = math.Round(2*right) / 2 // what a tape shows
 	}
-	return l.length(right) + " from " + l.endName(l.print, "right")
+	return l.Length(right) + " from " + EndName(l.View, l.Print, "right")
 }

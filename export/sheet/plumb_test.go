@@ -9,8 +9,11 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"wallshoal/export/drafting"
 	"wallshoal/export/draw"
-	"wallshoal/export/sheet"
+	"wallshoal/export/template"
+	"wallshoal/export/tiling"
+	"wallshoal/export/worktest"
 	"wallshoal/wall"
 	"wallshoal/wall/plane"
 )
@@ -18,13 +21,13 @@ import (
 // Every sheet can be hung by itself: it says where its black mark belongs from the left end of the face
 // and from the datum; its plumb lines stand where they say; and the datum is drawn where it crosses.
 func TestSheetsCanBeHungByThemselves(t *testing.T) {
-	s := site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 6000, 2600), Surface: wall.Brick})
-	w := work(t, s, strewn(t, 6000, 2600, 120).Layout.Pieces)
+	s := worktest.Site(wall.Wall{Name: "Wall", Outline: plane.Rectangle(plane.Point{}, 6000, 2600), Surface: wall.Brick})
+	w := worktest.Work(t, s, worktest.Strewn(t, 6000, 2600, 120).Layout.Pieces)
 	stated := regexp.MustCompile(`^plumb, (\d+) mm from the left end(?:, (\d+) mm from the right end)?$`)
-	for _, p := range []sheet.Print{print("A4"), landscape(print("A3")), auto(print("Letter")), {Paper: sheet.Roll(914), Overlap: 12, Margin: 6}} {
-		cut := cutUp(t, w, p)
-		r := recorded(t, func(c draw.Canvas) error { return sheet.HoleMap(c, cut) })
-		black := blackOn(r)
+	for _, p := range []tiling.Print{worktest.Print("A4"), worktest.Landscape(worktest.Print("A3")), worktest.Auto(worktest.Print("Letter")), {Paper: drafting.Roll(914), Overlap: 12, Margin: 6}} {
+		cut := worktest.CutUp(t, w, p)
+		r := worktest.Recorded(t, func(c draw.Canvas) error { return template.HoleMap(c, cut) })
+		black := worktest.BlackOn(r)
 		tiles := cut.Tiles(0)
 		lines, words, all, datum := map[string][]float64{}, map[string][]float64{}, map[string]string{}, map[string]float64{}
 		levels := map[string]int{}
@@ -66,7 +69,7 @@ func TestSheetsCanBeHungByThemselves(t *testing.T) {
 				drawn = append(drawn, tile.ToFace(plane.Point{X: x}).X)
 			}
 			for _, x := range words[tile.Name] {
-				assert.Less(t, apart([]float64{x}, drawn), 1e-6, "%s says %g", tile.Name, x)
+				assert.Less(t, worktest.Apart([]float64{x}, drawn), 1e-6, "%s says %g", tile.Name, x)
 				stood++
 			}
 			assert.NotEmpty(t, drawn, "%s has no plumb line", tile.Name)
@@ -84,7 +87,7 @@ func TestSheetsCanBeHungByThemselves(t *testing.T) {
 				crossed++
 			}
 		}
-		assert.GreaterOrEqual(t, stood, printed(tiles)*3/4, "most sheets have a plumb line")
+		assert.GreaterOrEqual(t, stood, worktest.Printed(tiles)*3/4, "most sheets have a plumb line")
 		assert.Positive(t, crossed)
 	}
 }

@@ -15,7 +15,7 @@ import (
 	"wallshoal/export/hours"
 	"wallshoal/export/making"
 	"wallshoal/export/makinggood"
-	"wallshoal/export/sheet"
+	"wallshoal/export/optionpage"
 	"wallshoal/export/webpage"
 )
 
@@ -39,7 +39,7 @@ func TestDatesOnThePage(t *testing.T) {
 	s = s.Dated(m)
 	require.NotNil(t, s.Dates)
 	var out bytes.Buffer
-	require.NoError(t, webpage.Write(&out, w, s, nil, sheet.SideBySide{}))
+	require.NoError(t, webpage.Write(&out, w, s, nil, optionpage.SideBySide{}))
 	page, err := html.Parse(&out)
 	require.NoError(t, err)
 	cells, strips := map[string]int{}, 0

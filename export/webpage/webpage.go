@@ -13,10 +13,12 @@ import (
 	"wallshoal/export/caution"
 	"wallshoal/export/client"
 	"wallshoal/export/draw"
+	"wallshoal/export/elevation"
 	"wallshoal/export/holemap"
 	"wallshoal/export/number"
+	"wallshoal/export/optionpage"
 	"wallshoal/export/photo"
-	"wallshoal/export/sheet"
+	"wallshoal/export/roompage"
 	"wallshoal/wall/plane"
 )
 
@@ -50,7 +52,7 @@ type page struct {
 
 // options are the options of the plan side by side.
 type options struct {
-	sheet.SideBySide
+	optionpage.SideBySide
 	Figures []figure
 }
 
@@ -62,17 +64,17 @@ type group struct {
 
 // Write writes the page, with the photos of its walls and the options of its plan, and returns the first
 // error: why the work cannot be drawn, or the writer's. The same work gives the same bytes.
-func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View, side sheet.SideBySide) error {
+func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View, side optionpage.SideBySide) error {
 	p := page{Summary: s, Ticked: client.Ticked, Advice: client.Advice, Standing: client.Standing}
 	var err error
-	p.Room, err = draws(s, "The room", "room", "The whole room as somebody sees it who stands there, and from above.", func(c draw.Canvas) error { return sheet.Room(c, w) })
+	p.Room, err = draws(s, "The room", "room", "The whole room as somebody sees it who stands there, and from above.", func(c draw.Canvas) error { return roompage.Draw(c, w) })
 	if err != nil {
 		return err
 	}
 	if len(side.Works) > 0 {
 		p.Options = &options{SideBySide: side}
 		for i, name := range side.Table.Heads[1:] {
-			f, err := draws(s, name, fmt.Sprintf("o%d", i), side.Says[i], func(c draw.Canvas) error { return sheet.OptionPicture(c, side.Works, i) })
+			f, err := draws(s, name, fmt.Sprintf("o%d", i), side.Says[i], func(c draw.Canvas) error { return optionpage.OptionPicture(c, side.Works, i) })
 			if err != nil {
 				return err
 			}
@@ -81,12 +83,12 @@ func Write(out io.Writer, w holemap.Work, s client.Summary, photos []photo.View,
 	}
 	for _, wall := range s.Walls {
 		one := section{Wall: wall}
-		for _, i := range sheet.Elevations(w.Site) {
+		for _, i := range elevation.Faces(w.Site) {
 			if w.Site.Faces[i].Wall != wall.Index {
 				continue
 			}
 			caption := fmt.Sprintf("%s to scale, with dimensions: %s, %s.", wall.Name, number.Count(wall.Pieces, "piece", "pieces"), number.Count(wall.Holes, "hole", "holes"))
-			f, err := draws(s, wall.Name, fmt.Sprintf("f%d", i), caption, func(c draw.Canvas) error { return sheet.Elevation(c, w, i) })
+			f, err := draws(s, wall.Name, fmt.Sprintf("f%d", i), caption, func(c draw.Canvas) error { return elevation.Draw(c, w, i) })
 			if err != nil {
 				return err
 			}

@@ -19,9 +19,9 @@ import (
 	"wallshoal/export/client"
 	"wallshoal/export/holemap"
 	"wallshoal/export/makinggood"
+	"wallshoal/export/optionpage"
 	"wallshoal/export/photo"
 	"wallshoal/export/scope"
-	"wallshoal/export/sheet"
 	"wallshoal/export/webpage"
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -59,7 +59,7 @@ func written(t *testing.T, w holemap.Work, photos ...photo.View) []byte {
 	s, err := client.Of(w, makinggood.Usual())
 	require.NoError(t, err)
 	var out bytes.Buffer
-	require.NoError(t, webpage.Write(&out, w, s, photos, sheet.SideBySide{}))
+	require.NoError(t, webpage.Write(&out, w, s, photos, optionpage.SideBySide{}))
 	return out.Bytes()
 }
 
@@ -208,7 +208,7 @@ func TestTheOptionsStandOnThePage(t *testing.T) {
 	counted, err := scope.Of(w)
 	require.NoError(t, err)
 	counted = counted.Beside([]scope.Option{scope.OptionOf(nasty, nil, w, counted), scope.OptionOf("full", []string{nasty}, w, counted)})
-	side := sheet.Options(counted, []holemap.Work{w, w})
+	side := optionpage.Options(counted, []holemap.Work{w, w})
 	s, err := client.Of(w, makinggood.Usual())
 	require.NoError(t, err)
 	var out bytes.Buffer
@@ -255,7 +255,7 @@ func TestAFullDiskIsSaid(t *testing.T) {
 	w := hall(t)
 	s, err := client.Of(w, makinggood.Usual())
 	require.NoError(t, err)
-	assert.ErrorContains(t, webpage.Write(full{}, w, s, nil, sheet.SideBySide{}), "the disk is full")
+	assert.ErrorContains(t, webpage.Write(full{}, w, s, nil, optionpage.SideBySide{}), "the disk is full")
 }
 
 // A parser of HTML that is not ours finds no fault but that it does not know the elements of HTML 5.

@@ -8,7 +8,7 @@ import (
 
 	"gopkg.in/yaml.v3"
 
-	"wallshoal/export/sheet"
+	"wallshoal/export/drafting"
 	"wallshoal/scatter/mixing"
 	"wallshoal/wall"
 )
@@ -175,7 +175,7 @@ const datumField = "room.datum"
 func (b *board) print() {
 	b.group = "paper"
 	p := b.job.Plan.Print
-	b.add(Knob{ID: "print.paper", Label: "paper", Type: Choice, Values: sheet.PaperNames(), Help: "what the hole map is printed on"}, p.Paper.Name)
+	b.add(Knob{ID: "print.paper", Label: "paper", Type: Choice, Values: drafting.PaperNames(), Help: "what the hole map is printed on"}, p.Paper.Name)
 	way := "portrait"
 	switch {
 	case p.Auto:

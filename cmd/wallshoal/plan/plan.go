@@ -19,7 +19,7 @@ import (
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/making"
 	"wallshoal/export/photo"
-	"wallshoal/export/sheet"
+	"wallshoal/export/tiling"
 	"wallshoal/scatter"
 	"wallshoal/wall"
 	"wallshoal/wall/measure"
@@ -61,7 +61,7 @@ type Plan struct {
 	Photos      []PhotoSection // of its walls
 	Kinds       []scatter.Kind
 	Composition scatter.Composition
-	Print       sheet.Print
+	Print       tiling.Print
 	Install     InstallSection
 	Hours       *HoursSection    // nil where the plan has none
 	Calendar    *CalendarSection // likewise

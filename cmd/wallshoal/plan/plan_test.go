@@ -13,7 +13,8 @@ import (
 
 	"wallshoal/cmd/wallshoal/plan"
 	"wallshoal/cmd/wallshoal/yamlfile"
-	"wallshoal/export/sheet"
+	"wallshoal/export/drafting"
+	"wallshoal/export/tiling"
 	"wallshoal/scatter"
 	"wallshoal/scatter/flow"
 	"wallshoal/scatter/heading"
@@ -89,8 +90,8 @@ func TestDefaults(t *testing.T) {
 	assert.InDelta(t, 80, k.Outline.Bounds().Width(), 0.01, "the length of an ellipse runs the way it heads")
 	assert.Equal(t, 5.0, p.Composition.Gap)
 	assert.Equal(t, 12.0, p.Composition.Headings.Spread)
-	a4, _ := sheet.PaperByName("A4")
-	assert.Equal(t, sheet.Print{Paper: a4, Auto: true, Overlap: 10, Margin: 6}, p.Print)
+	a4, _ := drafting.PaperByName("A4")
+	assert.Equal(t, tiling.Print{Paper: a4, Auto: true, Overlap: 10, Margin: 6}, p.Print)
 
 	p, err = plan.Read("p.yaml", []byte(without(sound, "  flow:", "    - toward")))
 	require.NoError(t, err)
@@ -225,8 +226,8 @@ print:
 		flow.Toward{Point: space.Vec{X: 10, Y: 20, Z: 30}, Strength: 1},
 		flow.Sweep{Angle: heading.Bearing(0).Angle(), Strength: 2},
 	}, p.Composition.Flow)
-	tabloid, _ := sheet.PaperByName("Tabloid")
-	assert.Equal(t, sheet.Print{Paper: tabloid, Landscape: true, Overlap: 12, Margin: 6.35}, p.Print)
+	tabloid, _ := drafting.PaperByName("Tabloid")
+	assert.Equal(t, tiling.Print{Paper: tabloid, Landscape: true, Overlap: 12, Margin: 6.35}, p.Print)
 }
 
 // What the flow runs to stands in the room where the survey has it, round a corner as well.

@@ -2,7 +2,8 @@ package plan
 
 import (
 	"wallshoal/cmd/wallshoal/yamlfile"
-	"wallshoal/export/sheet"
+	"wallshoal/export/drafting"
+	"wallshoal/export/tiling"
 	"wallshoal/wall/measure"
 )
 
@@ -13,7 +14,7 @@ import (
 //	orientation:  portrait, landscape or auto, whichever takes each face fewer sheets; auto if left out
 //	overlap:      how much neighbouring sheets share; 10 mm if left out
 //	margin:       what the printer cannot reach at each edge; 6 mm if left out
-type PrintSection = sheet.Print
+type PrintSection = tiling.Print
 
 const (
 	defaultOverlap     = 10     // mm
@@ -21,8 +22,8 @@ const (
 	maxRoll            = 5000.0 // mm
 )
 
-func (r *reader) print(v yamlfile.Value) sheet.Print {
-	p := sheet.Print{Paper: paperNamed("A4"), Auto: true, Overlap: defaultOverlap, Margin: defaultPrintMargin}
+func (r *reader) print(v yamlfile.Value) tiling.Print {
+	p := tiling.Print{Paper: paperNamed("A4"), Auto: true, Overlap: defaultOverlap, Margin: defaultPrintMargin}
 	if r.units.Imperial() {
 		p.Paper = paperNamed("Letter")
 	}
@@ -41,9 +42,9 @@ func (r *reader) print(v yamlfile.Value) sheet.Print {
 }
 
 // paper reads the name of a paper, or the width of a roll.
-func (r *reader) paper(v yamlfile.Value, usual sheet.Paper) sheet.Paper {
+func (r *reader) paper(v yamlfile.Value, usual drafting.Paper) drafting.Paper {
 	if !v.IsMap() {
-		if name, ok := v.Choice("a paper", sheet.PaperNames()...); ok {
+		if name, ok := v.Choice("a paper", drafting.PaperNames()...); ok {
 			return paperNamed(name)
 		}
 		return usual
@@ -56,12 +57,12 @@ func (r *reader) paper(v yamlfile.Value, usual sheet.Paper) sheet.Paper {
 	if width == 0 {
 		return usual
 	}
-	return sheet.Roll(width)
+	return drafting.Roll(width)
 }
 
 func (r *reader) show(mm float64) string { return measure.Precise(mm, r.units) }
 
-func paperNamed(name string) sheet.Paper {
-	p, _ := sheet.PaperByName(name)
+func paperNamed(name string) drafting.Paper {
+	p, _ := drafting.PaperByName(name)
 	return p
 }

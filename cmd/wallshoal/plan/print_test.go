@@ -9,11 +9,12 @@ import (
 
 	"wallshoal/cmd/wallshoal/plan"
 	"wallshoal/examples"
-	"wallshoal/export/sheet"
+	"wallshoal/export/drafting"
+	"wallshoal/export/tiling"
 )
 
 // printed returns the health centre's print section, which is in cm, with its lines replaced.
-func printed(t *testing.T, section string) (sheet.Print, error) {
+func printed(t *testing.T, section string) (tiling.Print, error) {
 	t.Helper()
 	head, rest, found := strings.Cut(examples.HealthCentre, "\nprint:\n")
 	require.True(t, found)
@@ -23,12 +24,12 @@ func printed(t *testing.T, section string) (sheet.Print, error) {
 }
 
 func TestPapersOfAPlan(t *testing.T) {
-	for section, want := range map[string]sheet.Paper{
+	for section, want := range map[string]drafting.Paper{
 		"  paper: A0":              {Name: "A0", Width: 841, Height: 1189},
 		"  paper: ARCH D":          {Name: "ARCH D", Width: 609.6, Height: 914.4},
-		"  paper: {roll: 91.4}":    sheet.Roll(914),
-		"  paper: {roll: 36 in}":   sheet.Roll(914.4),
-		"  paper: {roll: 1067 mm}": sheet.Roll(1067),
+		"  paper: {roll: 91.4}":    drafting.Roll(914),
+		"  paper: {roll: 36 in}":   drafting.Roll(914.4),
+		"  paper: {roll: 1067 mm}": drafting.Roll(1067),
 	} {
 		p, err := printed(t, section)
 		require.NoError(t, err, section)

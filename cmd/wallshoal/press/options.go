@@ -13,9 +13,10 @@ import (
 	"wallshoal/export/holemap"
 	"wallshoal/export/hours"
 	"wallshoal/export/making"
+	"wallshoal/export/optionpage"
 	"wallshoal/export/scope"
 	"wallshoal/export/scopepage"
-	"wallshoal/export/sheet"
+	"wallshoal/export/tiling"
 	"wallshoal/wall/plane"
 )
 
@@ -81,7 +82,7 @@ func (p *Press) laid(ctx context.Context, j job.Job, i int, today time.Time) (op
 	}
 	pages := 0
 	if h := j.Plan.Hours; h != nil && slices.ContainsFunc(h.Operations, func(o making.Operation) bool { return o.Per == hours.Sheet }) {
-		cut, err := sheet.CutOf(w, p.Print) // which nothing else of an option is told from
+		cut, err := tiling.CutOf(w, p.Print) // which nothing else of an option is told from
 		if err != nil {
 			return option{}, err
 		}
@@ -113,19 +114,19 @@ func (p *Press) beside(s scope.Scope) scope.Scope {
 
 // Options returns the options side by side as pages show them, with the figures that are for the client
 // where that is asked; empty where the plan has none.
-func (p *Press) Options(forClient bool) (sheet.SideBySide, error) {
+func (p *Press) Options(forClient bool) (optionpage.SideBySide, error) {
 	if len(p.options) == 0 {
-		return sheet.SideBySide{}, nil
+		return optionpage.SideBySide{}, nil
 	}
 	s, err := p.Scoped()
 	if err != nil {
-		return sheet.SideBySide{}, err
+		return optionpage.SideBySide{}, err
 	}
 	var works []holemap.Work
 	for _, o := range p.options {
 		works = append(works, o.work)
 	}
-	side := sheet.Options(s, works)
+	side := optionpage.Options(s, works)
 	if forClient {
 		side = side.ForClient(s)
 	}
@@ -165,7 +166,7 @@ func (p *Press) OptionFiles() []folder.File {
 	}
 	for i, o := range p.options {
 		list = append(list, folder.File{Name: o.Picture, Write: p.SVG(o.Name, func(c draw.Canvas, _ holemap.Work) error {
-			return sheet.OptionPicture(c, works, i)
+			return optionpage.OptionPicture(c, works, i)
 		})})
 	}
 	return list

@@ -10,16 +10,21 @@ import (
 	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/export/client"
+	"wallshoal/export/clientpage"
 	"wallshoal/export/draw"
+	"wallshoal/export/elevation"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
 	"wallshoal/export/making"
 	"wallshoal/export/makinggood"
+	"wallshoal/export/orderpage"
 	"wallshoal/export/photo"
+	"wallshoal/export/roompage"
 	"wallshoal/export/scope"
-	"wallshoal/export/sheet"
 	"wallshoal/export/stand"
 	"wallshoal/export/table"
+	"wallshoal/export/template"
+	"wallshoal/export/tiling"
 	"wallshoal/export/webpage"
 	"wallshoal/scatter"
 )
@@ -28,7 +33,7 @@ import (
 // could not be drawn as it was asked.
 type Press struct {
 	Work     holemap.Work
-	Print    sheet.Print
+	Print    tiling.Print
 	Made     making.Making  // what making it takes
 	Pages    map[string]int // drawn, by subject
 	Warnings []string
@@ -39,7 +44,7 @@ type Press struct {
 	stamp  time.Time         // when all this was said
 	photos []photo.View
 	meter  Meter
-	cut    sheet.Cut
+	cut    tiling.Cut
 
 	options []option // of the plan, once they are laid
 }
@@ -70,13 +75,13 @@ const (
 )
 
 // Of returns a press for single drawings of a work.
-func Of(w holemap.Work, print sheet.Print, m Meter) *Press {
+func Of(w holemap.Work, print tiling.Print, m Meter) *Press {
 	return &Press{Work: w, Print: print, meter: m, Pages: map[string]int{}}
 }
 
 // New returns a press for all files of a work that j laid, as it is cut. Today is when the work could begin
 // where the plan does not say.
-func New(ctx context.Context, j job.Job, cut sheet.Cut, today time.Time, m Meter) (*Press, error) {
+func New(ctx context.Context, j job.Job, cut tiling.Cut, today time.Time, m Meter) (*Press, error) {
 	w := cut.Work()
 	p := Of(w, cut.Print(), m)
 	p.cut, p.photos, p.asked, p.stamp = cut, j.Plan.Photos, j.Plan.Composition, w.Date
@@ -120,24 +125,24 @@ func (p *Press) Files(ctx context.Context) []folder.File {
 		folder.File{Name: HoleMapFile, Write: p.HoleMap(ctx, p.cut)},
 		folder.File{Name: "order.pdf", Write: p.Order(ctx, p.cut, p.stands)},
 	)
-	for n, i := range sheet.Elevations(p.Work.Site) {
+	for n, i := range elevation.Faces(p.Work.Site) {
 		name := p.nameOf(i)
 		list = append(list, folder.File{
 			Name:  fmt.Sprintf("elevation-%02d-%s.svg", n+1, folder.Slug(name)),
-			Write: p.SVG(name, func(c draw.Canvas, w holemap.Work) error { return sheet.Elevation(c, w, i) }),
+			Write: p.SVG(name, func(c draw.Canvas, w holemap.Work) error { return elevation.Draw(c, w, i) }),
 		})
 	}
 	for n, v := range p.photos {
 		name := p.Work.Site.Room.Walls[v.Wall].Name
 		list = append(list, folder.File{
 			Name: fmt.Sprintf("photo-%02d-%s.pdf", n+1, folder.Slug(name)),
-			Write: p.PDF(ctx, "photo of "+name, func(c draw.Canvas, w holemap.Work, _ sheet.Print) error {
+			Write: p.PDF(ctx, "photo of "+name, func(c draw.Canvas, w holemap.Work, _ tiling.Print) error {
 				return photo.Page(c, w, v, p.photoPage(v))
 			}),
 		})
 	}
 	list = append(list,
-		folder.File{Name: "room.svg", Write: p.SVG("the room", sheet.Room)},
+		folder.File{Name: "room.svg", Write: p.SVG("the room", roompage.Draw)},
 		folder.File{Name: "holes.csv", Write: p.table(table.WriteHoles)},
 		folder.File{Name: "pieces.csv", Write: p.table(func(w io.Writer, work holemap.Work) error {
 			return table.WritePieces(w, work, stand.Of(p.stands))
@@ -164,12 +169,12 @@ func (p *Press) page() draw.Size {
 }
 
 // client draws the pages for the client.
-func (p *Press) client(c draw.Canvas, w holemap.Work, print sheet.Print) error {
+func (p *Press) client(c draw.Canvas, w holemap.Work, print tiling.Print) error {
 	options, err := p.Options(true)
 	if err != nil {
 		return err
 	}
-	return sheet.ClientWith(c, w, sheet.More{Options: options, Photos: p.photos, Made: p.Made}, print)
+	return clientpage.DrawWith(c, w, clientpage.More{Options: options, Photos: p.photos, Made: p.Made}, print)
 }
 
 // clientPages returns the pages for the client as files of their own. Their number shows only once they are
@@ -215,7 +220,7 @@ func (p *Press) about(subject string) draw.About {
 }
 
 // PDF returns how to write a PDF of what sheets draws; subject is what it is about.
-func (p *Press) PDF(ctx context.Context, subject string, sheets func(draw.Canvas, holemap.Work, sheet.Print) error) func(io.Writer) error {
+func (p *Press) PDF(ctx context.Context, subject string, sheets func(draw.Canvas, holemap.Work, tiling.Print) error) func(io.Writer) error {
 	return func(out io.Writer) error {
 		p.meter.Begin("pages of the " + subject + " drawn")
 		defer p.meter.Clear()
@@ -235,13 +240,13 @@ func (p *Press) PDF(ctx context.Context, subject string, sheets func(draw.Canvas
 }
 
 // HoleMap returns how to write the hole map of a cut of the work.
-func (p *Press) HoleMap(ctx context.Context, cut sheet.Cut) func(io.Writer) error {
-	return p.PDF(ctx, HoleMap, func(c draw.Canvas, _ holemap.Work, _ sheet.Print) error { return sheet.HoleMap(c, cut) })
+func (p *Press) HoleMap(ctx context.Context, cut tiling.Cut) func(io.Writer) error {
+	return p.PDF(ctx, HoleMap, func(c draw.Canvas, _ holemap.Work, _ tiling.Print) error { return template.HoleMap(c, cut) })
 }
 
 // Order returns how to write the order of work that goes with the hole map of a cut.
-func (p *Press) Order(ctx context.Context, cut sheet.Cut, stands []stand.Stand) func(io.Writer) error {
-	return p.PDF(ctx, "order of work", func(c draw.Canvas, _ holemap.Work, _ sheet.Print) error { return sheet.Order(c, cut, stands) })
+func (p *Press) Order(ctx context.Context, cut tiling.Cut, stands []stand.Stand) func(io.Writer) error {
+	return p.PDF(ctx, "order of work", func(c draw.Canvas, _ holemap.Work, _ tiling.Print) error { return orderpage.Draw(c, cut, stands) })
 }
 
 // A paged canvas shows how many pages it has.

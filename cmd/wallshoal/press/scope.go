@@ -4,12 +4,13 @@ import (
 	"context"
 	"io"
 
+	"wallshoal/export/drafting"
 	"wallshoal/export/draw"
 	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
 	"wallshoal/export/scope"
 	"wallshoal/export/scopepage"
-	"wallshoal/export/sheet"
+	"wallshoal/export/tiling"
 )
 
 // Scoped counts the work.
@@ -35,12 +36,12 @@ func (p *Press) ScopeFiles(ctx context.Context) []folder.File {
 	return []folder.File{
 		{Name: "scope.json", Write: write(scope.WriteJSON)},
 		{Name: "scope.md", Write: write(func(out io.Writer, s scope.Scope) error { return scope.WriteMarkdown(out, p.Work, s) })},
-		{Name: "scope.pdf", Write: p.PDF(ctx, "scope", func(c draw.Canvas, w holemap.Work, print sheet.Print) error {
+		{Name: "scope.pdf", Write: p.PDF(ctx, "scope", func(c draw.Canvas, w holemap.Work, print tiling.Print) error {
 			s, err := p.Scoped()
 			if err != nil {
 				return err
 			}
-			size := sheet.ReadingSize(print.Paper)
+			size := drafting.ReadingSize(print.Paper)
 			options, err := p.inserts(size)
 			if err != nil {
 				return err

@@ -17,6 +17,7 @@ import (
 	"wallshoal/export/holemap"
 	"wallshoal/export/hours"
 	"wallshoal/export/making"
+	"wallshoal/export/orderpage"
 	"wallshoal/export/sheet"
 	"wallshoal/export/stand"
 	"wallshoal/scatter"
@@ -212,7 +213,7 @@ func orderOf(shown *easel.Shown) (*standsState, error) {
 				if err != nil {
 					return nil, err
 				}
-				hole.Cautions = st.warn(sheet.Cautions(work, h))
+				hole.Cautions = st.warn(orderpage.Cautions(work, h))
 				ps.Holes = append(ps.Holes, hole)
 			}
 			one.Pieces = append(one.Pieces, ps)

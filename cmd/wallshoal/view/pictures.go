@@ -11,14 +11,15 @@ import (
 
 	"wallshoal/cmd/wallshoal/easel"
 	"wallshoal/export/draw"
-	"wallshoal/export/sheet"
+	"wallshoal/export/screen"
 	"wallshoal/export/stand"
+	"wallshoal/export/tiling"
 )
 
 // A drawn is a revision with what was drawn and counted of it so far.
 type drawn struct {
 	shown *easel.Shown
-	cut   func() (sheet.Cut, error) // into the sheets of the hole map, by the first who asks
+	cut   func() (tiling.Cut, error) // into the sheets of the hole map, by the first who asks
 
 	lock     sync.Mutex
 	pictures map[string]*picture
@@ -45,7 +46,7 @@ func (s *server) keep(shown *easel.Shown) *drawn {
 		return d
 	}
 	d := &drawn{shown: shown, pictures: map[string]*picture{}}
-	d.cut = sync.OnceValues(func() (sheet.Cut, error) { return sheet.CutOf(shown.Work, shown.Job.Plan.Print) })
+	d.cut = sync.OnceValues(func() (tiling.Cut, error) { return tiling.CutOf(shown.Work, shown.Job.Plan.Print) })
 	s.drawn[shown.Revision] = d
 	s.newest = append(s.newest, shown.Revision)
 	if len(s.newest) > kept {
@@ -103,12 +104,12 @@ func (s *server) send(w http.ResponseWriter, d *drawn, name string, draws func(d
 }
 
 // look returns the look that a request asks for, and answers where there is none such.
-func look(w http.ResponseWriter, r *http.Request) (sheet.Look, bool) {
-	as := sheet.Look(r.URL.Query().Get("look"))
+func look(w http.ResponseWriter, r *http.Request) (screen.Look, bool) {
+	as := screen.Look(r.URL.Query().Get("look"))
 	if as == "" {
-		as = sheet.LookClient
+		as = screen.LookClient
 	}
-	if !slices.Contains(sheet.Looks(), as) {
+	if !slices.Contains(screen.Looks(), as) {
 		refuse(w, http.StatusBadRequest, fmt.Sprintf("%q is no look", string(as)), "ask for client or holes")
 		return "", false
 	}
@@ -121,7 +122,7 @@ func (s *server) roomPicture(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if d, ok := s.revision(w, r.PathValue("revision")); ok {
-		s.send(w, d, fmt.Sprint("room ", as), func(c draw.Canvas) error { return sheet.ScreenRoom(c, d.shown.Work, as) })
+		s.send(w, d, fmt.Sprint("room ", as), func(c draw.Canvas) error { return screen.Room(c, d.shown.Work, as) })
 	}
 }
 
@@ -149,14 +150,14 @@ func (s *server) facePicture(w http.ResponseWriter, r *http.Request) {
 		name = ""
 	}
 	if d, face, ok := s.faceOf(w, r, name); ok {
-		s.send(w, d, fmt.Sprint("face ", face, as), func(c draw.Canvas) error { return sheet.ScreenFace(c, d.shown.Work, face, as) })
+		s.send(w, d, fmt.Sprint("face ", face, as), func(c draw.Canvas) error { return screen.Face(c, d.shown.Work, face, as) })
 	}
 }
 
 func (s *server) layerPicture(w http.ResponseWriter, r *http.Request) {
 	name, _ := strings.CutSuffix(r.PathValue("layer"), ".svg")
-	layer := sheet.Layer(name)
-	if !slices.Contains(sheet.Layers(), layer) {
+	layer := screen.Layer(name)
+	if !slices.Contains(screen.Layers(), layer) {
 		refuse(w, http.StatusNotFound, "there is no such layer", "")
 		return
 	}
@@ -167,17 +168,17 @@ func (s *server) layerPicture(w http.ResponseWriter, r *http.Request) {
 	drawing := context.WithoutCancel(r.Context()) // others may wait for the same picture
 	s.send(w, d, fmt.Sprint("face ", face, name), func(c draw.Canvas) error {
 		j := d.shown.Job
-		with := sheet.ScreenWith{Composition: j.Plan.Composition}
+		with := screen.With{Composition: j.Plan.Composition}
 		var err error
 		switch layer {
-		case sheet.LayerStands:
+		case screen.LayerStands:
 			with.Stands, err = stand.Plan(d.shown.Work, j.Plan.Install.Reach)
-		case sheet.LayerTiles, sheet.LayerSeams:
+		case screen.LayerTiles, screen.LayerSeams:
 			with.Cut, err = d.cut()
 		}
 		if err != nil {
 			return err
 		}
-		return sheet.ScreenLayer(drawing, c, d.shown.Work, face, layer, with)
+		return screen.DrawLayer(drawing, c, d.shown.Work, face, layer, with)
 	})
 }

@@ -6,7 +6,7 @@ import (
 	"wallshoal/cmd/wallshoal/easel"
 	"wallshoal/cmd/wallshoal/knob"
 	"wallshoal/export/holemap"
-	"wallshoal/export/sheet"
+	"wallshoal/export/screen"
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
 	"wallshoal/wall"
@@ -113,7 +113,7 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 		Faces: []faceState{}, Kinds: []kindState{}, Pieces: []pieceHung{}, Flaws: flawsOf(shown.Flaws), Knobs: []knobState{}, Options: []string{},
 	}
 	for i, f := range w.Site.Faces {
-		frame := sheet.ScreenFrame(w, i)
+		frame := screen.Frame(w, i)
 		st.Faces = append(st.Faces, faceState{
 			Index: i, Title: w.Site.Title(i), Wall: w.Site.Room.Walls[f.Wall].Name, Face: f.Name, Used: f.Used,
 			Ceiling: w.Site.Room.Walls[f.Wall].Ceiling, Upright: holemap.Upright(f), Frame: [4]float64{frame.Min.X, frame.Min.Y, frame.Max.X, frame.Max.Y}, Outline: outline(f),
