@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"syscall"
 	"time"
 
@@ -32,6 +33,9 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 func runUntil(ctx context.Context, args []string, in io.Reader, out, errs io.Writer) int {
 	d := desk{in: in, out: visible{out}, errs: visible{errs}, meter: newMeter(errs), now: time.Now}
 	root := commands(d)
+	if len(args) > 0 && args[0] == "help" {
+		args = append(slices.Clone(args[1:]), "--help")
+	}
 	root.SetArgs(args)
 	root.SetIn(d.in)
 	root.SetOut(d.out)

@@ -83,6 +83,14 @@ func TestTicksThatComeLate(t *testing.T) {
 	now := v.server.o.Now()
 	assert.Equal(t, now.Add(-90*time.Second), record.Up[0].At)
 	assert.InDelta(t, 30, record.Stands[0].Minutes(), 1e-9)
+	// Somebody forgot to end the stand: what it took counts in place of what was timed.
+	r := v.post("/api/progress", fmt.Sprintf(`{"do":"correct","stand":%d,"minutes":12.5}`, stand))
+	require.Equal(t, http.StatusOK, r.status, r.body)
+	assert.InDelta(t, 12.5, decoded[standsState](t, r.body).Stands[0].Minutes, 1e-9)
+	for _, minutes := range []string{"0", "-1", "10001"} {
+		r := v.post("/api/progress", fmt.Sprintf(`{"do":"correct","stand":%d,"minutes":%s}`, stand, minutes))
+		assert.Equal(t, http.StatusUnprocessableEntity, r.status, r.body)
+	}
 	for ago, want := range map[float64]time.Duration{-5: 0, 0: 0, 60: time.Minute, 1e300: latest} {
 		assert.Equal(t, want, late(ago), ago)
 	}

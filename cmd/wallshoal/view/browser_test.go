@@ -373,6 +373,14 @@ func TestInstallingInABrowser(t *testing.T) {
 	require.Eventually(t, func() bool { return hanging() == 1 }, 20*time.Second, 30*time.Millisecond)
 	p.run(chromedp.Reload())
 	p.until(`document.querySelectorAll('input[type=checkbox]:checked').length === 1`)
+	assert.True(t, js[bool](p, `document.getElementById('correct').hidden`), "there is no time to correct yet")
+	p.does(`document.getElementById('begin').click()`)
+	p.until(`!document.getElementById('end').hidden`)
+	p.does(`document.getElementById('end').click()`)
+	p.until(`!document.getElementById('correct').hidden`)
+	p.does(`document.getElementById('took').value = '42'`)
+	p.does(`document.querySelector('#correct button').click()`)
+	p.until(`document.getElementById('minutes').textContent.includes('42 min')`)
 	p.clean()
 }
 

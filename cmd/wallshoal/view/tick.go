@@ -13,13 +13,23 @@ import (
 	"wallshoal/export/stand"
 )
 
+// A deed is what was done at the wall: pieces that went up or came down, or work at a stand that was begun, paused, ended, or took
+// other minutes than were timed.
+type deed struct {
+	Do      string  `json:"do"`
+	Pieces  []int   `json:"pieces"`
+	Stand   int     `json:"stand"`
+	Hands   int     `json:"hands"`   // of those who begin; one if there is none
+	Minutes float64 `json:"minutes"` // of all hands together, for what is corrected
+}
+
+// mostMinutes is the longest that a stand can have taken: a week of one who never sleeps.
+const mostMinutes = 10_000
+
 // progress keeps that pieces went up or came down, or that somebody began or ended at a stand.
 func (s *server) progress(w http.ResponseWriter, r *http.Request) {
 	var asked struct {
-		Do     string `json:"do"`
-		Pieces []int  `json:"pieces"`
-		Stand  int    `json:"stand"`
-		Hands  int    `json:"hands"`
+		deed
 		// What a phone kept while nobody answered comes late, and may be of another layout than the one shown now.
 		Layout string  `json:"layout"` // its fingerprint; the one shown now if empty
 		Ago    float64 `json:"ago"`    // how long since it was done, in seconds
@@ -39,7 +49,7 @@ func (s *server) progress(w http.ResponseWriter, r *http.Request) {
 		})
 		return
 	}
-	if err := s.kept(s.o.Now().Add(-late(asked.Ago)), shown, log, asked.Do, asked.Pieces, asked.Stand, max(asked.Hands, 1)); err != nil {
+	if err := s.kept(s.o.Now().Add(-late(asked.Ago)), shown, log, asked.deed); err != nil {
 		if asked.Do == "up" || asked.Do == "down" {
 			unkept(w, err)
 		} else {
@@ -76,38 +86,42 @@ func late(ago float64) time.Duration {
 }
 
 // kept keeps something that was done at a time.
-func (s *server) kept(now time.Time, shown *easel.Shown, log *progress.Log, do string, ids []int, number, hands int) error {
+func (s *server) kept(now time.Time, shown *easel.Shown, log *progress.Log, d deed) error {
 	print := shown.Work.Map.Fingerprint
-	switch do {
+	switch d.Do {
 	case "up", "down":
 		all := progress.Pieces(shown.Work)
 		var pieces []progress.Piece
-		for _, id := range ids {
+		for _, id := range d.Pieces {
 			i := slices.IndexFunc(all, func(p progress.Piece) bool { return p.Number == id })
 			if i < 0 {
 				return fmt.Errorf("%w %d", errNothing, id)
 			}
 			pieces = append(pieces, all[i])
 		}
-		if do == "up" {
+		if d.Do == "up" {
 			return log.Up(now, print, pieces...)
 		}
 		return log.Down(now, print, pieces...)
-	case "begin", "pause", "end":
+	case "begin", "pause", "end", "correct":
 		planned, err := stand.Plan(shown.Work, shown.Job.Plan.Install.Reach)
 		if err != nil {
 			return err
 		}
-		i := slices.IndexFunc(planned, func(p stand.Stand) bool { return p.Number == number })
+		i := slices.IndexFunc(planned, func(p stand.Stand) bool { return p.Number == d.Stand })
 		switch {
 		case i < 0:
-			return fmt.Errorf("there is no stand %d", number)
-		case do == "begin":
-			return log.Begin(now, print, number, hands)
-		case do == "pause":
-			return log.Pause(now, print, number)
+			return fmt.Errorf("there is no stand %d", d.Stand)
+		case d.Do == "begin":
+			return log.Begin(now, print, d.Stand, max(d.Hands, 1))
+		case d.Do == "pause":
+			return log.Pause(now, print, d.Stand)
+		case d.Do == "end":
+			return log.End(now, print, d.Stand, len(planned[i].Pieces), planned[i].Holes)
+		case !(d.Minutes > 0 && d.Minutes <= mostMinutes):
+			return fmt.Errorf("a stand takes more than 0 and at most %d minutes, not %g", mostMinutes, d.Minutes)
 		}
-		return log.End(now, print, number, len(planned[i].Pieces), planned[i].Holes)
+		return log.Correct(now, print, d.Stand, d.Minutes)
 	}
-	return fmt.Errorf("%q is nothing that is kept", do)
+	return fmt.Errorf("%q is nothing that is kept", d.Do)
 }

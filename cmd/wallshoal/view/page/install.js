@@ -146,6 +146,7 @@ function showStand(stand, list, i) {
   the('begin').textContent = stand.minutes > 0 ? 'Go on at this stand' : 'Begin this stand';
   the('pause').hidden = the('end').hidden = !stand.begun;
   the('hands').parentElement.hidden = Boolean(stand.begun) || stand.done;
+  the('correct').hidden = !stand.done && stand.minutes === 0;
   const spent = stand.minutes > 0 && stand.minutes < 1 ? 'less than a minute' : `${Math.round(stand.minutes)} min`;
   const begun = stand.begun && `begun ${new Date(stand.begun).toLocaleTimeString([], { hour: '2-digit', minute: '2-digit' })}`;
   the('minutes').textContent = stand.done ? `ended, ${spent}` : begun ? `${begun}${stand.minutes > 0 ? `, ${spent} before` : ''}` : stand.minutes > 0 ? `${spent} so far` : '';
@@ -232,6 +233,14 @@ the('up').addEventListener('click', () => {
   // Whoever has read on to the cautions sees the next measurements from their beginning.
   if (the('next').getBoundingClientRect().top < 0) the('next').scrollIntoView({ block: 'start' });
 });
+the('correct').addEventListener('submit', (/** @type {Event} */ e) => {
+  e.preventDefault();
+  const minutes = Number(the('took').value);
+  if (!(minutes > 0)) return;
+  send({ do: 'correct', stand: number, minutes });
+  say(`Stand ${number} took ${minutes} min.`);
+  the('took').value = '';
+});
 for (const what of ['begin', 'pause', 'end']) {
   the(what).addEventListener('click', () => send({ do: what, stand: number, hands: hands() }));
 }
@@ -274,7 +283,7 @@ outbox.addEventListener('found', () => { the('lost').hidden = true; });
 function listen() {
   const events = new EventSource('/api/events');
   for (const name of ['progress', 'state']) events.addEventListener(name, () => refresh());
-  events.addEventListener('open', () => { if (outbox.lost) refresh(); });
+  events.addEventListener('open', () => refresh()); // what changed before anybody listened
   events.addEventListener('error', () => {
     refresh(); // and so finds out why
     if (events.readyState === EventSource.CLOSED) setTimeout(listen, 3000);

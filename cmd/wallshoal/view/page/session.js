@@ -103,9 +103,8 @@ export class Session extends EventTarget {
   /** Listens for what others change. The browser connects again by itself. */
   listen() {
     const events = new EventSource('/api/events');
-    events.addEventListener('open', () => {
-      if (this.lost) this.refresh();
-    });
+    // What changed before anybody listened is asked for once somebody does.
+    events.addEventListener('open', () => (this.lost ? this.refresh() : this.refreshSoon()));
     for (const name of ['state', 'outside', 'faults']) events.addEventListener(name, () => this.refreshSoon());
     events.addEventListener('progress', () => this.dispatchEvent(new Event('progress')));
     events.addEventListener('error', () => {
