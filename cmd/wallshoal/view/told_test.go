@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
@@ -26,7 +25,8 @@ func (p *tab) begun(change string) {
 	p.run(chromedp.Navigate(p.url + "/"))
 	p.face("One")
 	p.until(`document.querySelector('.locks g')`)
-	p.until(`document.getElementById('figures').textContent.includes('cautions')`) // which can make the stage smaller
+	p.until(`document.getElementById('figures').textContent.includes('cautions')`)
+	p.settled()
 }
 
 // hold presses the mouse and drags it without letting go.
@@ -106,7 +106,8 @@ func TestCautionsWhileDragging(t *testing.T) {
 				old = append(old, strings.TrimSuffix(line, "new"))
 			}
 			assert.Equal(t, old, js[[]string](p, panelList), "as before the drop, and new no more")
-			p.run(chromedp.Sleep(600 * time.Millisecond)) // longer than the pause before something is read out
+			p.does(`window.paused = false; setTimeout(() => { window.paused = true }, 450)`) // longer than the pause before something is read out
+			p.until(`window.paused`)
 			assert.Zero(t, js[int](p, `window.spoken`), "read out once and not at every pixel")
 			p.does(`document.querySelector('#picked-cautions summary').click()`)
 			assert.Contains(t, js[string](p, `document.querySelector('#picked-cautions details[open] p').textContent`), "not clearance")
