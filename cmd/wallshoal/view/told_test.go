@@ -54,11 +54,11 @@ func (p *tab) sight(at point) (x, y float64) {
 	return (at[0] - a[0]) / (b[0] - a[0]) * 100, (at[1] - a[1]) / (b[1] - a[1]) * 100
 }
 
-// apart fails where the words beside the ghost cover it, or leave the stage.
+// apart fails where the words beside the ghost come to rest over it, or outside the stage.
 func (p *tab) apart() {
 	p.t.Helper()
-	assert.True(p.t, js[bool](p, `(() => { const r = e => document.querySelector(e).getBoundingClientRect(), w = r('.told'), g = r('.ghost > path'), s = r('#stage');
-		return (w.right <= g.left || g.right <= w.left || w.bottom <= g.top || g.bottom <= w.top) && w.left >= s.left && w.right <= s.right && w.top >= s.top && w.bottom <= s.bottom })()`))
+	p.until(`(() => { const r = e => document.querySelector(e).getBoundingClientRect(), w = r('.told'), g = r('.ghost > path'), s = r('#stage');
+		return (w.right <= g.left || g.right <= w.left || w.bottom <= g.top || g.bottom <= w.top) && w.left >= s.left && w.right <= s.right && w.top >= s.top && w.bottom <= s.bottom })()`)
 }
 
 const (
