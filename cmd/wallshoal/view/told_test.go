@@ -75,7 +75,7 @@ func TestCautionsWhileDragging(t *testing.T) {
 			p.run(chromedp.EmulateViewport(wide, 844))
 			p.begun(`{"do":"place","id":4,"face":0,"at":[1400,2150],"heading":0}`)
 			x, y := p.middle(4)
-			tx, ty := p.sight(point{60, 1300})
+			tx, ty := p.sight(point{60, 900}) // with room for the words above it on a telephone, whose figures take three lines
 			p.hold(x, y, tx-x, ty-y)
 			p.until(panelList + `.some(l => l.includes('near an edge'))`) // which is so at the end of the way alone
 			p.until(`document.querySelectorAll('.told li.more').length === 1`)
