@@ -257,12 +257,12 @@ func TestPiecesOverlapByNoMoreThanTheyMay(t *testing.T) {
 
 func TestMorePiecesFitWhereTheyMayOverlap(t *testing.T) {
 	site, err := wall.Survey(wall.Room{Walls: []wall.Wall{{
-		Name: "panel", Surface: wall.Plaster, Outline: plane.Rectangle(plane.Point{}, 800, 600),
+		Name: "panel", Surface: wall.Plaster, Outline: plane.Rectangle(plane.Point{}, 500, 400),
 	}}})
 	require.NoError(t, err)
 	var fit []float64
 	for _, share := range []float64{0, 0.1, 0.3} {
-		comp := composition(600)
+		comp := composition(300)
 		comp.Spacing, comp.Gap, comp.Overlap = 10, 0, share
 		_, err := scatter.Lay(context.Background(), site, kinds(), comp, 1, nil)
 		var short *scatter.ShortfallError

@@ -98,8 +98,18 @@ func nudging(t *testing.T, plan string) nudged {
 	return nudged{t, filepath.Join(filepath.Dir(dir), "plan.yaml"), dir}
 }
 
+// withoutOptions returns a plan without its options, which take as long to lay as the work itself.
+func withoutOptions(t *testing.T, plan string) string {
+	t.Helper()
+	before, options, found := strings.Cut(plan, "\noptions:")
+	require.True(t, found)
+	_, after, found := strings.Cut(options, "\n\n")
+	require.True(t, found)
+	return before + "\n" + after
+}
+
 func TestAPieceOnAWindowIsRefused(t *testing.T) {
-	n := nudging(t, examples.Ferry)
+	n := nudging(t, withoutOptions(t, examples.Ferry))
 	one, two := n.onWall("Long wall")
 	first, second := n.move(one, 5050, 1500), n.move(two, 2120, 300)
 	before := contents(t, n.dir)
@@ -114,7 +124,7 @@ func TestAPieceOnAWindowIsRefused(t *testing.T) {
 
 func TestAHoleInACableIsRefused(t *testing.T) {
 	const cable = "        - kind: cable\n          name: feed to the lamp\n          path: [[1000, 2300], [1000, 1400]]\n          width: 20\n"
-	n := nudging(t, strings.Replace(examples.Ferry, "        - kind: fixture\n          name: bench\n", cable+"        - kind: fixture\n          name: bench\n", 1))
+	n := nudging(t, strings.Replace(withoutOptions(t, examples.Ferry), "        - kind: fixture\n          name: bench\n", cable+"        - kind: fixture\n          name: bench\n", 1))
 	id, _ := n.onWall("Long wall")
 	line := n.move(id, 1000, 2000)
 	status, said := n.pack()

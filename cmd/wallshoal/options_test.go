@@ -76,7 +76,7 @@ func TestAnOptionIsAPlanOfItsOwn(t *testing.T) {
 // The figures of the options are the same wherever they are shown, and those of the plan as it is written
 // are the figures of the work.
 func TestFiguresOfOptionsAgreeEverywhere(t *testing.T) {
-	dir := packed(t, examples.Ferry)
+	dir := demonstrated(t)
 	read := func(name string) string {
 		data, err := os.ReadFile(filepath.Join(dir, name))
 		require.NoError(t, err)

@@ -160,10 +160,11 @@ func TestTheDemoIsTheSameEachTime(t *testing.T) {
 	assert.Equal(t, said, wallshoal(t, "demo"), "over the first")
 	assert.Equal(t, first, contents(t, demoDir))
 
-	if os.Getenv("CI") == "true" { // elsewhere by pack alone, below
-		wallshoal(t, "demo", "elsewhere")
-		assert.Equal(t, first, contents(t, "elsewhere"), "in another folder")
+	if os.Getenv("CI") != "true" {
+		return
 	}
+	wallshoal(t, "demo", "elsewhere")
+	assert.Equal(t, first, contents(t, "elsewhere"), "in another folder")
 
 	wallshoal(t, "pack", filepath.Join(demoDir, demoPlan), "-o", "packed")
 	assert.Equal(t, contents(t, filepath.Join(demoDir, demoPack)), contents(t, "packed"), "pack writes what demo does")

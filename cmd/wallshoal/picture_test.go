@@ -7,8 +7,6 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
-
-	"wallshoal/examples"
 )
 
 var update = flag.Bool("update", false, "draw the README's picture again")
@@ -16,7 +14,7 @@ var update = flag.Bool("update", false, "draw the README's picture again")
 // TestTheReadmesPicture holds the picture in the README to what the demonstration draws today.
 func TestTheReadmesPicture(t *testing.T) {
 	const picture = "../../examples/ferry-terminal.svg"
-	drawn, err := os.ReadFile(filepath.Join(packed(t, examples.Ferry), "room.svg"))
+	drawn, err := os.ReadFile(filepath.Join(demonstrated(t), "room.svg"))
 	require.NoError(t, err)
 	if *update {
 		require.NoError(t, os.WriteFile(picture, drawn, 0o666))

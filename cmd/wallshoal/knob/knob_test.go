@@ -39,7 +39,7 @@ func TestEveryKnobTurns(t *testing.T) {
 			knobs := Of(j, []byte(text))
 			require.NotEmpty(t, knobs)
 			ids := map[string]bool{}
-			for _, k := range knobs {
+			for i, k := range knobs {
 				require.False(t, ids[k.ID], "%s twice", k.ID)
 				ids[k.ID] = true
 				assert.NotEmpty(t, k.Label, k.ID)
@@ -66,7 +66,7 @@ func TestEveryKnobTurns(t *testing.T) {
 					}
 					assert.LessOrEqual(t, changed, 1, k.ID)
 				}
-				if k.Type != Path {
+				if k.Type != Path && (k.Type == Place || often(i)) {
 					changed, err := j.Reread(name, after, examples.Files)
 					require.NoError(t, err, "%s to %q", k.ID, another)
 					if k.Type == Place {
@@ -79,6 +79,9 @@ func TestEveryKnobTurns(t *testing.T) {
 		})
 	}
 }
+
+// often reports whether the plan is read again for the knob of that index: always under CI=true, and else for one in four.
+func often(i int) bool { return i%4 == 0 || os.Getenv("CI") == "true" }
 
 // other returns another value of a knob.
 func other(k Knob) string {
@@ -128,7 +131,7 @@ func TestWhatCanBeTakenOut(t *testing.T) {
 	for name, text := range plans() {
 		j, err := job.ReadBeside(name, []byte(text), examples.Files)
 		require.NoError(t, err)
-		for _, k := range Of(j, []byte(text)) {
+		for i, k := range Of(j, []byte(text)) {
 			if !k.Given {
 				continue
 			}
@@ -141,6 +144,9 @@ func TestWhatCanBeTakenOut(t *testing.T) {
 				continue
 			}
 			require.NoError(t, err, k.ID)
+			if !often(i) {
+				continue
+			}
 			_, err = j.Reread(name, after, examples.Files)
 			if err != nil && strings.Contains(err.Error(), "follows the flow, and the flow leads nowhere") {
 				continue // something else of the plan rests on it, and says so

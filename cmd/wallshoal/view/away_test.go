@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
@@ -52,7 +51,7 @@ func TestThePageOutlivesTheProgram(t *testing.T) {
 	p.until(`document.getElementById('done').textContent.startsWith('0 of')`)
 	assert.True(t, js[bool](p, `document.getElementById('keep').hidden`))
 	p.tick()
-	require.Eventually(t, func() bool { return g.hanging() == 1 }, 20*time.Second, 30*time.Millisecond)
+	eventually(t, "one hangs", func() bool { return g.hanging() == 1 })
 
 	// Whatever listens here one day reads neither the key nor the token out of what was kept.
 	kept := p.stored()
@@ -87,7 +86,7 @@ func TestThePageOutlivesTheProgram(t *testing.T) {
 	p.until(`document.getElementById('done').textContent.includes('2 still to send')`)
 	assert.Equal(t, 1, g.hanging())
 	p.run(chromedp.Navigate("http://" + g.host + "/install?key=SECONDKEY"))
-	require.Eventually(t, func() bool { return g.hanging() == 3 }, 20*time.Second, 30*time.Millisecond)
+	eventually(t, "three hang", func() bool { return g.hanging() == 3 })
 	p.until(`!document.getElementById('done').textContent.includes('still to send')`)
 
 	// One more with the key of before and a token of its own: the page that is open asks for it by itself.
@@ -97,7 +96,7 @@ func TestThePageOutlivesTheProgram(t *testing.T) {
 	g.begin("SECONDKEY")
 	require.NotEqual(t, old, g.server.guard.token)
 	p.does(`document.getElementById('retry').click()`)
-	require.Eventually(t, func() bool { return g.hanging() == 4 }, 20*time.Second, 30*time.Millisecond)
+	eventually(t, "four hang", func() bool { return g.hanging() == 4 })
 	p.until(`document.getElementById('lost').hidden`)
 	for _, secret := range []string{"SECONDKEY", old, g.server.guard.token} {
 		assert.NotContains(t, p.stored(), secret)
@@ -107,9 +106,9 @@ func TestThePageOutlivesTheProgram(t *testing.T) {
 // Where the address cannot be trusted nothing of the page can be kept: it says so before that matters, and as long as it is
 // open all stands can be walked and ticked.
 func TestWhereNothingCanBeKept(t *testing.T) {
-	g := newProgram(t, examples.Ferry, "wall.test")
+	g := newProgram(t, examples.Ferry, elsewhere)
 	g.begin("KEY")
-	p := phone(t, 360, 640, chromedp.Flag("host-resolver-rules", "MAP wall.test 127.0.0.1"))
+	p := phone(t, 360, 640)
 	p.run(chromedp.Navigate("http://" + g.host + "/install?key=KEY"))
 	p.until(`document.body.dataset.kept === 'no' && !document.getElementById('keep').hidden`)
 	assert.False(t, js[bool](p, `isSecureContext`))
@@ -133,7 +132,7 @@ func TestWhereNothingCanBeKept(t *testing.T) {
 	p.see("install-lost")
 	g.begin("KEY")
 	p.does(`document.getElementById('retry').click()`)
-	require.Eventually(t, func() bool { return g.hanging() == ticked }, 20*time.Second, 30*time.Millisecond)
+	eventually(t, "all ticked hang", func() bool { return g.hanging() == ticked })
 }
 
 // Two tabs share what waits, and a tick of another layout waits for that.
@@ -145,7 +144,7 @@ func TestTicksOfAnotherLayoutWait(t *testing.T) {
 	p.until(`document.getElementById('other').innerText.includes('pieces 7') && !document.getElementById('forget').hidden`)
 	hanging := func() int { return decoded[standsState](t, p.get("/api/stands").body).Hanging }
 	p.tick()
-	require.Eventually(t, func() bool { return hanging() == 1 }, 20*time.Second, 30*time.Millisecond)
+	eventually(t, "one hangs", func() bool { return hanging() == 1 })
 	assert.Contains(t, js[string](p, `localStorage.getItem('wallshoal outbox')`), "OTHER", "still there")
 	p.does(`document.getElementById('forget').click()`)
 	p.until(`document.getElementById('other').hidden && localStorage.getItem('wallshoal outbox') === '[]'`)

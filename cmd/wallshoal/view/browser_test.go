@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -38,8 +39,36 @@ type tab struct {
 	errors []string // that the page's console showed
 }
 
-// chromium returns the browser, started once for all tests that ask for a tab of it, with more options.
-func chromium(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Context {
+// A shared browser is started by the first test that asks for a tab, and serves all of them: starting one takes longer than
+// most tests do.
+type shared struct {
+	once sync.Once
+	ctx  context.Context
+	err  error
+	stop []context.CancelFunc
+}
+
+var browser shared
+
+// end ends the browser, if there is one.
+func (s *shared) end() {
+	for _, stop := range slices.Backward(s.stop) {
+		stop()
+	}
+}
+
+func (s *shared) start(path string) {
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.WindowSize(1280, 860), chromedp.Flag("host-resolver-rules", "MAP "+elsewhere+" 127.0.0.1"))
+	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
+	s.stop = append(s.stop, stop)
+	s.ctx, stop = chromedp.NewContext(allocator)
+	s.stop = append(s.stop, stop)
+	s.err = chromedp.Do(s.ctx)
+}
+
+// chromium returns the browser that all tests share.
+func chromium(t *testing.T) context.Context {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("a browser takes a while")
@@ -57,30 +86,35 @@ func chromium(t *testing.T, more ...chromedp.ExecAllocatorOption) context.Contex
 		}
 		t.Skip("there is no Chromium to look at the page with")
 	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.WindowSize(1280, 860))
-	browser, stop := chromedp.NewExecAllocator(context.Background(), append(options, more...)...)
-	t.Cleanup(stop)
-	return browser
+	browser.once.Do(func() { browser.start(path) })
+	require.NoError(t, browser.err)
+	return browser.ctx
 }
 
-// open opens the plan in a tab of a browser.
-func open(t *testing.T, text, path string) *tab {
+// newTab opens a tab in a profile of its own, which knows nothing of those of other tests: no cookies, caches or workers.
+func newTab(t *testing.T, in context.Context, v *visitor) *tab {
 	t.Helper()
-	browser := chromium(t)
-	p := &tab{visitor: served(t, text)}
-	ctx, stop := chromedp.NewContext(browser, chromedp.WithListener(p.hear))
+	p := &tab{visitor: v}
+	ctx, stop := chromedp.NewContext(in, chromedp.WithNewBrowserContext(), chromedp.WithListener(p.hear))
 	t.Cleanup(stop)
 	p.ctx = ctx
-	p.run(chromedp.Navigate(p.url + "/?key=KEY"))
-	if path != "/" {
-		p.run(chromedp.Navigate(p.url + path))
-	}
 	t.Cleanup(func() {
 		if t.Failed() && os.Getenv("CI") != "true" {
 			p.shoot(filepath.Join(os.TempDir(), strings.ReplaceAll(t.Name(), "/", "-")+".png"))
 		}
 	})
+	return p
+}
+
+// open opens the plan in a tab of a browser.
+func open(t *testing.T, text, path string) *tab {
+	t.Helper()
+	in := chromium(t)
+	p := newTab(t, in, served(t, text))
+	p.run(chromedp.Navigate(p.url + "/?key=KEY"))
+	if path != "/" {
+		p.run(chromedp.Navigate(p.url + path))
+	}
 	return p
 }
 
@@ -131,20 +165,28 @@ func (p *tab) does(statement string) {
 	p.run(chromedp.Evaluate[chromedp.Void](statement))
 }
 
+// eventually waits until something is so, which it may be already.
+func eventually(t *testing.T, what string, is func() bool) {
+	t.Helper()
+	for last := time.Now().Add(30 * time.Second); !is(); time.Sleep(10 * time.Millisecond) {
+		require.True(t, time.Now().Before(last), "in vain: %s", what)
+	}
+}
+
 // until waits until an expression is true.
 func (p *tab) until(expression string) {
 	p.t.Helper()
-	require.Eventually(p.t, func() bool { return js[bool](p, "Boolean("+expression+")") }, 20*time.Second, 30*time.Millisecond, expression)
+	eventually(p.t, expression, func() bool { return js[bool](p, "Boolean("+expression+")") })
 }
 
 // eventually waits until the server is as it is to be, and the page shows it.
 func (p *tab) eventually(what string, is func(state) bool) state {
 	p.t.Helper()
 	var st state
-	require.Eventually(p.t, func() bool {
+	eventually(p.t, what, func() bool {
 		st = p.state()
 		return is(st)
-	}, 20*time.Second, 30*time.Millisecond, what)
+	})
 	p.until(fmt.Sprintf(`[...document.querySelectorAll('#board img')].some(i => i.src.includes('/picture/%d/'))`, st.Revision))
 	return st
 }
@@ -160,6 +202,16 @@ func (p *tab) clean() {
 	p.lock.Lock()
 	defer p.lock.Unlock()
 	assert.Empty(p.t, p.errors)
+}
+
+// settled waits until the picture has stood at one place for some frames: the stage gets smaller as figures come to stand above it.
+func (p *tab) settled() {
+	p.t.Helper()
+	p.does(`window.stood = { at: '', frames: 0 }; (function look() {
+		const r = document.querySelector('svg.outlines').getBoundingClientRect(), at = [r.x, r.y, r.width, r.height].join();
+		window.stood = { at, frames: at === window.stood.at ? window.stood.frames + 1 : 0 };
+		if (window.stood.frames < 5) requestAnimationFrame(look) })()`)
+	p.until(`window.stood.frames === 5`)
 }
 
 const pictureThere = `[...document.querySelectorAll('#board img')].some(i => i.complete && i.naturalWidth > 0)`
@@ -370,7 +422,7 @@ func TestInstallingInABrowser(t *testing.T) {
 	p.until(`document.querySelectorAll('input[type=checkbox]').length > 0`)
 	p.does(`document.querySelector('input[type=checkbox]').click()`)
 	hanging := func() int { return decoded[standsState](t, p.get("/api/stands").body).Hanging }
-	require.Eventually(t, func() bool { return hanging() == 1 }, 20*time.Second, 30*time.Millisecond)
+	eventually(t, "one hangs", func() bool { return hanging() == 1 })
 	p.run(chromedp.Reload())
 	p.until(`document.querySelectorAll('input[type=checkbox]:checked').length === 1`)
 	assert.True(t, js[bool](p, `document.getElementById('correct').hidden`), "there is no time to correct yet")

@@ -196,7 +196,15 @@ func orderOf(shown *easel.Shown) (*standsState, error) {
 		pieces[p.ID] = p
 	}
 	st := &standsState{Warnings: []warning{}}
+	from := map[int]ends{} // by face
 	for _, p := range planned {
+		if _, known := from[p.Face]; !known {
+			var e ends
+			if e.left, e.foot, err = sheet.SetOutFrom(work, p.Face); err != nil {
+				return nil, err
+			}
+			from[p.Face] = e
+		}
 		one := standState{
 			Number: p.Number, Title: work.Site.Title(p.Face), Access: string(p.Access),
 			Low: measure.Format(p.Low, work.Units), High: measure.Format(p.High, work.Units), Carry: []string{}, Pieces: []pieceState{},
@@ -209,10 +217,7 @@ func orderOf(shown *easel.Shown) (*standsState, error) {
 			kind := work.Kinds[pieces[id].Kind]
 			ps := pieceState{ID: id, Code: kind.Code, Kind: kind.Name, Heading: float64(pieces[id].Heading), Holes: []holeState{}}
 			for _, h := range holes[id] {
-				hole, err := holeOf(work, h)
-				if err != nil {
-					return nil, err
-				}
+				hole := holeOf(work, h, from[h.Face])
 				hole.Cautions = st.warn(orderpage.Cautions(work, h))
 				ps.Holes = append(ps.Holes, hole)
 			}
@@ -223,23 +228,22 @@ func orderOf(shown *easel.Shown) (*standsState, error) {
 	return st, nil
 }
 
+// ends are what places on a face are measured from, in the words of the sheets.
+type ends struct{ left, foot string }
+
 // holeOf returns how a hole is set out, in the words of the sheets: on an upright face from its left end, the
 // datum and the floor, on any other from two of its edges.
-func holeOf(work holemap.Work, h holemap.Hole) (holeState, error) {
+func holeOf(work holemap.Work, h holemap.Hole, from ends) holeState {
 	show := func(mm float64) string { return measure.Format(mm, work.Units) }
-	left, foot, err := sheet.SetOutFrom(work, h.Face)
-	if err != nil {
-		return holeState{}, err
-	}
 	set := holeState{
-		Left: left, Foot: foot, Number: h.Number, FromLeft: show(h.At.X), Up: show(h.At.Y),
+		Left: from.left, Foot: from.foot, Number: h.Number, FromLeft: show(h.At.X), Up: show(h.At.Y),
 		Bit: measure.Precise(h.Bit, work.Units), Depth: measure.Precise(h.Depth, work.Units), Fixing: h.Fixing,
 	}
 	if face := work.Site.Faces[h.Face]; holemap.Upright(face) {
 		set.FromDatum = show(h.FromDatum)
 		set.Floor = show(face.Frame.At(h.At).Z - work.Site.FloorBelow(h.Face, h.At))
 	}
-	return set, nil
+	return set
 }
 
 // log adds what the finished stands took to the log of hours.

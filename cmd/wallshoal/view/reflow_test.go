@@ -19,7 +19,7 @@ import (
 // only, and every figure of the strip can be read whole (WCAG 2.2, 1.4.10 Reflow: 320 CSS pixels).
 func TestThePageFlowsAnew(t *testing.T) {
 	p := open(t, examples.Ferry, "/")
-	for _, size := range [][2]int64{{390, 844}, {360, 640}, {320, 568}, {640, 360}, {320, 256}, {1280, 800}} {
+	for _, size := range some([][2]int64{{390, 844}, {360, 640}, {320, 568}, {640, 360}, {320, 256}, {1280, 800}}) {
 		p.run(chromedp.EmulateViewport(size[0], size[1]), chromedp.Reload())
 		p.until(`document.querySelectorAll('#figures > div').length > 4 && !document.querySelector('#figures.stale') && ` + pictureThere)
 		p.see(fmt.Sprintf("main-%dx%d", size[0], size[1]))

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -27,7 +26,8 @@ func TestHandlesOfOneSpot(t *testing.T) {
 	p.until(pictureThere)
 	p.face("Ticket wall")
 	p.until(`document.querySelectorAll('.pin').length === 2`)
-	p.until(`document.getElementById('figures').textContent.includes('cautions')`) // which can make the stage smaller
+	p.until(`document.getElementById('figures').textContent.includes('cautions')`)
+	p.settled()
 	place := func(st state, label string) spot {
 		for _, k := range st.Knobs {
 			if k.Label == label && len(k.Places) > 0 {
@@ -125,11 +125,11 @@ func TestTickingOnATelephone(t *testing.T) {
 		return [...document.querySelectorAll('button, a, select, input')].filter(b => { const r = b.getBoundingClientRect();
 			return r.width > 0 && r.left < n.right && n.left < r.right && r.top < n.bottom && n.top < r.bottom }).map(b => b.id || b.textContent) })()`))
 	hanging := func() int { return decoded[standsState](t, p.get("/api/stands").body).Hanging }
-	require.Eventually(t, func() bool { return hanging() == 1 }, 20*time.Second, 30*time.Millisecond)
+	eventually(t, "one hangs", func() bool { return hanging() == 1 })
 	p.run(chromedp.Reload())
 	p.until(`!document.getElementById('undo').disabled`)
 	p.does(`document.getElementById('undo').click()`)
-	require.Eventually(t, func() bool { return hanging() == 0 }, 20*time.Second, 30*time.Millisecond)
+	eventually(t, "none hangs", func() bool { return hanging() == 0 })
 	p.clean()
 }
 

@@ -156,7 +156,7 @@ func everywhere(t *testing.T, check func(t *testing.T, text string, all []found)
 }
 
 // Every value set to what it is leaves the text as it is; one set to another leaves all lines but its own,
-// and set back the text as it was, for the other is as long.
+// and set back the text as it was, for the other is as long. Unless CI=true, one in three is.
 func TestEverySingleValueInTurn(t *testing.T) {
 	everywhere(t, func(t *testing.T, text string, all []found) {
 		var asIs []yamledit.Change
@@ -166,6 +166,9 @@ func TestEverySingleValueInTurn(t *testing.T) {
 				continue
 			}
 			asIs = append(asIs, yamledit.Change{Path: v.path, Value: v.node.Value})
+			if i%3 > 0 && os.Getenv("CI") != "true" {
+				continue
+			}
 			field := yamledit.Field(v.path)
 			other := strings.Repeat("8", len([]rune(v.node.Value)))
 			if v.node.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 || other == v.node.Value || other == "" {
@@ -198,8 +201,12 @@ func TestEverySingleValueInTurn(t *testing.T) {
 func TestAddedAndRemovedAgain(t *testing.T) {
 	everywhere(t, func(t *testing.T, text string, all []found) {
 		all = append(all, found{node: &yaml.Node{Kind: yaml.MappingNode, Content: make([]*yaml.Node, 2)}})
+		every := 4
+		if os.Getenv("CI") == "true" {
+			every = 2
+		}
 		for i, v := range all {
-			if v.node.Kind == yaml.ScalarNode || len(v.node.Content) == 0 || i%2 > 0 {
+			if v.node.Kind == yaml.ScalarNode || len(v.node.Content) == 0 || i%every > 0 {
 				continue
 			}
 			step := yamledit.Key("added")

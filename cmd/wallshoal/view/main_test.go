@@ -1,0 +1,16 @@
+package view
+
+import (
+	"os"
+	"runtime/debug"
+	"testing"
+)
+
+// TestMain lets garbage grow to four times what is in use, since the tests compose many works, each small, and ends the browser
+// that they share.
+func TestMain(m *testing.M) {
+	debug.SetGCPercent(300)
+	code := m.Run()
+	browser.end()
+	os.Exit(code)
+}
