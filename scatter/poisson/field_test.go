@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -199,4 +200,27 @@ func TestFillFollowsItsField(t *testing.T) {
 func part(p plane.Point, parts int) int {
 	n := func(x float64) int { return min(max(int((x-100)/800*float64(parts)), 0), parts-1) }
 	return n(p.Y)*parts + n(p.X)
+}
+
+// A spot that no dart may hit, because of a point on another face, is not open: a fill comes to its end also where
+// such a point is nearer than the radius by less than a step, and nothing else covers the spot.
+func TestFillEndsBesideOtherFaces(t *testing.T) {
+	const wide, high = 0.05, 150.0
+	strip := func(frame space.Frame) poisson.Chart {
+		bounds := plane.Rect{Max: plane.Point{X: wide, Y: high}}
+		return poisson.Chart{
+			Frame: frame, Bounds: bounds, Radii: poisson.NewRaster(bounds, 8, func(plane.Point) float64 { return 1 }),
+			Deep: func(p plane.Point, d float64) bool { return min(p.X, p.Y, wide-p.X, high-p.Y) >= d },
+		}
+	}
+	charts := linked(strip(front), strip(space.Upright(space.Vec{Z: high}, 0)))
+	ctx, cancel := context.WithTimeout(t.Context(), 10*time.Second)
+	defer cancel()
+	// Between the two lies a spot that is as far from the lower point as one asks, or about a step less from the upper one.
+	for n := range 200 {
+		given := []poisson.Point{{At: plane.Point{}}, {Chart: 1, At: plane.Point{Y: 49.9 + float64(n)/1000}}}
+		g, err := poisson.Fill(ctx, charts, poisson.Spacing{Scale: 100.006}, given, nil, rand.New(rand.NewPCG(1, 1)))
+		require.NoError(t, err, n)
+		requireApart(t, charts, g, len(given))
+	}
 }

@@ -112,6 +112,13 @@ func (f *filler) mark(c *cell, q *quarters) bool {
 // markAcross is mark for points on other charts.
 func (f *filler) markAcross(c *cell, q *quarters, middle spot, least float64) {
 	p := Point{int(c.chart), f.grid.place(int(c.chart), middle)}
+	if q.done == single {
+		// Asked as a dart asks: a spot that none may hit and that stayed open would never be done.
+		if f.grid.crowdedAcross(p, f.grid.RadiusAt(p)) {
+			q.done = 15
+		}
+		return
+	}
 	f.grid.visitAcross(p, least, func(i int, s stretch) bool {
 		radius := least
 		if !f.grid.even {
