@@ -131,10 +131,13 @@ type filler struct {
 	refusals int // by the judge, since cells were last split
 }
 
+// singles is how often cells are split until each is a single spot for certain.
+const singles = 40
+
 // size returns the size of the open cells of a level.
 func (f *filler) size(level uint8) int32 {
 	n := int64(f.grid.size) << level
-	if f.depth > 40 {
+	if f.depth > singles {
 		return 1
 	}
 	return int32((n + 1<<f.depth - 1) >> f.depth)

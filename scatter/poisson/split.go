@@ -111,14 +111,7 @@ func (f *filler) mark(c *cell, q *quarters) bool {
 
 // markAcross is mark for points on other charts.
 func (f *filler) markAcross(c *cell, q *quarters, middle spot, least float64) {
-	p := Point{int(c.chart), f.grid.place(int(c.chart), middle)}
-	if q.done == single {
-		// Asked as a dart asks: a spot that none may hit and that stayed open would never be done.
-		if f.grid.crowdedAcross(p, f.grid.RadiusAt(p)) {
-			q.done = 15
-		}
-		return
-	}
+	p, alone := Point{int(c.chart), f.grid.place(int(c.chart), middle)}, q.done == single
 	f.grid.visitAcross(p, least, func(i int, s stretch) bool {
 		radius := least
 		if !f.grid.even {
@@ -128,6 +121,11 @@ func (f *filler) markAcross(c *cell, q *quarters, middle spot, least float64) {
 		q.markAcross(s.along.X*PerMM, s.along.Y*PerMM, square*PerMM*PerMM)
 		return q.done != 15
 	})
+	// The quarters of a single spot are taken to lie a step off, so that one which no dart may hit can stay open. Such a
+	// one is given up in the end, and no sooner: layouts are what they were.
+	if alone && f.depth > singles && f.grid.crowdedAcross(p, f.grid.RadiusAt(p)) {
+		q.done = 15
+	}
 }
 
 // quarters are the four parts a cell is split into, and which of them are taken care of.
