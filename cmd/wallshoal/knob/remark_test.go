@@ -84,7 +84,7 @@ composition:
 
 // What is asked and what hangs stand side by side where they differ.
 func TestAskedAndHung(t *testing.T) {
-	j, err := job.Read("ferry", []byte(examples.Ferry))
+	j, err := job.ReadBeside("ferry", []byte(examples.Ferry), examples.Files)
 	require.NoError(t, err)
 	now, err := j.LayFrom(t.Context(), scatter.Start{}, j.Plan.Seed, nil)
 	require.NoError(t, err)

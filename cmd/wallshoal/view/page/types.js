@@ -16,6 +16,7 @@
  * @property {string} label
  * @property {'whole'|'number'|'length'|'percent'|'degrees'|'choice'|'switch'|'place'|'path'|'text'} type
  * @property {string} value as the plan writes it
+ * @property {string} usual what holds where the plan says nothing; empty if it must
  * @property {number|null} number in the plan's units, per cent or degrees
  * @property {number} min
  * @property {number} max
