@@ -189,3 +189,27 @@ func TestADatumThatIsTurnedIsSeen(t *testing.T) {
 	p.look("datum-desk")
 	p.clean()
 }
+
+// Figures come while somebody drags and does not stop, however quickly one work follows the other.
+func TestFiguresComeDuringADrag(t *testing.T) {
+	p := open(t, small, "/")
+	p.until(pictureThere)
+	p.until(`document.getElementById('figures').textContent.includes('sheets with holes') && /\d+ A4 and \d+ key pages/.test(document.getElementById('figures').textContent)`)
+	p.knob("spread")
+	p.does(`window.begun = performance.now(); (function drag(i) {
+		const r = ` + row("spread") + `.querySelector('input[type=range]');
+		r.value = 10 + i % 40;
+		r.dispatchEvent(new Event('input', {bubbles: true}));
+		if (window.held === undefined) setTimeout(() => drag(i + 1), 20);
+		else r.dispatchEvent(new Event('change', {bubbles: true}));
+	})(0)`)
+	came := func(of string) string {
+		return `performance.getEntriesByType('resource').filter(e => e.name.includes('/api/` + of + `') && e.startTime > window.begun && e.responseEnd > 0).length`
+	}
+	p.until(came("figures") + ` >= 3`)
+	turned := js[int](p, came("knobs"))
+	p.does(`window.held = false`)
+	p.until(`!document.getElementById('figures').classList.contains('stale')`)
+	assert.Greater(t, turned, 3, "it was dragged all the while")
+	p.clean()
+}

@@ -25,7 +25,7 @@ export function facts(f) {
     ['pieces', String(f.pieces), ''],
     ['holes', String(f.holes), ''],
     ['covered', percent(f.coverage), ''],
-    ['sheets with holes', `${f.sheets} ${f.paper}`, ''],
+    ['sheets with holes', `${f.sheets} ${f.paper}${f.keyPages ? ` and ${counted(f.keyPages, 'key page')}` : ''}`, ''],
     ['cautions', standing(f), f.cautionList.some((c) => c.severity === 'stop' && !c.acknowledged) ? 'pressing' : ''],
   ];
   if (f.hours) rows.push(['work', f.hours, '']);

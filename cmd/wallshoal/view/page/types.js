@@ -62,7 +62,8 @@
  * @property {number} holes
  * @property {WallFigures[]} walls
  * @property {number} coverage from 0 to 1
- * @property {number} sheets
+ * @property {number} sheets with holes
+ * @property {number} keyPages beside them in the hole map
  * @property {string} paper
  * @property {{stop: number, care: number, note: number}} cautions
  * @property {number} pressing
