@@ -16,23 +16,26 @@ import (
 // the end of one is known once they are laid, and then the refusal says how many do.
 func TestBothEndsOfASliderAreAccepted(t *testing.T) {
 	for name, text := range plans() {
-		j, err := job.ReadBeside(name, []byte(text), examples.Files)
-		require.NoError(t, err)
-		for _, k := range Of(j, []byte(text)) {
-			if k.Max <= k.Min {
-				continue
-			}
-			for _, end := range []float64{k.Min, k.Max} {
-				value := strconv.FormatFloat(end, 'f', -1, 64)
-				if k.Type == Percent {
-					value += " %"
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			j, err := job.ReadBeside(name, []byte(text), examples.Files)
+			require.NoError(t, err)
+			for _, k := range Of(j, []byte(text)) {
+				if k.Max <= k.Min {
+					continue
 				}
-				after, err := Change(j, []byte(text), []Setting{{k.ID, value}})
-				require.NoError(t, err, "%s: %s", name, k.ID)
-				_, err = j.Reread(name, after, examples.Files)
-				assert.NoError(t, err, "%s: %s from %g to %g, at %s", name, k.ID, k.Min, k.Max, value)
+				for _, end := range []float64{k.Min, k.Max} {
+					value := strconv.FormatFloat(end, 'f', -1, 64)
+					if k.Type == Percent {
+						value += " %"
+					}
+					after, err := Change(j, []byte(text), []Setting{{k.ID, value}})
+					require.NoError(t, err, k.ID)
+					_, err = j.Reread(name, after, examples.Files)
+					assert.NoError(t, err, "%s from %g to %g, at %s", k.ID, k.Min, k.Max, value)
+				}
 			}
-		}
+		})
 	}
 }
 
