@@ -20,6 +20,16 @@ func HoleMap(c draw.Canvas, cut tiling.Cut) error {
 	if len(cut.Work().Map.Holes) == 0 {
 		return tiling.ErrNoHoles
 	}
+	faces := keyFaces(c, cut)
+	if len(faces) == 0 {
+		return tiling.ErrNoChange
+	}
+	drawFaces(c, faces, cut.Print())
+	return nil
+}
+
+// keyFaces returns the faces of which something is to be printed.
+func keyFaces(c draw.Canvas, cut tiling.Cut) []*keyFace {
 	var faces []*keyFace
 	corners := cut.Work().Site.Corners()
 	for i, f := range cut.Faces {
@@ -29,11 +39,7 @@ func HoleMap(c draw.Canvas, cut tiling.Cut) error {
 		f.Joins = corners[i]
 		faces = append(faces, &keyFace{Pen: drafting.Pen{Canvas: c}, CutFace: f, print: cut.Print()})
 	}
-	if len(faces) == 0 {
-		return tiling.ErrNoChange
-	}
-	drawFaces(c, faces, cut.Print())
-	return nil
+	return faces
 }
 
 // drawFaces draws faces: a key page for each, or for the sides of one thing, and then their tiles.

@@ -141,7 +141,7 @@ func fewest(v elevation.View, g grid, atMost int) grid {
 	}
 	search := newRowSearch(across, down, holes)
 	if !g.Paper.Roll {
-		search.rise, search.drop = 2*SeamAir, g.Overlap-leastOverlap
+		search.rise, search.drop = 2*SeamAir, g.Overlap-LeastOverlap
 	}
 	lines, rows := search.best(atMost)
 	g.Rows = nil

@@ -34,7 +34,7 @@ const (
 
 // The limits of a print, in mm.
 const (
-	leastOverlap = 4.0   // a register mark needs it
+	LeastOverlap = 4.0   // of neighbouring sheets: a register mark needs it
 	leastWidth   = 60.0  // of a tile's own part of the wall
 	leastHeight  = 60.0  //
 	leastTall    = 130.0 // of a tile's drawing: the upright check bars stand beside it
@@ -59,9 +59,9 @@ func (p Print) Problems() []wall.Problem {
 		add("margin", fmt.Sprintf("a margin of %g mm cannot be printed", p.Margin), "write what the printer cannot reach, such as 6 mm")
 		return out
 	}
-	if !(p.Overlap >= leastOverlap) || math.IsInf(p.Overlap, 0) {
+	if !(p.Overlap >= LeastOverlap) || math.IsInf(p.Overlap, 0) {
 		add("overlap", fmt.Sprintf("an overlap of %g mm leaves no room for register marks", p.Overlap),
-			fmt.Sprintf("write at least %g mm", leastOverlap))
+			fmt.Sprintf("write at least %g mm", LeastOverlap))
 		return out
 	}
 	for _, f := range p.formats() {

@@ -229,7 +229,7 @@ func (g grid) introduce(tiles []Tile, i int) {
 }
 
 // lands reports whether a sheet of the row below that starts at this height lands on the tile.
-func (t Tile) lands(y float64) bool { return y > t.Area.Min.Y+leastOverlap-Touch }
+func (t Tile) lands(y float64) bool { return y > t.Area.Min.Y+LeastOverlap-Touch }
 
 // atSeam reports whether a mark of a neighbour one row above, in the same row or one row below, so many
 // rows down, stands where both sheets show it: between rows on the lower one's cut edge, beside one another

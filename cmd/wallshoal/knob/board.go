@@ -8,7 +8,9 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"wallshoal/cmd/wallshoal/plan"
 	"wallshoal/export/drafting"
+	"wallshoal/export/tiling"
 	"wallshoal/scatter/mixing"
 	"wallshoal/wall"
 )
@@ -18,17 +20,43 @@ import (
 func (b *board) count() {
 	b.group = "how many"
 	count := b.job.Plan.Composition.Count
+	exact := 0 // pieces of the kinds that say how many there are of them
+	for _, f := range b.items("pieces") {
+		exact += b.whole(f + ".count")
+	}
 	if b.node("composition.density.base") == nil {
-		b.add(Knob{ID: "composition.count", Label: "pieces", Type: Whole, Min: 1, Max: float64(max(2*count, 50)), Step: 1, Help: "pieces in all"}, "")
+		b.add(Knob{ID: "composition.count", Label: "pieces", Type: Whole, Min: float64(max(1, exact)), Max: float64(max(2*count, 50)), Step: 1, Help: "pieces in all"}, "")
 	}
 	b.add(Knob{ID: "seed", Label: "seed", Type: Whole, Min: 0, Max: 100, Step: 1, Help: "another seed, another work by the same rules"}, "1")
 	for i, f := range b.items("pieces") {
 		if b.node(f+".count") != nil {
-			b.add(Knob{ID: f + ".count", Label: b.kind(i) + ", pieces", Type: Whole, Min: 0, Max: float64(max(count, 10)), Step: 1, Help: "exactly so many of this kind"}, "")
+			most := b.fewest() - exact + b.whole(f+".count")
+			b.add(Knob{ID: f + ".count", Label: b.kind(i) + ", pieces", Type: Whole, Min: 1, Max: float64(max(1, most)), Step: 1, Help: "exactly so many of this kind"}, "")
 			continue
 		}
 		b.add(Knob{ID: f + ".share", Label: b.kind(i) + ", share", Type: Number, Min: 0, Max: 10, Step: 0.1, Help: "against the shares of the other kinds; 0 for none"}, "1")
 	}
+}
+
+// whole returns the whole number that a field holds; 0 where there is none.
+func (b *board) whole(field string) int {
+	n := b.node(field)
+	if n == nil {
+		return 0
+	}
+	v, _ := b.number(Whole, n.Value)
+	return int(v)
+}
+
+// fewest returns how many pieces there are in all at the least, in the plan and its options.
+func (b *board) fewest() int {
+	least := b.job.Plan.Composition.Count
+	for _, o := range b.job.Plan.Options {
+		if o.Composition.Count > 0 {
+			least = min(least, o.Composition.Count)
+		}
+	}
+	return least
 }
 
 // kind names a piece of the plan, of which there can be several kinds.
@@ -46,10 +74,14 @@ func (b *board) closeness() {
 	if b.node("composition.overlap") != nil {
 		b.add(Knob{ID: "composition.overlap", Label: "overlap", Type: Percent, Min: 0, Max: 90, Step: 1, Help: "share of a piece's outline that another may cover"}, "0")
 	} else {
-		b.add(b.length("composition.gap", "gap", 0, max(100, 2*c.Gap), "least distance between the outlines of two pieces"), b.show(c.Gap))
+		b.add(b.length("composition.gap", "gap", 0, max(100, 2*c.Gap), "least distance between the outlines of two pieces"), b.show(plan.UsualGap))
 	}
-	b.add(b.length("composition.seating.move", "give way", 0, 100, "how far a piece may move for its holes to fall where they may be drilled"), b.show(c.Seating.Move))
-	b.add(b.length("composition.seating.holes", "between holes", 0, 100, "least distance between holes of different pieces"), b.show(c.Seating.Holes))
+	b.add(b.length("composition.seating.move", "give way", 0, 100, "how far a piece may move for its holes to fall where they may be drilled"), b.show(plan.UsualMove))
+	apart := 0.0
+	if c.Overlap > 0 {
+		apart = plan.UsualHoleGap
+	}
+	b.add(b.length("composition.seating.holes", "between holes", 0, 100, "least distance between holes of different pieces"), b.show(apart))
 }
 
 func (b *board) density() {
@@ -162,7 +194,7 @@ func (b *board) walls() {
 	for _, w := range b.job.Plan.Room.Walls {
 		highest = max(highest, w.Outline.Bounds().Max.Y)
 	}
-	b.add(b.length(datumField, "datum", 0, highest, "the level line that every height is set out from"), b.show(b.job.Plan.Room.Datum))
+	b.add(b.length(datumField, "datum", 0, highest, "the level line that every height is set out from"), b.show(plan.UsualDatum))
 	for i, w := range b.job.Plan.Room.Walls {
 		if !w.Ceiling {
 			b.add(Knob{ID: fmt.Sprintf("room.walls[%d].use", i), Label: w.Name, Type: Switch, Help: "carries pieces"}, "true")
@@ -174,17 +206,9 @@ const datumField = "room.datum"
 
 func (b *board) print() {
 	b.group = "paper"
-	p := b.job.Plan.Print
-	b.add(Knob{ID: "print.paper", Label: "paper", Type: Choice, Values: drafting.PaperNames(), Help: "what the hole map is printed on"}, p.Paper.Name)
-	way := "portrait"
-	switch {
-	case p.Auto:
-		way = "auto"
-	case p.Landscape:
-		way = "landscape"
-	}
-	b.add(Knob{ID: "print.orientation", Label: "orientation", Type: Choice, Values: []string{"auto", "portrait", "landscape"}, Help: "auto takes whichever needs fewer sheets"}, way)
-	b.add(b.length("print.overlap", "overlap of sheets", 0, 40, "what neighbouring sheets share"), b.show(p.Overlap))
+	b.add(Knob{ID: "print.paper", Label: "paper", Type: Choice, Values: drafting.PaperNames(), Help: "what the hole map is printed on"}, plan.UsualPaper(b.units).Name)
+	b.add(Knob{ID: "print.orientation", Label: "orientation", Type: Choice, Values: []string{"auto", "portrait", "landscape"}, Help: "auto takes whichever needs fewer sheets"}, "auto")
+	b.add(b.length("print.overlap", "overlap of sheets", tiling.LeastOverlap, 40, "what neighbouring sheets share"), b.show(plan.UsualSheetOverlap))
 }
 
 // lacking adds a knob of a place that the plan does not name yet: the middle of the first face that

@@ -50,8 +50,9 @@ type Knob struct {
 	Step   float64 // by so much
 	Unit   string  // what a bare number is of
 	Values []string
-	Given  bool // the plan says it
-	Needed bool // and must: there is no usual value
+	Usual  string // what holds where the plan says nothing, as Value; empty if it must, and of places
+	Given  bool   // the plan says it
+	Needed bool   // and must: there is no usual value
 	Help   string
 	Spots  []Spot // of a Place one, of a Path several
 }
@@ -148,7 +149,7 @@ func (b *board) items(field string) []string {
 func (b *board) add(k Knob, usual string) {
 	k.Group = b.group
 	k.Needed = usual == ""
-	k.Value = usual
+	k.Value, k.Usual = usual, usual
 	if n := b.node(k.ID); n != nil {
 		if n.Kind != yaml.ScalarNode {
 			return
@@ -196,6 +197,7 @@ func (b *board) length(field, label string, from, to float64, help string) Knob 
 	if to > 2000 {
 		step *= 10
 	}
+	from, to = math.Ceil(from/step-1e-9)*step, math.Floor(to/step+1e-9)*step // its ends are such as one would write
 	return Knob{ID: field, Label: label, Type: Length, Min: round(from / b.unit), Max: round(to / b.unit), Step: round(step / b.unit), Help: help}
 }
 

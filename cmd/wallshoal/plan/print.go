@@ -23,10 +23,7 @@ const (
 )
 
 func (r *reader) print(v yamlfile.Value) tiling.Print {
-	p := tiling.Print{Paper: paperNamed("A4"), Auto: true, Overlap: defaultOverlap, Margin: defaultPrintMargin}
-	if r.units.Imperial() {
-		p.Paper = paperNamed("Letter")
-	}
+	p := tiling.Print{Paper: UsualPaper(r.units), Auto: true, Overlap: defaultOverlap, Margin: defaultPrintMargin}
 	m, ok := v.Map("paper", "orientation", "overlap", "margin")
 	if !ok {
 		return p

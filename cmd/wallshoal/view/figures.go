@@ -8,6 +8,7 @@ import (
 	"wallshoal/export/calendar"
 	"wallshoal/export/caution"
 	"wallshoal/export/hours"
+	"wallshoal/export/template"
 )
 
 // figures are what the work comes to, as the page shows it.
@@ -17,7 +18,8 @@ type figures struct {
 	Holes    int          `json:"holes"`
 	Walls    []wallCount  `json:"walls"`
 	Coverage float64      `json:"coverage"` // of all faces that carry pieces, from 0 to 1
-	Sheets   int          `json:"sheets"`
+	Sheets   int          `json:"sheets"`   // with holes
+	Keys     int          `json:"keyPages"` // beside them in the hole map
 	Paper    string       `json:"paper"`
 	Cautions severities   `json:"cautions"`
 	Pressing int          `json:"pressing"` // to settle before the first hole
@@ -83,6 +85,10 @@ func (s *server) count(ctx context.Context, d *drawn) (*figures, error) {
 
 func (s *server) figuresOf(ctx context.Context, d *drawn) (*figures, error) {
 	shown := d.shown
+	cut, err := d.cut()
+	if err != nil {
+		return nil, err
+	}
 	p, err := s.press(ctx, d)
 	if err != nil {
 		return nil, err
@@ -92,7 +98,7 @@ func (s *server) figuresOf(ctx context.Context, d *drawn) (*figures, error) {
 		return nil, err
 	}
 	f := &figures{
-		Revision: shown.Revision, Pieces: counted.Pieces, Holes: counted.Holes, Pressing: counted.Pressing(), Paper: p.Print.Paper.Name,
+		Revision: shown.Revision, Pieces: counted.Pieces, Holes: counted.Holes, Pressing: counted.Pressing(), Paper: p.Print.Paper.Name, Keys: template.KeyPages(cut),
 		Walls: []wallCount{}, List: []cautionRow{}, Missing: append([]string{}, p.Made.Missing...), Options: []string{},
 	}
 	var area, covered float64

@@ -84,6 +84,7 @@ type knobState struct {
 	Label   string   `json:"label"`
 	Type    string   `json:"type"`
 	Value   string   `json:"value"`
+	Usual   string   `json:"usual"` // what holds where the plan says nothing
 	Number  *float64 `json:"number"`
 	Min     float64  `json:"min"`
 	Max     float64  `json:"max"`
@@ -144,7 +145,7 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 
 func knobOf(k knob.Knob) knobState {
 	ks := knobState{
-		ID: k.ID, Group: k.Group, Label: k.Label, Type: string(k.Type), Value: k.Value, Min: k.Min, Max: k.Max, Step: k.Step,
+		ID: k.ID, Group: k.Group, Label: k.Label, Type: string(k.Type), Value: k.Value, Usual: k.Usual, Min: k.Min, Max: k.Max, Step: k.Step,
 		Unit: k.Unit, Choices: k.Values, Given: k.Given, Needed: k.Needed, Help: k.Help, Places: []spot{},
 	}
 	if k.Known {

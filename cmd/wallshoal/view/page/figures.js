@@ -8,8 +8,6 @@ import { get, latest, Refused, Unreachable } from './api.js';
 
 const SEVERITIES = { stop: 'stop', ask: 'care', care: 'care', note: 'note' };
 
-const LONGEST = 1500; // ms that figures may be behind
-
 /** @param {number} share */
 export function percent(share) {
   const p = share * 100;
@@ -27,7 +25,7 @@ export function facts(f) {
     ['pieces', String(f.pieces), ''],
     ['holes', String(f.holes), ''],
     ['covered', percent(f.coverage), ''],
-    ['sheets with holes', `${f.sheets} ${f.paper}`, ''],
+    ['sheets with holes', `${f.sheets} ${f.paper}${f.keyPages ? ` and ${counted(f.keyPages, 'key page')}` : ''}`, ''],
     ['cautions', standing(f), f.cautionList.some((c) => c.severity === 'stop' && !c.acknowledged) ? 'pressing' : ''],
   ];
   if (f.hours) rows.push(['work', f.hours, '']);
@@ -82,14 +80,16 @@ export class FiguresView {
     this.strip = strip;
     this.busy = busy;
     this.counted = { pieces: 0, holes: 0 }; // as the state has them
-    this.waited = 0;
+    this.tried = -1; // the revision that was last asked for
+    this.came = -Infinity; // when the last figures did
+    this.took = 0; // ms that they took
     this.more = more;
     /** @type {Figures|null} */
     this.figures = null;
     this.revision = -1;
     this.wanted = -1;
     this.ask = latest((/** @type {number} */ revision) => this.fetch(revision));
-    this.timer = 0;
+    this.timer = 0; // until the next are asked for
   }
 
   /**
@@ -109,7 +109,7 @@ export class FiguresView {
       this.strip.replaceChildren(
         ...[['pieces', state.pieceCount], ['holes', state.holeCount]].map(([t, v]) => h('div', {}, h('dt', { text: t }), h('dd', { text: String(v) }))));
     }
-    this.soon();
+    if (state.revision !== this.tried) this.soon();
   }
 
   /** Marks what may be of another work than the one that is asked for. */
@@ -119,28 +119,33 @@ export class FiguresView {
     this.more.classList.toggle('stale', stale);
   }
 
-  /** Counts once nothing is being changed; but not never, however long somebody drags. */
+  /**
+   * Counts once nothing is being changed. While somebody drags, figures come one after the other: none that are being
+   * counted are given up for newer ones, and drawing has as much time as counting.
+   */
   soon() {
-    clearTimeout(this.timer);
-    this.waited = this.waited || performance.now();
+    if (this.timer) return;
     this.timer = window.setTimeout(() => {
-      if (this.busy() && performance.now() - this.waited < LONGEST) {
-        this.soon();
-        return;
-      }
-      this.waited = 0;
-      this.ask(this.wanted);
+      this.timer = 0;
+      if (this.busy() && performance.now() - this.came < this.took) this.soon();
+      else this.ask(this.wanted);
     }, 100);
   }
 
   /** @param {number} revision */
   async fetch(revision) {
+    this.tried = revision;
+    const asked = performance.now();
     try {
       const figures = await get(`/api/figures?revision=${revision}`);
       this.show(figures);
     } catch (err) {
+      this.tried = -1; // the same state can ask again
       if (err instanceof Refused && err.status !== 410) this.more.replaceChildren(h('p', { class: 'fault', text: `${err.message}${err.fix ? '; ' + err.fix : ''}` }));
       else if (!(err instanceof Refused || err instanceof Unreachable)) throw err;
+    } finally {
+      this.came = performance.now();
+      this.took = this.came - asked;
     }
   }
 

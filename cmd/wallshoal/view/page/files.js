@@ -9,16 +9,22 @@ import { Picture } from './picture.js';
 /**
  * @param {import('./session.js').Session} session
  * @param {() => Promise<void>} finish ends what is still being typed or turned, for it to be saved as well
+ * @param {{waits: () => boolean, refuses: () => boolean}} knobs
  */
-export function saving(session, finish) {
+export function saving(session, finish, knobs) {
   const mark = the('saved');
   const dialog = the('outside');
 
   async function save(over = false) {
     try {
       await finish();
+      const refused = knobs.refuses() ? ' What was refused is not in it.' : '';
+      if (!over && session.state.saved && session.state.outside === '') {
+        say(`Nothing to save: ${session.state.file} holds what is shown.${refused}`);
+        return;
+      }
       const state = await session.write('/api/save', { over });
-      say(`Saved ${state.file}${state.pieces.some((p) => p.locked) ? ` and ${state.layoutFile}` : ''}.`);
+      say(`Saved ${state.file}${state.pieces.some((p) => p.locked) ? ` and ${state.layoutFile}` : ''}.${refused}`);
     } catch (err) {
       if (err instanceof Refused && err.outside) ask('changed', true);
       else sayWrong(err);
@@ -54,16 +60,23 @@ export function saving(session, finish) {
   the('outside-look').addEventListener('click', () => dialog.close());
   the('outside-open').addEventListener('click', () => ask(session.state.outside));
   the('save').addEventListener('click', () => save());
-  // What is typed into a knob counts once its field is left, and pressing Save leaves it.
-  the('knobs').addEventListener('input', () => { the('save').disabled = false; });
 
-  session.addEventListener('state', () => {
-    const { saved, unsaved = [], outside, file, title, faults } = session.state;
+  // What is typed into a knob counts once its field is left, and pressing Save leaves it. What was refused does not.
+  function standing() {
+    if (!session.state) return;
+    const { unsaved = [], outside, file } = session.state;
+    const saved = session.state.saved && !knobs.waits();
     // The layout beside the plan may be all that is not.
-    mark.textContent = saved ? 'saved' : `● ${unsaved.length > 0 && !unsaved.includes(file) ? `${unsaved.join(', ')} ` : ''}not saved`;
-    mark.title = saved ? '' : `not saved: ${unsaved.join(', ')}`;
+    set(mark, saved ? 'saved' : `● ${unsaved.length > 0 && !unsaved.includes(file) && !knobs.waits() ? `${unsaved.join(', ')} ` : ''}not saved`);
+    mark.title = saved || unsaved.length === 0 ? '' : `not saved: ${unsaved.join(', ')}`;
     mark.classList.toggle('unsaved', !saved);
     the('save').disabled = saved && outside !== 'gone';
+  }
+  for (const event of ['input', 'settled']) the('knobs').addEventListener(event, standing);
+
+  session.addEventListener('state', () => {
+    const { saved, outside, file, title, faults } = session.state;
+    standing();
     the('title').textContent = title || file;
     the('file').textContent = file;
     document.title = `${saved ? '' : '● '}${title || file}`;

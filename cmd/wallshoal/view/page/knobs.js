@@ -31,6 +31,10 @@ export class Knobs {
     this.send = latest((/** @type {{knob: Knob, value: string, gesture: string}} */ t) => this.set(t));
     /** @type {(knob: Knob, wrong: string) => void} told what is wrong about what was asked of a knob; nothing, if all is well */
     this.judged = () => {};
+    /** @type {(knob: Knob) => void} told of a knob that was turned, once it is seen */
+    this.turned = () => {};
+    /** @type {Promise<void>} */
+    this.last = Promise.resolve();
     session.addEventListener('state', () => this.draw());
   }
 
@@ -41,7 +45,30 @@ export class Knobs {
    * @param {string} [name] of the gesture
    */
   turn(knob, value, name = gesture()) {
-    return this.send({ knob, value, gesture: name });
+    const row = this.rows.get(knob.id);
+    if (row) row.wanted = value;
+    return this.last = this.send({ knob, value, gesture: name });
+  }
+
+  /** Done once all is known of what was asked for. */
+  async rest() {
+    await this.last;
+  }
+
+  /** Whether something of what was written or asked for is not yet in the plan, nor refused. */
+  waits() {
+    return [...this.rows.values()].some((row) => row.waits());
+  }
+
+  /** Whether something that was refused is still to be seen. */
+  refuses() {
+    return [...this.rows.values()].some((row) => row.refused >= 0);
+  }
+
+  /** @param {Knob} knob which shows again what the picture has */
+  wentBack(knob) {
+    this.flag();
+    this.judged(knob, '');
   }
 
   /** @param {{knob: Knob, value: string, gesture: string}} t */
@@ -52,8 +79,10 @@ export class Knobs {
       await this.session.write('/api/knobs', { gesture: t.gesture, set: [{ knob: t.knob.id, value: t.value }] });
       row?.done(t.value);
       this.judged(t.knob, '');
+      this.turned(t.knob);
     } catch (err) {
       if (err instanceof Refused && err.status === 422 && row) {
+        if (row.wanted === null) return; // somebody went back from it
         const faults = err.faults.length ? err.faults : [{ field: '', wrong: err.message, fix: err.fix }];
         const wrong = faults.map((f) => `${f.field && f.field !== t.knob.id ? labelled(f.field) + ': ' : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`).join('. ');
         row.fault(wrong, this.session.state.revision);

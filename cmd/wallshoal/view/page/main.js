@@ -21,6 +21,9 @@ import { say } from './say.js';
 
 const FACE = 'wallshoal face'; // the title of the face that is shown, for a reload
 
+// Knobs whose effect is seen in an overlay alone, by how their fields begin.
+const SHOWN_BY = [['room.datum', 'datum'], ['print.', 'tiles']];
+
 const session = new Session();
 const camera = new Camera(the('stage'), the('board'));
 const picture = new Picture(the('board'), camera);
@@ -50,13 +53,18 @@ knobs.judged = (/** @type {import('./types.js').Knob} */ knob, /** @type {string
 const files = saving(session, async () => {
   if (document.activeElement instanceof HTMLInputElement) document.activeElement.blur();
   await hand.put();
-});
+  await knobs.rest();
+}, knobs);
 exporting(session);
 printing(picture);
 kindsPanel(session, tools);
 pickedPanel(hand);
 announcing(the('marks'), hand);
-layersPanel(picture);
+const overlay = layersPanel(picture);
+knobs.turned = (/** @type {import('./types.js').Knob} */ knob) => {
+  const [, layer] = SHOWN_BY.find(([field]) => knob.id.startsWith(field)) || [];
+  if (layer) overlay(layer);
+};
 facesStrip(session, picture);
 turnHandle(the('marks'), hand);
 ghostWords(the('marks'), hand); // after the handle, which they keep clear of

@@ -4,6 +4,7 @@ import { h, the, counted } from './dom.js';
 import { LAYERS, ROOM, Picture } from './picture.js';
 import { cautionList, words } from './told.js';
 import { heading, place } from './units.js';
+import { say } from './say.js';
 
 /** @typedef {import('./types.js').Kind} Kind */
 
@@ -117,9 +118,12 @@ function lockHelp(picked) {
   return 'What you move, turn, swap or make another kind is locked by that.';
 }
 
-/** @param {Picture} picture */
+/**
+ * The overlays to choose from. Returns what puts one over the wall for somebody who turns what it shows.
+ * @param {Picture} picture
+ */
 export function layersPanel(picture) {
-  const boxes = LAYERS.map(([id, label, help]) => h('label', { title: help }, h('input', { type: 'checkbox', on: { change: (/** @type {Event} */ e) => picture.setLayer(id, /** @type {HTMLInputElement} */ (e.target).checked) } }), ' ', label));
+  const boxes = LAYERS.map(([id, label, help]) => h('label', { title: help }, h('input', { type: 'checkbox', name: id, on: { change: (/** @type {Event} */ e) => picture.setLayer(id, /** @type {HTMLInputElement} */ (e.target).checked) } }), ' ', label));
   the('layers').append(...boxes);
   const settle = () => {
     const off = picture.face === ROOM;
@@ -131,6 +135,15 @@ export function layersPanel(picture) {
   for (const radio of document.querySelectorAll('input[name=look]')) {
     radio.addEventListener('change', () => picture.setLook(/** @type {HTMLInputElement} */ (radio).value));
   }
+  /** @param {string} id */
+  return (id) => {
+    const label = LAYERS.find(([of]) => of === id)?.[1];
+    if (picture.face === ROOM) say(`This shows on a wall, as the overlay “${label}”: choose a wall below the picture.`);
+    else if (!picture.layers.has(id)) say(`The overlay “${label}” shows what you turn.`);
+    if (picture.layers.has(id)) return;
+    /** @type {HTMLInputElement} */ (the('layers').querySelector(`input[name=${id}]`)).checked = true;
+    picture.setLayer(id, true);
+  };
 }
 
 /**

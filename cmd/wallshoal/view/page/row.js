@@ -2,6 +2,7 @@
 
 import { h } from './dom.js';
 import { gesture } from './api.js';
+import { notation } from './units.js';
 
 /** @typedef {import('./types.js').Knob} Knob */
 
@@ -27,16 +28,27 @@ export class Row {
     this.name = '';
     this.refused = -1; // the revision at which what was asked was refused
     this.measure = ''; // what the slider's scale is in
-    this.usually = ''; // what it is where the plan leaves it out
+    /** @type {string|null} */
+    this.wanted = null; // the value that was last asked for, until somebody goes back from it
     const id = `knob-${++numbered}`;
     const described = `${id}-help ${id}-remark ${id}-fault`;
     this.label = h('label', { for: id, text: knob.label });
-    this.usual = h('button', { type: 'button', class: 'usual', text: 'usual', on: { click: () => { this.typed = false; this.turn(''); } } });
+    this.usual = h('button', { type: 'button', class: 'usual', on: { click: () => {
+      this.typed = false;
+      if (this.field) this.field.value = notation(this.knob, this.knob.usual);
+      this.turn('');
+    } } });
     this.help = h('p', { class: 'help', id: `${id}-help` });
     this.remark = h('p', { class: 'remark', id: `${id}-remark`, hidden: true });
+    this.back = h('button', { type: 'button', class: 'back', title: 'Esc', on: { click: () => this.goBack() } });
     this.wrong = h('p', { class: 'fault', id: `${id}-fault`, role: 'alert', hidden: true });
     this.controls = h('div', { class: 'controls' });
-    this.el = h('div', { class: `knob ${knob.type}` }, this.head = h('div', { class: 'head' }, this.label, this.usual), this.controls, this.help, this.remark, this.wrong);
+    this.el = h('div', { class: `knob ${knob.type}` }, this.head = h('div', { class: 'head' }, this.label), this.controls, h('div', { class: 'foot' }, this.help, this.usual), this.remark, this.wrong);
+    this.el.addEventListener('keydown', (/** @type {KeyboardEvent} */ e) => {
+      if (e.key !== 'Escape' || !this.typed && this.refused < 0) return;
+      e.stopPropagation();
+      this.goBack();
+    });
     if (SLID.has(knob.type)) this.slider(id, described);
     else if (knob.type === 'choice') this.choice(id, described);
     else if (knob.type === 'switch') this.toggle(id, described);
@@ -57,23 +69,28 @@ export class Row {
         this.slid = performance.now();
         this.typed = false;
         const value = this.knob.type === 'percent' ? `${this.range.value} %` : this.range.value;
-        this.field.value = value;
+        this.field.value = notation(this.knob, value);
         this.asked = this.turn(value, this.name);
       },
-      // Until all is done that was asked for, what comes is older than where the thumb is.
-      change: () => {
-        const { asked } = this;
-        asked?.finally(() => {
-          if (asked !== this.asked) return;
-          this.sliding = false;
-          if (this.refused < 0) this.show(this.knob);
-        });
-      },
+      change: () => this.letGo(),
+      pointerup: () => this.letGo(), // where it began: then nothing has changed
+      blur: () => this.letGo(),
     } });
     this.controls.append(this.range);
     this.text(id, described);
     this.unit = h('span', { class: 'unit' });
-    this.usual.before(this.field, this.unit);
+    this.head.append(this.field, this.unit);
+  }
+
+  /** The slider is let go. Until all is done that was asked for, what comes is older than where the thumb is. */
+  letGo() {
+    const { asked } = this;
+    asked?.finally(() => {
+      if (asked !== this.asked || !this.sliding) return;
+      this.sliding = false;
+      this.show(this.knob);
+      this.settled();
+    });
   }
 
   /**
@@ -84,13 +101,8 @@ export class Row {
     this.field = h('input', { type: 'text', id, autocomplete: 'off', spellcheck: 'false', 'aria-describedby': described, on: {
       input: () => { this.typed = true; },
       change: () => { if (this.typed) this.turn(this.field.value); },
-      keydown: (/** @type {KeyboardEvent} */ e) => {
-        if (e.key === 'Escape' && this.typed) {
-          this.typed = false;
-          this.fault('');
-          this.show(this.knob);
-        }
-      },
+      // What was typed and typed back is no change, and nobody hears of it.
+      blur: () => { if (this.typed && this.refused < 0 && this.field.value === notation(this.knob, this.knob.value)) this.goBack(); },
     } });
     this.controls.append(this.field);
   }
@@ -142,16 +154,22 @@ export class Row {
   show(knob) {
     this.knob = knob;
     this.label.textContent = knob.label;
-    if (!knob.given) this.usually = knob.value;
-    this.help.textContent = knob.help + (knob.given && !knob.needed && this.usually ? `; usually ${this.usually}` : '');
-    this.remark.textContent = knob.remark || '';
-    this.remark.hidden = !knob.remark;
-    this.usual.classList.toggle('away', !knob.given || Boolean(knob.needed)); // its room stays, for all fields to be in line
-    this.usual.title = `take it out of the plan${this.usually ? `; the usual value is ${this.usually}` : ''}`;
-    this.usual.setAttribute('aria-label', `${knob.label}: usual${this.usually ? `, ${this.usually}` : ''}`);
+    this.help.textContent = knob.help;
+    const placed = knob.type === 'place' || knob.type === 'path';
+    const usual = said(knob, knob.usual);
+    this.usual.hidden = !knob.given || Boolean(knob.needed);
+    this.usual.textContent = placed ? 'leave out' : `usual: ${usual}`;
+    this.usual.title = placed ? 'The work without it, and without its strength and its reach. Undo brings it back.' : `back to the usual value, ${usual}`;
+    this.usual.setAttribute('aria-label', placed ? `leave out: ${knob.label}` : `${knob.label}, back to usual: ${usual}`);
     this.el.classList.toggle('given', knob.given);
+    // What was refused stays where it was written, beside the reason and what the picture has.
+    const stays = this.refused >= 0;
+    this.remark.textContent = knob.remark || '';
+    this.remark.hidden = !knob.remark || stays;
+    this.back.textContent = `back to ${said(knob, knob.value)}`;
+    if (stays) return;
     if (this.range && !this.sliding) this.scale(knob);
-    if (this.field && !this.typed && !this.sliding) this.field.value = knob.value;
+    if (this.field && !this.typed && !this.sliding) this.field.value = notation(knob, knob.value);
     if (this.unit) this.unit.textContent = knob.type === 'degrees' ? '°' : knob.type === 'length' && !/[a-z'"]/i.test(this.field.value) ? knob.unit : '';
     if (this.select) {
       const choices = knob.choices || [];
@@ -195,16 +213,42 @@ export class Row {
   }
 
   /**
-   * Says what is wrong; what was typed stays.
+   * Says what is wrong; what was asked for stays to be seen.
    * @param {string} text
    * @param {number} [revision] of what is shown
    */
   fault(text, revision = -1) {
     this.refused = text ? revision : -1;
-    this.wrong.textContent = text;
     this.wrong.hidden = !text;
     const control = this.field || this.select || this.box;
+    const has = control && text ? [` The picture has ${said(this.knob, this.knob.value)}: `, this.back] : [];
+    this.wrong.replaceChildren(...text ? [`${text}.`, ...has] : []);
     if (control) control.setAttribute('aria-invalid', String(Boolean(text)));
+    this.range?.classList.toggle('refused', Boolean(text));
+    this.remark.hidden = !this.knob.remark || Boolean(text);
+    this.settled();
+  }
+
+  /** Goes back to what the picture has. */
+  goBack() {
+    const held = this.wrong.contains(document.activeElement);
+    this.wanted = null;
+    this.typed = false;
+    this.sliding = false;
+    this.fault('');
+    this.show(this.knob);
+    this.knobs.wentBack(this.knob);
+    if (held) (this.range || this.field || this.select || this.box).focus();
+  }
+
+  /** Whether something was asked for, or is being written, of which it is not known what becomes. */
+  waits() {
+    return (this.typed || this.sliding) && this.refused < 0;
+  }
+
+  /** Tells whoever wants to know whether something waits. */
+  settled() {
+    this.el.dispatchEvent(new Event('settled', { bubbles: true }));
   }
 
   /**
@@ -216,5 +260,19 @@ export class Row {
     if (this.field && this.typed && this.field.value !== value) return;
     this.typed = false;
     this.show(this.knob);
+    this.settled();
   }
+}
+
+/**
+ * A value of a knob in words.
+ * @param {Knob} knob
+ * @param {string} value
+ */
+function said(knob, value) {
+  if (knob.type === 'switch') return value === 'true' ? 'on' : 'off';
+  const text = notation(knob, value);
+  if (!/^[-\d.]+$/.test(text)) return text;
+  if (knob.type === 'degrees') return `${text}°`;
+  return knob.type === 'length' ? `${text} ${knob.unit}` : text;
 }

@@ -16,6 +16,7 @@
  * @property {string} label
  * @property {'whole'|'number'|'length'|'percent'|'degrees'|'choice'|'switch'|'place'|'path'|'text'} type
  * @property {string} value as the plan writes it
+ * @property {string} usual what holds where the plan says nothing; empty if it must
  * @property {number|null} number in the plan's units, per cent or degrees
  * @property {number} min
  * @property {number} max
@@ -61,7 +62,8 @@
  * @property {number} holes
  * @property {WallFigures[]} walls
  * @property {number} coverage from 0 to 1
- * @property {number} sheets
+ * @property {number} sheets with holes
+ * @property {number} keyPages beside them in the hole map
  * @property {string} paper
  * @property {{stop: number, care: number, note: number}} cautions
  * @property {number} pressing

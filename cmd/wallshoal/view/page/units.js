@@ -1,17 +1,47 @@
 // Lengths in the units of the plan.
 
 const MM = { mm: 1, cm: 10, m: 1000, in: 25.4, ft: 304.8 };
-const DIGITS = { mm: 0, cm: 1, m: 3, in: 2, ft: 2 };
+const DIGITS = { mm: 0, cm: 1, m: 3 };
 
 /**
- * Writes a length of so many mm.
+ * Writes a length of so many mm as sheets and cautions have it: feet and inches to a sixteenth of an inch.
  * @param {number} mm
  * @param {string} units
  */
 export function length(mm, units) {
-  const unit = units in MM ? /** @type {keyof MM} */ (units) : 'mm';
+  if (units === 'in' || units === 'ft') return inches(mm, 16);
+  const unit = units in DIGITS ? /** @type {keyof DIGITS} */ (units) : 'mm';
   const value = (mm / MM[unit]).toFixed(DIGITS[unit]);
-  return `${value === '-0' ? '0' : value} ${unit}`;
+  return `${Number(value) === 0 ? value.replace('-', '') : value} ${unit}`;
+}
+
+/**
+ * Writes mm as feet and inches, to so many parts of an inch, a power of two.
+ * @param {number} mm
+ * @param {number} parts
+ */
+function inches(mm, parts) {
+  const n = Math.round(Math.abs(mm) * parts / MM.in);
+  const feet = Math.floor(n / (12 * parts));
+  const rest = n - feet * 12 * parts;
+  const whole = Math.floor(rest / parts);
+  let [top, bottom] = [rest % parts, parts];
+  while (top > 0 && top % 2 === 0) [top, bottom] = [top / 2, bottom / 2];
+  const shown = [(whole > 0 || feet > 0 || top === 0) && String(whole), top > 0 && `${top}/${bottom}`].filter(Boolean).join(' ');
+  return `${mm < 0 && n > 0 ? '-' : ''}${feet ? `${feet}'-` : ''}${shown}"`;
+}
+
+/**
+ * A value of a knob in the notation of the page: a bare length in inches or feet as the remarks beside it have theirs, if it
+ * is a whole number of sixty-fourths of an inch; all else as the plan writes it.
+ * @param {import('./types.js').Knob} knob
+ * @param {string} value
+ */
+export function notation(knob, value) {
+  if (knob.type !== 'length' || (knob.unit !== 'in' && knob.unit !== 'ft') || !/^-?\d+(\.\d+)?$/.test(value)) return value;
+  const mm = Number(value) * MM[/** @type {'in'} */ (knob.unit)];
+  const fine = MM.in / 64;
+  return Math.abs(mm - Math.round(mm / fine) * fine) < 0.005 ? inches(mm, 64) : value;
 }
 
 /**
