@@ -62,7 +62,7 @@ func (p *tab) apart() {
 }
 
 const (
-	toldLines = `[...document.querySelectorAll('.told li')].map(l => l.textContent)`
+	toldLines = `[...document.querySelectorAll('.told ul:not(.clash) li')].map(l => l.textContent)`
 	panelList = `[...document.querySelectorAll('#picked-cautions > li:not(.rid) summary')].map(l => l.textContent)`
 )
 

@@ -2,7 +2,7 @@
 
 import { h, the, counted } from './dom.js';
 import { LAYERS, ROOM, Picture } from './picture.js';
-import { cautionList, words } from './told.js';
+import { cautionList, saidOf, words } from './told.js';
 import { heading, place } from './units.js';
 
 /** @typedef {import('./types.js').Kind} Kind */
@@ -90,8 +90,8 @@ export function pickedPanel(hand) {
     flaws.classList.toggle('stale', !judge.known);
     the('picked-cautions').classList.toggle('stale', !judge.known);
     if (judge.known || hand.ghost.length === 0) {
-      const found = hand.ghost.length ? judge.said.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other));
-      flaws.replaceChildren(...found.slice(0, 5).map((f) => h('li', { text: words(f) })));
+      const found = hand.ghost.length ? judge.said.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other)).map((f) => (ids.has(f.piece) ? f : saidOf(f, f.other)));
+      flaws.replaceChildren(...found.slice(0, 5).map((f) => h('li', { text: words(f, puts.length > 1) })));
     }
     cautionList(the('picked-cautions'), judge.said, puts.length > 1);
     // A place that changes with every pixel is not read out.
