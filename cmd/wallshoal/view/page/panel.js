@@ -154,7 +154,16 @@ export function facesStrip(session, picture) {
     }
   };
   const mark = () => {
-    for (const b of strip.querySelectorAll('button')) b.setAttribute('aria-pressed', String(Number(b.dataset.face) === picture.face));
+    for (const b of strip.querySelectorAll('button')) {
+      const is = Number(b.dataset.face) === picture.face;
+      b.setAttribute('aria-pressed', String(is));
+      if (is) reveal(b);
+    }
+  };
+  // Scrolls the strip alone: the page stays where it is.
+  const reveal = (/** @type {HTMLElement} */ b) => {
+    const [seen, box, rim] = [strip.getBoundingClientRect(), b.getBoundingClientRect(), 12];
+    strip.scrollLeft += Math.min(0, box.left - rim - seen.left) + Math.max(0, box.right + rim - seen.right);
   };
   session.addEventListener('state', () => {
     const { faces, pieces } = session.state;

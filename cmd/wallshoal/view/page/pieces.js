@@ -54,7 +54,8 @@ export class Pieces extends EventTarget {
     });
     picture.addEventListener('shown', () => this.draw());
     picture.camera.addEventListener('look', () => this.lockAll());
-    this.list.addEventListener('focusin', (/** @type {FocusEvent} */ e) => {
+    // Not on an element of the picture: a listener for focus would make a stop of it.
+    board.addEventListener('focusin', (/** @type {FocusEvent} */ e) => {
       const id = this.idOf(e.target);
       if (this.pointed) return; // a click picks by itself
       if (id && !this.isPicked(id)) this.pick(id);
