@@ -100,8 +100,11 @@ func TestNamesOfPlacesAreSeenWhereThereIsRoom(t *testing.T) {
 	p.does(`document.querySelector('.pin').focus()`)
 	p.run(chromedp.KeyEvent(kb.Tab))
 	p.until(namesSeen + `.length === 1`)
-	p.run(chromedp.KeyEvent("0"))
-	p.until(namesSeen + `.length === 2`)
+	p.run(chromedp.KeyEvent("0"), chromedp.KeyEvent("h"))
+	p.until(`document.querySelector('#board img').src.endsWith('look=holes')`)
+	p.until(namesSeen + `.length === 2`) // codes and numbers are not seen from so far
+	p.run(chromedp.KeyEvent("h"))
+	p.until(`document.querySelector('#board img').src.endsWith('look=client')`)
 	for range 12 {
 		p.run(chromedp.KeyEvent(kb.ArrowRight, chromedp.KeyModifiers(kb.ModifierShift)))
 	}

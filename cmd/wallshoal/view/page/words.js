@@ -19,7 +19,8 @@ async function wordsAt(address) {
     // Without the program there are no new pictures either.
   }
   if (!text) return [];
-  const svg = new DOMParser().parseFromString(text, 'image/svg+xml');
+  // Styles of the picture are none of the page: here they are read as words.
+  const svg = new DOMParser().parseFromString(text.replace(/(<\/?)style>/g, '$1desc>'), 'image/svg+xml');
   return [...svg.querySelectorAll('text')].map(word);
 }
 
