@@ -30,11 +30,25 @@ type Finding struct {
 	Other int // the ID of the piece that it is too near to; 0 for none
 	Wrong string
 	Fix   string
+
+	back string // Wrong as it is said of Other
+}
+
+// Of returns the finding as it is said of the piece with that ID: with that piece and the one that it is too near
+// to in each other's place where it is Other. Of all other pieces it is as it was.
+func (f Finding) Of(id int) Finding {
+	if id == 0 || id != f.Other {
+		return f
+	}
+	f.Piece, f.Other = f.Other, f.Piece
+	f.Wrong, f.back = f.back, f.Wrong
+	return f
 }
 
 // Inspect returns everything in which a layout is not as Lay would have left it for the same plan:
 // holes where none may be drilled, pieces that do not lie free, pieces that are too near to one
-// another, and numbers that are not those asked. Lengths in what it says are in the given unit.
+// another, and numbers that are not those asked. Lengths in what it says are in the given unit, as
+// sheets have them; finer where they would read as nothing, or as much as the plan asks.
 // The findings are in the order of the flaws and then of the pieces. A layout that Lay made, and
 // nobody has changed, has none.
 //
@@ -69,11 +83,34 @@ type inspector struct {
 	found  []Finding
 }
 
-func (i *inspector) add(f Flaw, piece, other int, wrong, fix string) {
-	i.found = append(i.found, Finding{f, piece, other, wrong, fix})
+func (i *inspector) add(f Flaw, piece int, wrong, fix string) {
+	i.found = append(i.found, Finding{Flaw: f, Piece: piece, Wrong: wrong, Fix: fix})
 }
 
+// tooNear adds what is said of a piece that is too near to another; wrong says it with the other's ID.
+func (i *inspector) tooNear(piece, other int, wrong func(other int) string) {
+	const fix = "move or turn one of them"
+	i.found = append(i.found, Finding{Flaw: TooClose, Piece: piece, Other: other, Wrong: wrong(other), Fix: fix, back: wrong(piece)})
+}
+
+// show writes a length that the plan gives.
 func (i *inspector) show(mm float64) string { return measure.Precise(mm, i.units) }
+
+// short writes a length that is shorter than the one that is asked.
+func (i *inspector) short(mm, asked float64) string {
+	if text := measure.Format(mm, i.units); text != measure.Format(asked, i.units) {
+		return text
+	}
+	return i.show(mm)
+}
+
+// past writes how far something is past an edge.
+func (i *inspector) past(mm float64) string {
+	if text := measure.Format(mm, i.units); text != measure.Format(0, i.units) {
+		return text
+	}
+	return i.show(mm)
+}
 
 // piece looks at the place of one piece.
 func (i *inspector) piece(p Piece) {
@@ -86,14 +123,14 @@ func (i *inspector) piece(p Piece) {
 	bad := false
 	for h := range i.kinds[p.Kind].Holes {
 		if where := i.hole(p, h); where != "" {
-			i.add(BadHole, p.ID, 0, i.holeName(p, h)+" "+where, "move or turn the piece")
+			i.add(BadHole, p.ID, i.holeName(p, h)+" "+where, "move or turn the piece")
 			bad = true
 		}
 	}
 	if bad || (used && i.room[chart][p.Kind].free.Holds(outline)) {
 		return
 	}
-	i.add(NotFree, p.ID, 0, i.lie(p, outline), "move or turn it, or change what the plan says of that place")
+	i.add(NotFree, p.ID, i.lie(p, outline), "move or turn it, or change what the plan says of that place")
 }
 
 // holeName names the hole of p with that index.
@@ -110,7 +147,7 @@ func (i *inspector) hole(p Piece, hole int) string {
 	at := p.HoleAt(i.kinds, hole)
 	face := i.site.Faces[p.Face]
 	if !face.Whole.Contains(at) {
-		return "lies " + i.show(-face.Whole.Distance(at)) + " off " + i.site.Title(p.Face)
+		return "lies " + i.past(-face.Whole.Distance(at)) + " off " + i.site.Title(p.Face)
 	}
 	for _, o := range i.standing(face) {
 		if o.Shape.Contains(at) {
@@ -180,30 +217,30 @@ func (i *inspector) pairs(comp Composition, pieces []Piece) {
 	for _, pair := range TooNear(i.site, i.kinds, pieces, comp.Distances()) {
 		// Of two pieces the one that was hung later is taken to be in the way.
 		a, b := pieces[pair.B], pieces[pair.A]
-		const fix = "move or turn one of them"
-		switch pair.How {
-		case Overlapping:
-			more := ""
-			if comp.Overlap > 0 {
-				more = " by more than it may"
+		i.tooNear(a.ID, b.ID, func(other int) string {
+			switch pair.How {
+			case Overlapping:
+				if comp.Overlap > 0 {
+					return fmt.Sprintf("overlaps piece %d by more than it may", other)
+				}
+				return fmt.Sprintf("overlaps piece %d", other)
+			case Pierced:
+				return fmt.Sprintf("overlaps piece %d where one of their holes is", other)
+			case HolesClose:
+				return fmt.Sprintf("has a hole %s from one of piece %d, and holes are to be %s apart", i.short(pair.Apart, comp.Seating.Holes), other, i.show(comp.Seating.Holes))
+			case Crowded:
+				return fmt.Sprintf("is %s from piece %d, and the gap is to be %s", i.short(pair.Apart, comp.Gap), other, i.show(comp.Gap))
+			default: // Close
+				return fmt.Sprintf("has its centre %s from that of piece %d, and the spacing is to be %s", i.short(pair.Apart, comp.Spacing), other, i.show(comp.Spacing))
 			}
-			i.add(TooClose, a.ID, b.ID, fmt.Sprintf("overlaps piece %d%s", b.ID, more), fix)
-		case Pierced:
-			i.add(TooClose, a.ID, b.ID, fmt.Sprintf("overlaps piece %d where one of their holes is", b.ID), fix)
-		case HolesClose:
-			i.add(TooClose, a.ID, b.ID, fmt.Sprintf("has a hole %s from one of piece %d, and holes are to be %s apart", i.show(pair.Apart), b.ID, i.show(comp.Seating.Holes)), fix)
-		case Crowded:
-			i.add(TooClose, a.ID, b.ID, fmt.Sprintf("is %s from piece %d, and the gap is to be %s", i.show(pair.Apart), b.ID, i.show(comp.Gap)), fix)
-		case Close:
-			i.add(TooClose, a.ID, b.ID, fmt.Sprintf("has its centre %s from that of piece %d, and the spacing is to be %s", i.show(pair.Apart), b.ID, i.show(comp.Spacing)), fix)
-		}
+		})
 	}
 }
 
 // counts compares how many pieces there are with how many there were to be.
 func (i *inspector) counts(comp Composition, pieces []Piece) {
 	if len(pieces) != comp.Count {
-		i.add(Miscount, 0, 0, fmt.Sprintf("there are %d pieces, and the plan asks for %d", len(pieces), comp.Count), "")
+		i.add(Miscount, 0, fmt.Sprintf("there are %d pieces, and the plan asks for %d", len(pieces), comp.Count), "")
 	}
 	quotas, err := Quotas(i.kinds, comp.Count)
 	if err != nil {
@@ -215,7 +252,7 @@ func (i *inspector) counts(comp Composition, pieces []Piece) {
 	}
 	for kind, n := range have {
 		if n != quotas[kind] {
-			i.add(Miscount, 0, 0, fmt.Sprintf("there are %d of %s, and the plan comes to %d", n, i.kinds[kind].Name, quotas[kind]), "")
+			i.add(Miscount, 0, fmt.Sprintf("there are %d of %s, and the plan comes to %d", n, i.kinds[kind].Name, quotas[kind]), "")
 		}
 	}
 }

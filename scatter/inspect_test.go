@@ -63,7 +63,7 @@ func TestInspectNamesWhatIsInTheWay(t *testing.T) {
 		{"both holes on a box", 0, 1600, 600, 90, scatter.BadHole, "its hole 1 lies on the box"},
 		{"its point in the box", 0, 1120, 600, 90, scatter.NotFree, "comes nearer to the box than its clearance of 40 mm"},
 		{"one hole on a box", 0, 1190, 600, 90, scatter.BadHole, "its hole 1 lies on the box"},
-		{"a hole beyond the end", 0, 20, 600, 90, scatter.BadHole, "its hole 2 lies 16.67 mm off left"},
+		{"a hole beyond the end", 0, 20, 600, 90, scatter.BadHole, "its hole 2 lies 17 mm off left"},
 		{"the outline beyond the end", 0, 45, 600, 90, scatter.NotFree, "reaches past the edge of left"},
 		{"in the margin", 0, 75, 600, 90, scatter.NotFree, "lies too near to an edge or a corner of left"},
 		{"across a cable", 0, 600, 2010, 90, scatter.BadHole, "its hole 1 lies where the plan allows none: old cable (a known cable runs here)"},
@@ -116,7 +116,7 @@ func TestInspectSaysWhichPiecesAreTooNear(t *testing.T) {
 	t.Run("round an inside corner", func(t *testing.T) {
 		found := inspected(t, site, scatter.Composition{Spacing: 142}, at(0, 3900, 1500), at(1, 100, 1500)) // 100·√2 apart
 		require.Len(t, found, 1)
-		assert.Equal(t, "has its centre 141.42 mm from that of piece 10, and the spacing is to be 142 mm", found[0].Wrong)
+		assert.Equal(t, "has its centre 141 mm from that of piece 10, and the spacing is to be 142 mm", found[0].Wrong)
 		assert.Empty(t, inspected(t, site, scatter.Composition{Spacing: 141}, at(0, 3900, 1500), at(1, 100, 1500)))
 	})
 }
@@ -201,5 +201,34 @@ func TestInspectIsQuick(t *testing.T) {
 		require.NoError(t, err)
 		assert.Less(t, time.Since(began), 5*time.Second, "%s: a second here, with room for slow machines", name)
 		t.Log(name, time.Since(began), len(found))
+	}
+}
+
+// Of two pieces that are too near each other the same is said of either, with the other's number.
+func TestAFindingIsSaidOfEitherPiece(t *testing.T) {
+	site := corner(t, 90)
+	at := func(x, y float64) scatter.Piece {
+		return scatter.Piece{At: plane.Point{X: x, Y: y}, Heading: 90}
+	}
+	for _, tt := range []struct {
+		comp  scatter.Composition
+		other scatter.Piece
+		wrong string // with the number of the piece that it is too near to
+	}{
+		{scatter.Composition{}, at(600, 600), "overlaps piece %d"},
+		{scatter.Composition{Gap: 6}, at(713, 600), "is 3 mm from piece %d, and the gap is to be 6 mm"},
+		{scatter.Composition{Spacing: 80}, at(600, 678.02), "has its centre 78 mm from that of piece %d, and the spacing is to be 80 mm"},
+		{scatter.Composition{Spacing: 80}, at(600, 679.7), "has its centre 79.7 mm from that of piece %d, and the spacing is to be 80 mm"},
+	} {
+		found := inspected(t, site, tt.comp, at(600, 600), tt.other)
+		require.Len(t, found, 1)
+		for piece, other := range map[int]int{10: 20, 20: 10} {
+			f := found[0].Of(piece)
+			assert.Equal(t, [2]int{piece, other}, [2]int{f.Piece, f.Other})
+			assert.Equal(t, fmt.Sprintf(tt.wrong, other), f.Wrong)
+			assert.Equal(t, found[0], f.Of(20), "and back")
+		}
+		assert.Equal(t, found[0], found[0].Of(0))
+		assert.Equal(t, found[0], found[0].Of(99))
 	}
 }

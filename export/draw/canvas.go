@@ -39,6 +39,15 @@ type Canvas interface {
 	Unclip()
 }
 
+// A Zoomed canvas is one for screens, which can keep marks back until its page is shown large enough.
+type Zoomed interface {
+	Canvas
+	// Near opens a group of marks that are seen once the page is shown at least so many pixels wide, and EndNear
+	// closes it.
+	Near(pixels float64)
+	EndNear()
+}
+
 // About says what a document is, for its metadata.
 type About struct {
 	Title   string

@@ -35,6 +35,12 @@ type Record struct {
 // NewRecord returns an empty record.
 func NewRecord() *Record { return &Record{} }
 
+// Near implements Zoomed: with a group that says from which width on.
+func (r *Record) Near(pixels float64) { r.Group(fmt.Sprintf("near %.0f", pixels)) }
+
+// EndNear implements Zoomed.
+func (r *Record) EndNear() { r.End() }
+
 // Page implements Canvas.
 func (r *Record) Page(width, height float64) {
 	if r.turn(width, height) {

@@ -27,6 +27,7 @@ type ScreenSVG struct {
 	pen   [2]int64 // where the last of the path data came to, in tenths
 	begun bool     // the path data have a first point
 	clips int
+	nears int
 }
 
 // A lineLook is how lines and open shapes look, and a textLook what texts share.
@@ -181,6 +182,25 @@ func (s *ScreenSVG) Clip(rings ...plane.Ring) {
 // Unclip implements Canvas.
 func (s *ScreenSVG) Unclip() {
 	if s.leave("clip") {
+		s.turnTo(nil)
+		s.out.WriteString("</g>\n")
+	}
+}
+
+// Near implements Zoomed: within an image, widths are those of the image (Media Queries Level 4, 4.1, and SVG Integration,
+// 3.2; from memory).
+func (s *ScreenSVG) Near(pixels float64) {
+	if !s.ready(pixels) || !s.enter("near") {
+		return
+	}
+	s.turnTo(nil)
+	s.nears++
+	fmt.Fprintf(s.out, `<style>@media not all and (min-width:%.0fpx){.n%d{display:none}}</style><g class="n%d">`, math.Ceil(pixels), s.nears, s.nears)
+}
+
+// EndNear implements Zoomed.
+func (s *ScreenSVG) EndNear() {
+	if s.leave("near") {
 		s.turnTo(nil)
 		s.out.WriteString("</g>\n")
 	}

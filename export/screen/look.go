@@ -3,6 +3,7 @@ package screen
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"wallshoal/export/drafting"
 	"wallshoal/export/draw"
@@ -99,9 +100,9 @@ func (s *screen) holesOf() {
 	}
 	marks := s.newMarks()
 	marks.crosses()
+	s.thingNames()
 	marks.codes()
 	marks.numbers()
-	s.thingNames()
 	s.End()
 }
 
@@ -139,9 +140,10 @@ func outlined(p *elevation.Picture, own bool) {
 // in units of which a piece is some thirty long.
 type drillMarks struct {
 	*screen
-	size float64 // of a piece, mm of the paper
-	fine *drafting.Spots
-	by   float64 // units for each mm of the paper
+	size float64         // of a piece, mm of the paper
+	fine *drafting.Spots // what had better not be covered: outlines and tips of arrows
+	hard *drafting.Spots // what must not be: crosses and words
+	by   float64         // units for each mm of the paper
 }
 
 func (s *screen) newMarks() *drillMarks {
@@ -149,12 +151,28 @@ func (s *screen) newMarks() *drillMarks {
 	m := &drillMarks{screen: s, size: s.PieceSize}
 	m.by = long / m.size
 	m.fine = drafting.NewSpots(m.unit(s.paper.Grow(-0.5)))
+	m.hard = drafting.NewSpots(m.fine.Within)
+	for _, p := range s.all() {
+		byKind(p, screenSlack, func(_ elevation.Hung, outline plane.Ring) { m.along(outline) })
+	}
 	return m
 }
 
 // unit returns a box of the paper in units.
 func (m *drillMarks) unit(b plane.Rect) plane.Rect {
 	return plane.Rect{Min: b.Min.Scale(m.by), Max: b.Max.Scale(m.by)}
+}
+
+// along takes the line round a piece, as boxes a unit wide.
+func (m *drillMarks) along(outline plane.Ring) {
+	for i, from := range outline {
+		to := outline[(i+1)%len(outline)]
+		n := math.Max(1, math.Ceil(from.Distance(to)*m.by))
+		for t := 0.5; t < n; t++ {
+			at := from.Lerp(to, t/n)
+			m.fine.Take(m.unit(drafting.BoxAt(at, 1/m.by, 1/m.by)), 1)
+		}
+	}
 }
 
 // crosses draws the way every piece heads, and a cross at every hole; a ring round those with a caution that
@@ -176,7 +194,9 @@ func (m *drillMarks) crosses() {
 		m.Segment(at.X-arm, at.Y, at.X+arm, at.Y, line)
 		m.Segment(at.X, at.Y-arm, at.X, at.Y+arm, line)
 		m.End()
-		m.fine.Take(m.unit(drafting.BoxAt(at, 2*arm, 2*arm)), sheet.WorthCross)
+		box := drafting.BoxAt(at, 2*arm, 2*arm)
+		m.hard.Take(m.unit(box), 1)
+		m.Spots.Take(box, elevation.WorthText) // nor do names lie over it
 	}
 	for _, h := range m.Holes {
 		if m.Flagged(h) {
@@ -185,10 +205,37 @@ func (m *drillMarks) crosses() {
 	}
 }
 
+// A word is one that belongs to a piece or a hole, with the place that it has.
+type word struct {
+	box  plane.Rect
+	size float64
+	text string
+}
+
+// write writes words, each seen once it can be read.
+func (m *drillMarks) write(group string, words []word, style drafting.Style) {
+	var sizes []float64
+	for _, w := range words {
+		if !slices.Contains(sizes, w.size) {
+			sizes = append(sizes, w.size)
+		}
+	}
+	for _, size := range sizes {
+		m.legible(size, func() {
+			m.Group(group)
+			for _, w := range words {
+				if w.size == size {
+					m.Say(w.box.Centre().X, w.box.Max.Y, size, w.text, 0, style)
+				}
+			}
+			m.End()
+		})
+	}
+}
+
 // codes writes the code of its kind into every piece, or close beside it.
 func (m *drillMarks) codes() {
-	m.Group("codes")
-	defer m.End()
+	var words []word
 	for _, h := range m.Pieces {
 		b := h.Kind.Outline.Bounds()
 		size := math.Min(codeShare*m.size, 0.6*b.Height()*m.K)
@@ -206,17 +253,17 @@ func (m *drillMarks) codes() {
 			place(0, way*(b.Height()*m.K+math.Hypot(width, size))*0.55)
 		}
 		if box, found := m.free(places); found {
-			m.Say(box.Centre().X, box.Max.Y, size, h.Kind.Code, 0, drafting.Style{Align: draw.Centre, Bold: true})
+			words = append(words, word{box, size, h.Kind.Code})
 		}
 	}
+	m.write("codes", words, drafting.Style{Align: draw.Centre, Bold: true})
 }
 
 // numbers writes its number beside every hole, with a sign of caution where there is one to be settled.
 func (m *drillMarks) numbers() {
 	size := numberShare * m.size
 	gap := armShare * m.size * 1.1
-	m.Group("numbers")
-	defer m.End()
+	var words []word
 	for _, h := range m.Holes {
 		text := m.numberOf(h)
 		width := drafting.TextWidth(text, size, false)
@@ -232,9 +279,10 @@ func (m *drillMarks) numbers() {
 			}
 		}
 		if box, found := m.free(places); found {
-			m.Say(box.Centre().X, box.Max.Y, size, text, 0, drafting.Style{Align: draw.Centre})
+			words = append(words, word{box, size, text})
 		}
 	}
+	m.write("numbers", words, drafting.Style{Align: draw.Centre})
 }
 
 // numberOf returns the number of a hole as the sheets write it.
@@ -245,13 +293,17 @@ func (m *drillMarks) numberOf(h holemap.Hole) string {
 	return fmt.Sprint(h.Number)
 }
 
-// free returns the place that covers least, which is then taken, and whether one covers no other words and
-// no cross.
+// free returns the place that covers least of lines, which is then taken, and whether there is one that covers no
+// word and no cross.
 func (m *drillMarks) free(places []plane.Rect) (plane.Rect, bool) {
 	best, least := -1, math.Inf(1)
 	for i, b := range places {
 		u := m.unit(b)
 		if !m.fine.Within.Contains(u.Min) || !m.fine.Within.Contains(u.Max) {
+			continue
+		}
+		// Names of things lie on the paper, among pieces that cost no more than a thousandth of a word.
+		if m.hard.Cost(u) > 0 || m.Spots.Cost(b) > elevation.WorthText/1000 {
 			continue
 		}
 		if cost := m.fine.Cost(u); cost < least {
@@ -261,9 +313,9 @@ func (m *drillMarks) free(places []plane.Rect) (plane.Rect, bool) {
 			break
 		}
 	}
-	if best < 0 || least > sheet.WorthCross {
+	if best < 0 {
 		return plane.Rect{}, false
 	}
-	m.fine.Take(m.unit(places[best]), elevation.WorthText)
+	m.hard.Take(m.unit(places[best]), 1)
 	return places[best], true
 }

@@ -37,6 +37,7 @@ const (
 // A screen is one face on a page on which a unit is 1 mm of the wall.
 type screen struct {
 	*elevation.Picture
+	page  draw.Canvas
 	frame plane.Rect // of the page, on the face
 	paper plane.Rect // the page as it is drawn, mm of the paper
 }
@@ -83,7 +84,7 @@ func newScreen(c draw.Canvas, w holemap.Work, face int) (*screen, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &screen{Picture: d.Main, frame: frame}
+	s := &screen{Picture: d.Main, page: c, frame: frame}
 	s.Mapping = drafting.Mapping{K: 1 / ratio, Origin: plane.Point{X: -frame.Min.X / ratio, Y: frame.Max.Y / ratio}}
 	s.paper = s.Mapping.Box(frame)
 	s.Settle(drafting.NewSpots(s.paper.Grow(-0.5)))
@@ -113,6 +114,22 @@ func Face(c draw.Canvas, w holemap.Work, face int, as Look) error {
 	}
 	s.asItWillLook()
 	return nil
+}
+
+// Letters are seen once they are so many pixels high, and in any case where a unit of the page is so many pixels.
+const (
+	letterLeast = 6.0
+	nearMost    = 2.0
+)
+
+// legible calls f, and has the marks that it draws seen once letters of that size, mm of the paper, can be read.
+func (s *screen) legible(size float64, f func()) {
+	z, ok := s.page.(draw.Zoomed)
+	if ok {
+		z.Near(s.frame.Width() * math.Min(nearMost, letterLeast*s.K/size))
+		defer z.EndNear()
+	}
+	f()
 }
 
 // bare draws the face and what stands on it, as the pages do, with what on draws of the face between.

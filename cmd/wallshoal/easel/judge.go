@@ -9,7 +9,7 @@ import (
 
 // A Judgement is what would be said of pieces once they are moved.
 type Judgement struct {
-	Flaws    []scatter.Finding // in what they would not be as the plan asks
+	Flaws    []scatter.Finding // in what they would not be as the plan asks; each as it is said of one of them
 	Cautions []Said            // that would speak of them, by piece and then as caution.Of has them
 	Rid      []Said            // that speak of them now, and of which none with the same code would
 	Past     int               // how many of the pieces are past MostWarned, and have no cautions here
@@ -52,8 +52,11 @@ func (e *Easel) Judge(moves []Move) (Judgement, error) {
 	}
 	var out Judgement
 	for _, f := range found {
-		if slices.Contains(ids, f.Piece) || slices.Contains(ids, f.Other) {
+		switch {
+		case slices.Contains(ids, f.Piece):
 			out.Flaws = append(out.Flaws, f)
+		case slices.Contains(ids, f.Other):
+			out.Flaws = append(out.Flaws, f.Of(f.Other))
 		}
 	}
 	out.Past = max(len(ids)-MostWarned, 0)

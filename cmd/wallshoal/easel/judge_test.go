@@ -40,7 +40,8 @@ func TestJudge(t *testing.T) {
 	require.NoError(t, err)
 	require.NotEmpty(t, said.Flaws)
 	for _, f := range said.Flaws {
-		assert.Contains(t, []int{f.Piece, f.Other}, 1)
+		assert.Equal(t, 1, f.Piece, "it is said of the piece that is moved: %s", f.Wrong)
+		assert.NotContains(t, f.Wrong, "piece 1,")
 	}
 	said, err = e.Judge([]Move{placed(1, 0, -50, 700, 0)})
 	require.NoError(t, err)

@@ -74,6 +74,7 @@ type flawFound struct {
 	Piece int    `json:"piece"`
 	Other int    `json:"other"`
 	Wrong string `json:"wrong"`
+	Back  string `json:"back"` // what is wrong, as it is said of the other
 	Fix   string `json:"fix"`
 	Hole  bool   `json:"hole"`
 }
@@ -160,7 +161,7 @@ func knobOf(k knob.Knob) knobState {
 func flawsOf(found []scatter.Finding) []flawFound {
 	flaws := []flawFound{}
 	for _, f := range found {
-		flaws = append(flaws, flawFound{f.Piece, f.Other, f.Wrong, f.Fix, f.Flaw == scatter.BadHole})
+		flaws = append(flaws, flawFound{f.Piece, f.Other, f.Wrong, f.Of(f.Other).Wrong, f.Fix, f.Flaw == scatter.BadHole})
 	}
 	return flaws
 }

@@ -2,6 +2,7 @@
 
 import { h } from './dom.js';
 import { gesture } from './api.js';
+import { Words, meet } from './words.js';
 
 /** @typedef {import('./types.js').Knob} Knob */
 /** @typedef {import('./types.js').Spot} Spot */
@@ -10,9 +11,10 @@ const STEP = 10; // mm that an arrow key moves a place
 const CLOSE = 16; // pixels within which handles are drawn apart
 const APART = 30; // pixels from their spot, and from each other
 const NAME = 16; // pixels from the middle of a handle to its name
+const REACH = 15; // pixels from there to its rim
 const SLACK = 3; // pixels until a handle is dragged
 
-/** @typedef {{el: HTMLElement, leader: HTMLElement, spot: Spot, knob: Knob, index: number, dx: number, dy: number, long: number}} Handle dx, dy: pixels from the spot to where it is drawn; long: the width of its name */
+/** @typedef {{el: HTMLElement, leader: HTMLElement, spot: Spot, knob: Knob, index: number, dx: number, dy: number, long: number, high: number}} Handle dx, dy: pixels from the spot to where it is drawn; long, high: the size of its name */
 
 /**
  * Writes places as the server reads them.
@@ -43,6 +45,8 @@ export class PlaceHandles {
     this.asked = new Set();
     this.dragging = '';
     this.moved = ''; // the handle that was moved last
+    this.lettering = new Words(picture);
+    this.lettering.addEventListener('read', () => this.settle());
     picture.addEventListener('shown', () => this.draw());
     picture.addEventListener('face', () => this.clear());
     picture.camera.addEventListener('look', () => this.settle());
@@ -74,7 +78,7 @@ export class PlaceHandles {
         if (!handle) {
           const leader = h('span', { class: 'leader', hidden: true });
           this.layer.prepend(leader); // under all handles
-          handle = { el: this.make(key), leader, spot, knob, index, dx: 0, dy: 0, long: 0 };
+          handle = { el: this.make(key), leader, spot, knob, index, dx: 0, dy: 0, long: 0, high: 0 };
           this.handles.set(key, handle);
         }
         handle.knob = knob;
@@ -84,11 +88,12 @@ export class PlaceHandles {
         const name = /** @type {HTMLElement} */ (handle.el.lastChild);
         if (name.textContent !== knob.label + many) {
           name.textContent = knob.label + many;
-          handle.long = name.offsetWidth;
+          [handle.long, handle.high] = [name.offsetWidth, name.offsetHeight];
         }
       });
     }
     for (const key of stale) this.remove(key);
+    if (this.handles.size > 0) this.lettering.read();
     this.settle();
   }
 
@@ -96,15 +101,38 @@ export class PlaceHandles {
   settle() {
     const all = [...this.handles].map(([key, handle]) => ({ key, handle, at: this.picture.camera.pixel(this.picture.board(handle.spot.at)) }));
     if (!this.dragging) this.fan(all);
-    const wide = this.picture.camera.stage.clientWidth;
-    for (const { handle: { el, leader, dx, dy, long }, at } of all) {
+    this.nameAll(all);
+    for (const { handle: { el, leader, dx, dy }, at } of all) {
       el.style.transform = `translate(${at.x + dx}px, ${at.y + dy}px)`;
-      el.classList.toggle('leftward', at.x + dx + NAME + long > wide);
       leader.hidden = dx === 0 && dy === 0;
       leader.style.width = `${Math.hypot(dx, dy)}px`;
       leader.style.transform = `translate(${at.x}px, ${at.y}px) rotate(${Math.atan2(dy, dx)}rad)`;
     }
     this.beside();
+  }
+
+  /**
+   * Puts names beside their handles. Those stay to be seen that cover no word of the picture, no other name and no
+   * handle; the others come when they are asked for.
+   * @param {{handle: Handle, at: {x: number, y: number}}[]} all
+   */
+  nameAll(all) {
+    const { clientWidth: wide, clientHeight: tall } = this.picture.camera.stage;
+    const taken = all.map(({ handle: { dx, dy }, at }) => ({ left: at.x + dx - REACH, top: at.y + dy - REACH, right: at.x + dx + REACH, bottom: at.y + dy + REACH }));
+    all.forEach(({ handle: { el, dx, dy, long, high }, at }, i) => {
+      const [x, y] = [at.x + dx, at.y + dy];
+      const box = (/** @type {number} */ left, /** @type {number} */ top) => ({ left, top, right: left + long, bottom: top + high });
+      const places = {
+        rightward: box(x + NAME, y - high / 2), leftward: box(x - NAME - long, y - high / 2),
+        above: box(x - long / 2, y - NAME - high), below: box(x - long / 2, y + NAME),
+      };
+      const free = Object.entries(places).find(([, b]) => b.left >= 0 && b.top >= 0 && b.right <= wide && b.bottom <= tall
+        && taken.every((t, j) => j === i || !meet(b, t)) && this.lettering.clear(b));
+      const side = free ? free[0] : places.rightward.right > wide ? 'leftward' : 'rightward';
+      for (const name of Object.keys(places)) el.classList.toggle(name, name === side);
+      el.classList.toggle('named', Boolean(free));
+      if (free) taken.push(free[1]);
+    });
   }
 
   /**

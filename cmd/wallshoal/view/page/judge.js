@@ -67,7 +67,7 @@ export class Judge extends EventTarget {
       said = await post('/api/try', { changes });
     } catch (err) {
       if (!(err instanceof Refused)) return;
-      said = { ...NOTHING, flaws: [{ piece: 0, other: 0, wrong: err.message, fix: err.fix, hole: false }] };
+      said = { ...NOTHING, flaws: [{ piece: 0, other: 0, wrong: err.message, back: err.message, fix: err.fix, hole: false }] };
     }
     if (turn !== this.turn) return;
     this.said = said;

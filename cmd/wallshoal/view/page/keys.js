@@ -1,13 +1,14 @@
 // The keys, and the dialog that lists them.
 
 import { h, the, takesText } from './dom.js';
+import { ROOM } from './picture.js';
 
 /** @typedef {{session: import('./session.js').Session, picture: import('./picture.js').Picture, pieces: import('./pieces.js').Pieces, hand: import('./hand.js').Hand, tools: import('./tools.js').Tools, files: {save: () => void}}} Parts */
 
 const LIST = [
   ['Ctrl S', 'save'], ['Ctrl Z, Ctrl Shift Z', 'undo, redo'],
   ['+ − 0', 'closer, farther, all of it'], ['arrows', 'pan; with pieces picked, move them'],
-  ['space and drag', 'pan, wherever the pointer is'], ['Page Up, Page Down', 'face before, next face'],
+  ['space and drag', 'pan, wherever the pointer is'], ['Page Up, Page Down', 'face before, next face, round and round'],
   ['Tab', 'from piece to piece; Esc leaves'], ['Space', 'keep a piece picked, and pick others besides'],
   ['Shift click', 'pick another besides'], ['Shift arrows', 'move ten times as far'],
   ['[ ]', 'turn by 1°; with Shift by 15°'], ['L', 'lock, unlock: what is locked stays when the rest is laid anew, and a hand can still move it'], ['S', 'swap two picked pieces'],
@@ -27,9 +28,11 @@ export function keys(parts) {
 
   /** @param {number} by */
   function face(by) {
-    const buttons = /** @type {HTMLButtonElement[]} */ ([...the('faces').querySelectorAll('button')]);
+    // Not to the room, where there is nothing to pick.
+    const buttons = /** @type {HTMLButtonElement[]} */ ([...the('faces').querySelectorAll('button')]).filter((b) => Number(b.dataset.face) !== ROOM);
     const now = buttons.findIndex((b) => b.getAttribute('aria-pressed') === 'true');
-    buttons[(now + by + buttons.length) % buttons.length]?.click();
+    const next = now < 0 && by < 0 ? -1 : now + by;
+    buttons[(next + buttons.length) % buttons.length]?.click();
   }
   function look() {
     const other = /** @type {HTMLInputElement} */ (document.querySelector('input[name=look]:not(:checked)'));

@@ -75,11 +75,21 @@ session.addEventListener('busy', () => figures.mark());
 session.painters.push((state) => picture.paint(state).then(() => figures.follow(state)));
 picture.gone = () => session.refreshSoon();
 
+/** Why there is nothing to pick on the face that is shown, and nothing can be put there; empty if it takes pieces. */
+function bare() {
+  const face = picture.shownFace();
+  return face && !face.used && pieces.here().length === 0 ? `${face.title} takes no pieces: the plan leaves it out.` : '';
+}
+
 for (const tool of ['pick', 'measure', 'add']) {
   const button = the(`tool-${tool}`);
   button.addEventListener('click', (/** @type {MouseEvent} */ e) => {
     if (tool !== 'pick' && picture.face === ROOM) {
       say('Choose a wall below the picture first.');
+      return;
+    }
+    if (tool === 'add' && bare()) {
+      say(bare());
       return;
     }
     tools.take(tools.tool === tool ? 'pick' : tool);
@@ -104,10 +114,20 @@ function sheet(open = !document.body.classList.contains('sheet-open')) {
   if (open) the('stage').scrollIntoView({ block: 'start' }); // what is turned is seen to turn
 }
 the('sheet-toggle').addEventListener('click', () => sheet());
+the('figures-all').addEventListener('click', () => {
+  const all = document.body.classList.toggle('figures-all');
+  the('figures-all').setAttribute('aria-expanded', String(all));
+  the('figures-all').textContent = all ? 'fewer' : 'more';
+});
 
 picture.addEventListener('face', () => {
   const face = picture.shownFace();
-  the('stage').setAttribute('aria-label', `picture of ${face ? face.title : 'the room'}; arrow keys pan, plus and minus zoom`);
+  const why = bare();
+  if (why) {
+    if (tools.tool === 'add') tools.take('pick');
+    say(why);
+  }
+  the('stage').setAttribute('aria-label', `picture of ${face ? face.title : 'the room; Page Down leads to the walls'}; arrow keys pan, plus and minus zoom`);
   document.body.classList.toggle('room', !face);
   try {
     sessionStorage.setItem(FACE, face?.title || '');

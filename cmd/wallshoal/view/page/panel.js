@@ -2,7 +2,7 @@
 
 import { h, the, counted } from './dom.js';
 import { LAYERS, ROOM, Picture } from './picture.js';
-import { cautionList, words } from './told.js';
+import { cautionList, saidOf, words } from './told.js';
 import { heading, place } from './units.js';
 import { say } from './say.js';
 
@@ -91,8 +91,8 @@ export function pickedPanel(hand) {
     flaws.classList.toggle('stale', !judge.known);
     the('picked-cautions').classList.toggle('stale', !judge.known);
     if (judge.known || hand.ghost.length === 0) {
-      const found = hand.ghost.length ? judge.said.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other));
-      flaws.replaceChildren(...found.slice(0, 5).map((f) => h('li', { text: words(f) })));
+      const found = hand.ghost.length ? judge.said.flaws : standing.filter((f) => ids.has(f.piece) || ids.has(f.other)).map((f) => (ids.has(f.piece) ? f : saidOf(f, f.other)));
+      flaws.replaceChildren(...found.slice(0, 5).map((f) => h('li', { text: words(f, puts.length > 1) })));
     }
     cautionList(the('picked-cautions'), judge.said, puts.length > 1);
     // A place that changes with every pixel is not read out.
@@ -167,7 +167,16 @@ export function facesStrip(session, picture) {
     }
   };
   const mark = () => {
-    for (const b of strip.querySelectorAll('button')) b.setAttribute('aria-pressed', String(Number(b.dataset.face) === picture.face));
+    for (const b of strip.querySelectorAll('button')) {
+      const is = Number(b.dataset.face) === picture.face;
+      b.setAttribute('aria-pressed', String(is));
+      if (is) reveal(b);
+    }
+  };
+  // Scrolls the strip alone: the page stays where it is.
+  const reveal = (/** @type {HTMLElement} */ b) => {
+    const [seen, box, rim] = [strip.getBoundingClientRect(), b.getBoundingClientRect(), 12];
+    strip.scrollLeft += Math.min(0, box.left - rim - seen.left) + Math.max(0, box.right + rim - seen.right);
   };
   session.addEventListener('state', () => {
     const { faces, pieces } = session.state;

@@ -3,6 +3,7 @@
 import { s } from './dom.js';
 import { padlock } from './locks.js';
 import { nearest } from './nearest.js';
+import { saidOf } from './told.js';
 import { heading, place } from './units.js';
 
 /** @typedef {import('./types.js').Piece} Piece */
@@ -53,7 +54,8 @@ export class Pieces extends EventTarget {
     });
     picture.addEventListener('shown', () => this.draw());
     picture.camera.addEventListener('look', () => this.lockAll());
-    this.list.addEventListener('focusin', (/** @type {FocusEvent} */ e) => {
+    // Not on an element of the picture: a listener for focus would make a stop of it.
+    board.addEventListener('focusin', (/** @type {FocusEvent} */ e) => {
       const id = this.idOf(e.target);
       if (this.pointed) return; // a click picks by itself
       if (id && !this.isPicked(id)) this.pick(id);
@@ -207,7 +209,7 @@ export class Pieces extends EventTarget {
     this.svg.setAttribute('viewBox', `0 0 ${x1 - x0} ${y1 - y0}`);
     const here = this.here();
     const flawed = new Map();
-    for (const f of this.state.flaws) for (const id of [f.piece, f.other]) if (id) flawed.set(id, f.wrong);
+    for (const f of this.state.flaws) for (const id of [f.piece, f.other]) if (id) flawed.set(id, saidOf(f, id).wrong);
     const shapes = this.state.kinds.map(pathOf);
     const gone = new Map(this.paths);
     let last = null;

@@ -20,7 +20,7 @@ export function say(text, kind = 'note', fix = '') {
   clearTimeout(timer);
   timer = window.setTimeout(() => {
     box.className = 'gone';
-  }, kind === 'wrong' ? 12000 : 5000);
+  }, kind === 'wrong' ? 12000 : Math.min(5000, 1500 + 60 * text.length)); // as long as it takes to read it
 }
 
 /**

@@ -16,15 +16,35 @@ export const SEVERITY = { stop: 'stop', ask: 'care', note: 'note' };
 /** Cautions that say again what a flaw says in more words. */
 const FLAWS = ['off-face', 'on-obstruction', 'off-structure', 'not-free', 'overlap', 'crowded'];
 
-const MOST = 3; // cautions beside the ghost
+const MOST = 3; // flaws beside the ghost, and cautions
 const PAUSE = 400; // ms without another word until what is said is read out
+
+/**
+ * A flaw as it is said of one of its pieces.
+ * @param {Flaw} f
+ * @param {number} id
+ * @returns {Flaw}
+ */
+export function saidOf(f, id) {
+  return id && id === f.other ? { ...f, piece: f.other, other: f.piece, wrong: f.back, back: f.wrong } : f;
+}
 
 /**
  * What is wrong about a piece.
  * @param {Flaw} f
+ * @param {boolean} several whether it is one of several
  */
-export function words(f) {
-  return `${f.piece ? `piece ${f.piece}: ` : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`;
+export function wrong(f, several) {
+  return `${several && f.piece ? `piece ${f.piece}: ` : ''}${f.wrong}`;
+}
+
+/**
+ * What is wrong about a piece, and what to do about it.
+ * @param {Flaw} f
+ * @param {boolean} several whether it is one of several
+ */
+export function words(f, several) {
+  return `${wrong(f, several)}${f.fix ? '; ' + f.fix : ''}`;
 }
 
 /**
@@ -98,20 +118,20 @@ export function ghostWords(layer, hand) {
     const kept = hand.lockWords();
     // Of equally bad ones the new first: there is room for few.
     const told = hand.ghost.length ? headed(said).sort((a, b) => rank(a) - rank(b) || Number(b.fresh) - Number(a.fresh)) : [];
-    const [flaw] = said.flaws;
-    el.hidden = hand.ghost.length === 0 || (!flaw && told.length === 0 && rid(said).length === 0 && !kept);
+    el.hidden = hand.ghost.length === 0 || (said.flaws.length === 0 && told.length === 0 && rid(said).length === 0 && !kept);
     if (el.hidden) {
       [shown, side] = ['', 0];
       return;
     }
-    const own = flaw && !several && (flaw.piece === hand.ghost[0].id || !flaw.piece || hand.ghost[0].id === 0);
-    const clash = flaw && `⚠ ${own ? '' : `piece ${flaw.piece}: `}${flaw.wrong}${said.flaws.length > 1 ? ` (+${said.flaws.length - 1})` : ''}`;
-    const next = JSON.stringify([clash, told, rid(said), kept, several]);
+    const clashes = said.flaws.map((f) => wrong(f, several));
+    const next = JSON.stringify([clashes, told, rid(said), kept, several]);
     if (next !== shown) {
       shown = next;
       const more = told.length - MOST;
+      const worse = clashes.length - MOST;
       el.replaceChildren(...[
-        clash && h('p', { class: 'clash', text: clash }),
+        clashes.length > 0 && h('ul', { class: 'clash' }, ...clashes.slice(0, MOST).map((text) => h('li', { text: `⚠ ${text}` })),
+          worse > 0 && h('li', { class: 'worse', text: `and ${worse} more` })),
         told.length > 0 && h('ul', {}, ...told.slice(0, MOST).map((t) => h('li', { class: t.severity }, ...line(t))),
           more > 0 && h('li', { class: 'more', text: `and ${more} more` })),
         rid(said).length > 0 && h('p', { class: 'rid', text: `✓ no longer ${rid(said).map((t) => t.heading).join('; ')}` }),
@@ -180,7 +200,8 @@ export function announcing(layer, hand) {
     const told = headed(said);
     const gone = rid(said);
     const text = [
-      ...said.flaws.slice(0, MOST).map((f) => f.wrong),
+      ...said.flaws.slice(0, MOST).map((f) => wrong(f, judge.of.includes(' '))),
+      said.flaws.length > MOST && `and ${said.flaws.length - MOST} more`,
       ...told.slice(0, MOST).map((t) => `${/** @type {Record<string, string>} */ (SEVERITY)[t.severity]}: ${t.heading}${t.fresh ? ', new' : ''}`),
       told.length > MOST && `and ${told.length - MOST} more`,
       gone.length > 0 && `no longer ${gone.map((t) => t.heading).join(', ')}`,

@@ -2,7 +2,7 @@
 
 /** @typedef {[number, number]} Point mm on a face, y up */
 /** @typedef {{file: string, line: number, field: string, wrong: string, fix: string}} Fault */
-/** @typedef {{piece: number, other: number, wrong: string, fix: string, hole: boolean}} Flaw */
+/** @typedef {{piece: number, other: number, wrong: string, back: string, fix: string, hole: boolean}} Flaw back: what is wrong, as it is said of the other */
 /** @typedef {{piece: number, severity: 'stop'|'ask'|'note', code: string, heading: string, text: string, new: boolean, decided: boolean}} Warned a caution that speaks of a piece */
 /** @typedef {{flaws: Flaw[], cautions: Warned[], rid: Warned[], past: number}} Said of pieces; past: of so many more no cautions are told */
 /** @typedef {{index: number, title: string, wall: string, face: string, used: boolean, ceiling: boolean, upright?: boolean, frame: [number, number, number, number], outline: Point[][]}} Face */
