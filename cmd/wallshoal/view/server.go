@@ -31,6 +31,7 @@ const kept = 12
 type server struct {
 	easel  *easel.Easel
 	guard  guard
+	run    string // the name of this run, for a page to know that it is of another
 	o      Options
 	crier  crier
 	ending <-chan struct{}
@@ -47,7 +48,7 @@ type server struct {
 
 func newServer(ctx context.Context, e *easel.Easel, o Options, address string) *server {
 	return &server{
-		easel: e, o: o, guard: newGuard(address, o.Key, rand.Text()), ending: ctx.Done(), drawn: map[int]*drawn{},
+		easel: e, o: o, run: rand.Text(), guard: newGuard(address, o.Key, rand.Text()), ending: ctx.Done(), drawn: map[int]*drawn{},
 	}
 }
 

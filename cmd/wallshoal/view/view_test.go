@@ -411,7 +411,7 @@ func TestServe(t *testing.T) {
 	at := make(chan string, 1)
 	ended := make(chan error, 1)
 	go func() {
-		ended <- Serve(ctx, e, Options{Key: "KEY", Now: time.Now, Ready: func(url string) { at <- url }})
+		ended <- Serve(ctx, e, Options{Key: "KEY", Now: time.Now, Ready: func(url, _ string) { at <- url }})
 	}()
 	address := <-at
 	require.True(t, strings.HasPrefix(address, "http://127.0.0.1:"), address)

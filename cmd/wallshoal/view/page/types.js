@@ -30,6 +30,7 @@
  */
 /**
  * @typedef {object} State
+ * @property {string} run of the program: another whenever it is started anew
  * @property {number} revision
  * @property {string} title
  * @property {string} file
