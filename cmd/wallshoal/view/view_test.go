@@ -211,7 +211,7 @@ func TestAChangeOutside(t *testing.T) {
 	require.Equal(t, http.StatusConflict, r.status)
 	assert.True(t, decoded[trouble](t, r.body).Outside)
 	assert.Equal(t, theirs, v.plan())
-	st := v.stateAfter("/api/outside", `{"take":true}`)
+	st := v.stateAfter("/api/outside", `{"take":"theirs"}`)
 	assert.Equal(t, uint64(3), st.Seed)
 	st = v.stateAfter("/api/undo", "{}")
 	assert.Equal(t, uint64(8), st.Seed)
