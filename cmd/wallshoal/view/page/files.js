@@ -33,10 +33,14 @@ export function saving(session, finish) {
       : `The file ${file} was changed by another program${saved ? '' : ', while there are changes here that are not saved'}.`;
   }
 
-  /** Shows what was changed on either side, and what can be done about it. */
-  async function ask() {
+  /**
+   * Shows what was changed on either side, and what can be done about it.
+   * @param {boolean} [again] where that is shown still
+   */
+  async function ask(again = false) {
     try {
       const what = await get('/api/outside');
+      if (again && !dialog.open) return;
       if (what.file) show(what);
       else dialog.close(); // there is nothing to decide any more
     } catch (err) {
@@ -60,13 +64,12 @@ export function saving(session, finish) {
     the('outside-both').hidden = !both;
     the('outside-theirs').hidden = !theirs;
     the('outside-over').textContent = gone ? 'Save mine again' : 'Save mine over it';
-    the('outside-help').textContent = [
-      both && 'Keep both sets what was changed here in the text that is there now, and shows that; it is written when you save.',
-      theirs && 'Take theirs shows the file as it is now, without what was changed here.',
-      theirs && 'Undo brings back, in one step, what is shown now.',
+    the('outside-help').replaceChildren(...[
+      both && 'Keep both sets what was changed here in the text that is there now, and shows that. It is written when you save, and one Undo brings back what is shown now.',
+      theirs && 'Take theirs shows the file as it is now, without what was changed here; one Undo brings that back.',
       gone ? 'Save mine again writes the file anew.' : 'Save mine over it writes what is shown here, and what was changed there is gone from the file.',
       'Decide later leaves the file as it is.',
-    ].filter(Boolean).join(' ');
+    ].filter(Boolean).map((text) => h('li', { text: String(text) })));
     if (!dialog.open) dialog.showModal();
   }
 
@@ -110,8 +113,7 @@ export function saving(session, finish) {
     const told = outside === 'changed' || outside === 'gone';
     the('outside-note').hidden = !told;
     set(the('outside-why'), told ? changed(outside) : '');
-    if (dialog.open && outside === '') dialog.close();
-    else if (dialog.open) ask(); // what was changed there may be something else now
+    if (dialog.open) ask(true); // what was changed there may be something else now
     showFaults(faults);
   });
   for (const way of ['undo', 'redo']) the(way).addEventListener('click', () => session.change(`/api/${way}`, {}));
