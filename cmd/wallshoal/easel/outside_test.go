@@ -71,7 +71,7 @@ func TestBothCannotBeKept(t *testing.T) {
 		old, there string
 		wrong      string
 	}{
-		"the same knob":   {turnedTo("composition.spacing", "110"), "spacing: 120", "spacing: 100", "spacing was changed here and there"},
+		"the same knob":   {turnedTo("composition.spacing", "110"), "spacing: 120", "spacing: 100", "“spacing” was changed here and there"},
 		"more than knobs": {replacing("Small", "Mine"), "spacing: 120", "spacing: 100", "something else"},
 		"no room":         {turnedTo("composition.count", "200"), "spacing: 120", "spacing: 190", "composition.count"},
 	} {

@@ -231,9 +231,9 @@ func open(all []Setting, base, mine, theirs []Knob) ([]Setting, error) {
 		switch {
 		case stays && ok && alike(now, asked): // both did the same
 		case !ok || now.Label != was.Label || now.Type != was.Type || !sameList(s.Knob, base, theirs):
-			wrong = append(wrong, was.Label+" is not there as it was")
+			wrong = append(wrong, "“"+was.Label+"” is not there as it was")
 		case !alike(now, was):
-			wrong = append(wrong, was.Label+" was changed here and there")
+			wrong = append(wrong, "“"+was.Label+"” was changed here and there")
 		default:
 			some = append(some, s)
 		}

@@ -69,9 +69,9 @@ func TestWhatCannotBeMerged(t *testing.T) {
 	base := version(t)
 	mine := turnedTo(t, base, Setting{"seed", "8"}, Setting{"pieces[1].share", "2"})
 	for wrong, theirs := range map[string]Version{
-		"seed was changed here and there":        version(t, "seed: 3", "seed: 4"),
-		"Twig, share is not there as it was":     version(t, "name: Twig", "name: Sprig"),
-		"Twig, share was changed here and there": version(t, "fixing: pin}], stand-off: 5, share: 1}", "fixing: pin}], stand-off: 5, share: 4}"),
+		"“seed” was changed here and there":        version(t, "seed: 3", "seed: 4"),
+		"“Twig, share” is not there as it was":     version(t, "name: Twig", "name: Sprig"),
+		"“Twig, share” was changed here and there": version(t, "fixing: pin}], stand-off: 5, share: 1}", "fixing: pin}], stand-off: 5, share: 4}"),
 	} {
 		_, err := Merge(base, mine, theirs, again)
 		assert.ErrorContains(t, err, wrong)

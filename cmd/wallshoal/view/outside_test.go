@@ -36,7 +36,7 @@ func TestWhatWasChangedOutside(t *testing.T) {
 	require.NoError(t, os.WriteFile(v.path, []byte(theirs), 0o644)) // with another seed than was saved
 	d := ask()
 	assert.False(t, d.Both)
-	assert.Equal(t, "seed was changed here and there", d.Why)
+	assert.Equal(t, "“seed” was changed here and there", d.Why)
 	assert.Equal(t, http.StatusUnprocessableEntity, v.post("/api/outside", `{"take":"both"}`).status)
 	assert.Equal(t, http.StatusBadRequest, v.post("/api/outside", `{"take":"mine"}`).status)
 }
@@ -107,7 +107,7 @@ func TestSavingOverAFault(t *testing.T) {
 	p.see("outside-fault")
 	// It is mended there while the dialog is open.
 	require.NoError(t, os.WriteFile(p.path, []byte(strings.Replace(small, "count: 30", "count: 28", 1)), 0o644))
-	p.until(`document.getElementById('outside').innerText.includes('pieces was changed here and there')`)
+	p.until(`document.getElementById('outside').innerText.includes('“pieces” was changed here and there')`)
 	_, buttons = p.dialog()
 	assert.Equal(t, []string{"Take theirs", "Save mine over it", "Decide later"}, buttons)
 	p.helped(buttons)
