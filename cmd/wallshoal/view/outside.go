@@ -35,8 +35,8 @@ func changesOf(c easel.Changes) changes {
 	return out
 }
 
-// outside says how the plan's file differs from what is shown, and what can be done about it.
-func (s *server) outside(w http.ResponseWriter, r *http.Request) {
+// difference says how the plan's file differs from what is shown, and what can be done about it.
+func (s *server) difference(w http.ResponseWriter, r *http.Request) {
 	d, err := s.easel.Difference(r.Context())
 	if err != nil {
 		fail(w, err)

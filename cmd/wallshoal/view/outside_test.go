@@ -14,7 +14,7 @@ import (
 func TestWhatWasChangedOutside(t *testing.T) {
 	v := served(t, small)
 	ask := func() difference {
-		r := v.get("/api/outside")
+		r := v.get("/api/difference")
 		require.Equal(t, http.StatusOK, r.status, r.body)
 		return decoded[difference](t, r.body)
 	}

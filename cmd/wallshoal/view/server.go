@@ -72,7 +72,7 @@ func (s *server) handler() http.Handler {
 	mux.HandleFunc("POST /api/undo", s.walk((*easel.Easel).Undo))
 	mux.HandleFunc("POST /api/redo", s.walk((*easel.Easel).Redo))
 	mux.HandleFunc("POST /api/save", s.save)
-	mux.HandleFunc("GET /api/outside", s.outside)
+	mux.HandleFunc("GET /api/difference", s.difference)
 	mux.HandleFunc("POST /api/outside", s.settle)
 	mux.HandleFunc("POST /api/pack", s.pack)
 	mux.HandleFunc("GET /export/{file}", s.export)

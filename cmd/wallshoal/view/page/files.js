@@ -39,7 +39,7 @@ export function saving(session, finish) {
    */
   async function ask(again = false) {
     try {
-      const what = await get('/api/outside');
+      const what = await get('/api/difference');
       if (again && !dialog.open) return;
       if (what.file) show(what);
       else dialog.close(); // there is nothing to decide any more
