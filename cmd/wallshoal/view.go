@@ -24,7 +24,8 @@ func newView(d desk) *cobra.Command {
 		Long: `Show a plan in the browser, to turn its knobs, move pieces by hand, and see at once what that comes
 to. Nothing is written until you save there; then the plan keeps its comments and its order, and what
 you moved goes into a layout beside it. The page is served to this machine alone, for as long as the
-program runs.`,
+program runs. A plan is at the same address every time, as long as nothing else is there: what a browser keeps of it
+is there again.`,
 		Args: exactly("a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if args[0] == "-" {
@@ -46,8 +47,11 @@ func (d desk) view(ctx context.Context, path, layout, listen string, open bool) 
 		return err
 	}
 	defer e.Close()
-	ready := func(url string) {
+	ready := func(url, missed string) {
 		fmt.Fprintf(d.out, "%s is at\n  %s\nend it with Ctrl-C; nothing is written until you save\n", path, url)
+		if missed != "" {
+			d.say("something else is at " + missed + ", the usual address of this plan: ticks that wait in a browser are sent once it is free again and view is started anew")
+		}
 		if !local(url) {
 			d.say("whoever has this address can see and change the plan: send it to nobody whom you do not trust")
 		}

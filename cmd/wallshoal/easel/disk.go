@@ -12,7 +12,6 @@ import (
 
 	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
-	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/folder"
 )
 
@@ -55,73 +54,6 @@ func contents(data []byte) func(io.Writer) error {
 		_, err := w.Write(data)
 		return err
 	}
-}
-
-// Look looks whether the plan's file was changed by somebody else, and reports whether that made
-// anything different here. A change of the file is taken by itself where there is none here; it is a step
-// that can be undone.
-func (e *Easel) Look(ctx context.Context) (bool, error) {
-	e.lock.Lock()
-	defer e.lock.Unlock()
-	text, err := contentsOf(e.path, MaxBytes)
-	if err != nil {
-		return false, err
-	}
-	before, faults := e.outside, e.faults
-	switch {
-	case text == nil:
-		e.outside, e.faults = Gone, nil
-	case bytes.Equal(text, e.disk.plan):
-		e.outside, e.faults = Same, nil
-	case bytes.Equal(text, e.shown.Text):
-		e.disk.plan, e.outside, e.faults = text, Same, nil
-	default:
-		unchanged := bytes.Equal(e.shown.Text, e.disk.plan)
-		_, err := e.read(text)
-		switch {
-		case errors.As(err, &e.faults):
-			e.outside = Faulty
-		case err != nil:
-			return false, err
-		case unchanged:
-			return true, e.takeText(ctx, text)
-		default:
-			e.outside, e.faults = Changed, nil
-		}
-	}
-	return e.outside != before || faults.Error() != e.faults.Error(), nil
-}
-
-// takeText makes the text of the plan's file, which was changed by somebody else, the step that is shown.
-func (e *Easel) takeText(ctx context.Context, text []byte) error {
-	err := e.retake(ctx, text, "")
-	if faults := (yamlfile.Faults)(nil); errors.As(err, &faults) {
-		e.outside, e.faults = Faulty, faults
-		return nil
-	}
-	if err != nil {
-		return err
-	}
-	e.disk.plan, e.outside, e.faults = text, Same, nil
-	return nil
-}
-
-// Settle ends a difference with the plan's file: take makes the file's text the step that is shown, and
-// otherwise what is shown stays, to be saved over the file.
-func (e *Easel) Settle(ctx context.Context, take bool) error {
-	e.lock.Lock()
-	defer e.lock.Unlock()
-	text, err := contentsOf(e.path, MaxBytes)
-	switch {
-	case err != nil:
-		return err
-	case !take:
-		e.disk.plan, e.outside, e.faults = text, Same, nil
-		return nil
-	case text == nil:
-		return fmt.Errorf("%q cannot be read: %w", e.path, fs.ErrNotExist)
-	}
-	return e.takeText(ctx, text)
 }
 
 // Save writes the plan, and the layout where hands were at it or where it has a file. Where a file was

@@ -235,7 +235,7 @@ func TestNeverOverAnothersChange(t *testing.T) {
 	_, status := e.Now()
 	assert.Equal(t, Changed, status.Outside)
 
-	require.NoError(t, e.Settle(t.Context(), true))
+	require.NoError(t, e.TakeTheirs(t.Context()))
 	shown, status := e.Now()
 	assert.Equal(t, theirs, string(shown.Text))
 	assert.Equal(t, Same, status.Outside)

@@ -177,16 +177,19 @@ func (b *board) headings() {
 }
 
 func (b *board) mixing() {
-	if n := b.node("composition.mix"); n != nil && n.Kind == yaml.MappingNode {
-		b.add(Knob{ID: "composition.mix.families", Label: "families of", Type: Whole, Min: 2, Max: 20, Step: 1, Help: "so many equals hang together"}, "")
+	if n := b.node(mixField); n != nil && n.Kind == yaml.MappingNode {
+		b.add(Knob{ID: mixField + "." + families, Label: "families of", Type: Whole, Min: 2, Max: 20, Step: 1, Help: "so many equals hang together"}, "")
 		return
 	}
-	b.add(Knob{ID: "composition.mix", Label: "kinds", Type: Choice, Values: []string{string(mixing.Scattered), string(mixing.Drifting), families},
+	b.add(Knob{ID: mixField, Label: "kinds", Type: Choice, Values: []string{string(mixing.Scattered), string(mixing.Drifting), families},
 		Help: "scattered: equals apart; drifting: one kind gives way to the next along the flow; families of five"}, string(mixing.Scattered))
 }
 
 // families is the choice of a mix that the plan writes as a map.
-const families = "families"
+const (
+	mixField = "composition.mix"
+	families = "families"
+)
 
 func (b *board) walls() {
 	b.group = "wall"

@@ -78,7 +78,7 @@ func (k Knob) change(j job.Job, value string) ([]yamledit.Change, error) {
 		}
 		return []yamledit.Change{{Path: path, Value: on}}, nil
 	case Choice:
-		if value == families && k.ID == "composition.mix" {
+		if value == families && k.ID == mixField {
 			return []yamledit.Change{{Path: path, Value: yamledit.Map{{Key: families, Value: 5}}}}, nil
 		}
 	}

@@ -157,15 +157,6 @@ func (s *server) save(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-func (s *server) settle(w http.ResponseWriter, r *http.Request) {
-	var asked struct {
-		Take bool `json:"take"`
-	}
-	if read(w, r, &asked) {
-		s.done(w, r, s.easel.Settle(r.Context(), asked.Take))
-	}
-}
-
 // few refuses a request that asks for too much at once.
 func few(w http.ResponseWriter, n, most int) bool {
 	if n > most {

@@ -31,6 +31,7 @@ const kept = 12
 type server struct {
 	easel  *easel.Easel
 	guard  guard
+	run    string // the name of this run, for a page to know that it is of another
 	o      Options
 	crier  crier
 	ending <-chan struct{}
@@ -47,7 +48,7 @@ type server struct {
 
 func newServer(ctx context.Context, e *easel.Easel, o Options, address string) *server {
 	return &server{
-		easel: e, o: o, guard: newGuard(address, o.Key, rand.Text()), ending: ctx.Done(), drawn: map[int]*drawn{},
+		easel: e, o: o, run: rand.Text(), guard: newGuard(address, o.Key, rand.Text()), ending: ctx.Done(), drawn: map[int]*drawn{},
 	}
 }
 
@@ -71,6 +72,7 @@ func (s *server) handler() http.Handler {
 	mux.HandleFunc("POST /api/undo", s.walk((*easel.Easel).Undo))
 	mux.HandleFunc("POST /api/redo", s.walk((*easel.Easel).Redo))
 	mux.HandleFunc("POST /api/save", s.save)
+	mux.HandleFunc("GET /api/difference", s.difference)
 	mux.HandleFunc("POST /api/outside", s.settle)
 	mux.HandleFunc("POST /api/pack", s.pack)
 	mux.HandleFunc("GET /export/{file}", s.export)

@@ -15,6 +15,7 @@ import (
 
 // A state is what the page shows beside the pictures.
 type state struct {
+	Run         string      `json:"run"` // of the program: another whenever it is started anew
 	Revision    int         `json:"revision"`
 	Title       string      `json:"title"`
 	File        string      `json:"file"`
@@ -109,7 +110,7 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 	w := shown.Work
 	planFile, layoutFile := s.easel.Name()
 	st := state{
-		Revision: shown.Revision, Title: w.Title, File: filepath.Base(planFile), LayoutFile: filepath.Base(layoutFile), Units: string(w.Units),
+		Run: s.run, Revision: shown.Revision, Title: w.Title, File: filepath.Base(planFile), LayoutFile: filepath.Base(layoutFile), Units: string(w.Units),
 		Saved: status.Saved, Unsaved: append([]string{}, status.Unsaved...), Undo: status.Undo, Redo: status.Redo, Outside: string(status.Outside), Faults: faultsOf(status.Faults),
 		Seed: w.Layout.Seed, PieceCount: len(w.Layout.Pieces), HoleCount: len(w.Map.Holes), Fingerprint: w.Map.Fingerprint,
 		Faces: []faceState{}, Kinds: []kindState{}, Pieces: []pieceHung{}, Flaws: flawsOf(shown.Flaws), Knobs: []knobState{}, Options: []string{},

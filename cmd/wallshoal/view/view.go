@@ -9,7 +9,6 @@ package view
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"log"
 	"net"
@@ -32,22 +31,19 @@ const (
 
 // Options are how a plan is viewed.
 type Options struct {
-	Listen string           // address and port; the loopback address and any free port if empty
+	Listen string           // address and port; the loopback address and the plan's own port if empty
 	Key    string           // what lets a browser in; needed, and never twice the same
 	Now    func() time.Time // what time it is; needed
-	Ready  func(url string) // told where the page is, once
+	// Ready is told where the page is, once; and the plan's usual address, where that is taken.
+	Ready func(url, missed string)
 }
 
 // Serve serves the plan on the easel until ctx is done. The error says why it could not.
 func Serve(ctx context.Context, e *easel.Easel, o Options) error {
-	address := o.Listen
-	if address == "" {
-		address = "127.0.0.1:0"
-	}
-	var config net.ListenConfig
-	listener, err := config.Listen(ctx, "tcp", address)
+	path, _ := e.Name()
+	listener, missed, err := listen(ctx, o.Listen, path)
 	if err != nil {
-		return fmt.Errorf("cannot listen on %s: %w", address, err)
+		return err
 	}
 	s := newServer(ctx, e, o, listener.Addr().String())
 	server := &http.Server{
@@ -69,7 +65,7 @@ func Serve(ctx context.Context, e *easel.Easel, o Options) error {
 		stopped <- err
 	}()
 	if o.Ready != nil {
-		o.Ready("http://" + s.guard.host + "/?key=" + o.Key)
+		o.Ready("http://"+s.guard.host+"/?key="+o.Key, missed)
 	}
 	select {
 	case err = <-stopped:

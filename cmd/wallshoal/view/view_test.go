@@ -211,7 +211,7 @@ func TestAChangeOutside(t *testing.T) {
 	require.Equal(t, http.StatusConflict, r.status)
 	assert.True(t, decoded[trouble](t, r.body).Outside)
 	assert.Equal(t, theirs, v.plan())
-	st := v.stateAfter("/api/outside", `{"take":true}`)
+	st := v.stateAfter("/api/outside", `{"take":"theirs"}`)
 	assert.Equal(t, uint64(3), st.Seed)
 	st = v.stateAfter("/api/undo", "{}")
 	assert.Equal(t, uint64(8), st.Seed)
@@ -411,7 +411,7 @@ func TestServe(t *testing.T) {
 	at := make(chan string, 1)
 	ended := make(chan error, 1)
 	go func() {
-		ended <- Serve(ctx, e, Options{Key: "KEY", Now: time.Now, Ready: func(url string) { at <- url }})
+		ended <- Serve(ctx, e, Options{Key: "KEY", Now: time.Now, Ready: func(url, _ string) { at <- url }})
 	}()
 	address := <-at
 	require.True(t, strings.HasPrefix(address, "http://127.0.0.1:"), address)

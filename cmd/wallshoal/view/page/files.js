@@ -1,8 +1,8 @@
 // The plan as a file: saved, changed by others meanwhile, and printed.
 
 import { h, the, counted } from './dom.js';
-import { post, foreign, Refused } from './api.js';
-import { labelled } from './labels.js';
+import { get, foreign, Refused } from './api.js';
+import { labelled, spoken } from './labels.js';
 import { say, sayWrong } from './say.js';
 import { Picture } from './picture.js';
 
@@ -26,7 +26,7 @@ export function saving(session, finish, knobs) {
       const state = await session.write('/api/save', { over });
       say(`Saved ${state.file}${state.pieces.some((p) => p.locked) ? ` and ${state.layoutFile}` : ''}.${refused}`);
     } catch (err) {
-      if (err instanceof Refused && err.outside) ask('changed', true);
+      if (err instanceof Refused && err.outside) ask();
       else sayWrong(err);
     }
   }
@@ -40,25 +40,65 @@ export function saving(session, finish, knobs) {
   }
 
   /**
-   * @param {string} how
-   * @param {boolean} [saving]
+   * Shows what was changed on either side, and what can be done about it.
+   * @param {boolean} [again] where that is shown still
    */
-  function ask(how, saving = false) {
-    the('outside-what').textContent = changed(how);
-    the('outside-theirs').hidden = how === 'gone';
-    the('outside-over').hidden = !saving && how !== 'gone';
-    the('outside-keep').hidden = saving;
+  async function ask(again = false) {
+    try {
+      const what = await get('/api/difference');
+      if (again && !dialog.open) return;
+      if (what.file) show(what);
+      else dialog.close(); // there is nothing to decide any more
+    } catch (err) {
+      sayWrong(err);
+    }
+  }
+
+  /** @param {import('./types.js').Difference} what */
+  function show({ file, how, faults, here, there, both, why }) {
+    const theirs = how === 'changed';
+    const gone = how === 'gone';
+    the('outside-what').textContent = theirs || gone ? changed(how)
+      : how === 'faults' ? `The file ${file} was changed by another program, and has ${counted(faults.length, 'fault')} now, so that it cannot be shown. Mend it there, or save what is here over it.`
+        : `The layout ${file} was changed by another program, while pieces were moved here.`;
+    the('outside-faults').replaceChildren(...faults.map(spoken).map(faultRow));
+    the('outside-sides').hidden = !theirs;
+    the('outside-there').replaceChildren(...listed(there));
+    the('outside-here').replaceChildren(...listed(here));
+    the('outside-not').hidden = !theirs || both;
+    the('outside-not').textContent = `Both cannot be kept: ${labelled(why)}.`;
+    the('outside-both').hidden = !both;
+    the('outside-theirs').hidden = !theirs;
+    the('outside-over').textContent = gone ? 'Save mine again' : 'Save mine over it';
+    the('outside-help').replaceChildren(...[
+      both && 'Keep both sets what was changed here in the text that is there now, and shows that. It is written when you save, and one Undo brings back what is shown now.',
+      theirs && 'Take theirs shows the file as it is now, without what was changed here; one Undo brings that back.',
+      gone ? 'Save mine again writes the file anew.' : 'Save mine over it writes what is shown here, and what was changed there is gone from the file.',
+      'Decide later leaves the file as it is.',
+    ].filter(Boolean).map((text) => h('li', { text: String(text) })));
     if (!dialog.open) dialog.showModal();
   }
-  const settle = (/** @type {boolean} */ take) => session.change('/api/outside', { take }).then(() => dialog.close());
-  the('outside-theirs').addEventListener('click', () => settle(true));
-  the('outside-keep').addEventListener('click', () => settle(false));
+
+  /**
+   * @param {'theirs'|'both'} take
+   * @param {string} done what to say then
+   */
+  async function settle(take, done) {
+    if (!await session.change('/api/outside', { take })) {
+      await ask(); // it may be another change by now
+      return;
+    }
+    dialog.close();
+    say(done);
+  }
+  the('outside-both').addEventListener('click', () => settle('both', 'Both are kept and shown, and not saved yet.'));
+  the('outside-theirs').addEventListener('click', () => settle('theirs', 'The file is shown as it is now. Undo brings back what was here.'));
   the('outside-over').addEventListener('click', () => {
     dialog.close();
     save(true);
   });
   the('outside-look').addEventListener('click', () => dialog.close());
-  the('outside-open').addEventListener('click', () => ask(session.state.outside));
+  the('outside-open').addEventListener('click', () => ask());
   the('save').addEventListener('click', () => save());
 
   // What is typed into a knob counts once its field is left, and pressing Save leaves it. What was refused does not.
@@ -86,7 +126,7 @@ export function saving(session, finish, knobs) {
     const told = outside === 'changed' || outside === 'gone';
     the('outside-note').hidden = !told;
     set(the('outside-why'), told ? changed(outside) : '');
-    if (outside === '' && dialog.open) dialog.close();
+    if (dialog.open) ask(true); // what was changed there may be something else now
     showFaults(faults);
   });
   for (const way of ['undo', 'redo']) the(way).addEventListener('click', () => session.change(`/api/${way}`, {}));
@@ -124,8 +164,25 @@ function showFaults(faults) {
   box.hidden = faults.length === 0;
   document.body.classList.toggle('faulty', faults.length > 0);
   the('faults-what').textContent = `${counted(faults.length, 'fault')} in the file as it is now. The picture is the last good one.`;
-  the('faults-list').replaceChildren(...faults.map((f) => h('li', {},
-    h('b', { text: `${f.file}${f.line ? `, line ${f.line}` : ''}` }), h('span', { text: ` ${labelled(f.field)} ${f.wrong}` }), f.fix && h('span', { class: 'fix', text: f.fix }))));
+  the('faults-list').replaceChildren(...faults.map(faultRow));
+}
+
+/** @param {import('./types.js').Fault} f */
+function faultRow(f) {
+  return h('li', {}, h('b', { text: `${f.file}${f.line ? `, line ${f.line}` : ''}` }), h('span', { text: ` ${labelled(f.field)} ${f.wrong}` }), f.fix && h('span', { class: 'fix', text: f.fix }));
+}
+
+const MOST = 12; // knobs that are listed one by one
+
+/**
+ * What was changed on one side, as rows of a list.
+ * @param {import('./types.js').Changes} changes
+ */
+function listed({ knobs, lines }) {
+  const rows = knobs.slice(0, MOST);
+  if (knobs.length > MOST) rows.push(`and ${knobs.length - MOST} more`);
+  if (lines) rows.push(knobs.length ? counted(lines, 'other line') : counted(lines, 'line'));
+  return (rows.length ? rows : ['nothing']).map((text) => h('li', { text }));
 }
 
 /**

@@ -6,6 +6,7 @@ import { say, sayWrong } from './say.js';
 import { Outbox } from './outbox.js';
 import { Ticks } from './ticks.js';
 import { keepPage } from './keep.js';
+import { correcting } from './times.js';
 import { setOut, warned, summed } from './hole.js';
 import { heading } from './units.js';
 
@@ -233,14 +234,7 @@ the('up').addEventListener('click', () => {
   // Whoever has read on to the cautions sees the next measurements from their beginning.
   if (the('next').getBoundingClientRect().top < 0) the('next').scrollIntoView({ block: 'start' });
 });
-the('correct').addEventListener('submit', (/** @type {Event} */ e) => {
-  e.preventDefault();
-  const minutes = Number(the('took').value);
-  if (!(minutes > 0)) return;
-  send({ do: 'correct', stand: number, minutes });
-  say(`Stand ${number} took ${minutes} min.`);
-  the('took').value = '';
-});
+correcting((minutes) => send({ do: 'correct', stand: number, minutes }));
 for (const what of ['begin', 'pause', 'end']) {
   the(what).addEventListener('click', () => send({ do: what, stand: number, hands: hands() }));
 }
@@ -296,9 +290,7 @@ document.addEventListener('visibilitychange', () => {
 
 try {
   const kept = localStorage.getItem(KEPT);
-  if (kept) {
-    take(JSON.parse(kept));
-  }
+  if (kept) take(JSON.parse(kept));
 } catch {
   all = null; // another version's
 }

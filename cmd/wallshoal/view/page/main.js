@@ -17,6 +17,7 @@ import { exporting } from './exports.js';
 import { kindsPanel, pickedPanel, layersPanel, facesStrip } from './panel.js';
 import { announcing, ghostWords } from './told.js';
 import { keys } from './keys.js';
+import { sendingTicks } from './waiting.js';
 import { say } from './say.js';
 
 const FACE = 'wallshoal face'; // the title of the face that is shown, for a reload
@@ -55,6 +56,7 @@ const files = saving(session, async () => {
   await hand.put();
   await knobs.rest();
 }, knobs);
+sendingTicks(session);
 exporting(session);
 printing(picture);
 kindsPanel(session, tools);

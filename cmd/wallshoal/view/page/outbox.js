@@ -73,10 +73,10 @@ export class Outbox extends EventTarget {
     this.write(this.waiting.filter((w) => w.fingerprint === this.fingerprint));
   }
 
-  /** Sends what waits. */
+  /** Sends what waits: one tab at a time, where the browser can hold the others. */
   flush() {
     if (!this.busy) {
-      this.busy = this.send().finally(() => {
+      this.busy = Promise.resolve(navigator.locks ? navigator.locks.request(KEY, () => this.send()) : this.send()).finally(() => {
         this.busy = null;
       });
     }

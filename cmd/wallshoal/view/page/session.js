@@ -93,11 +93,21 @@ export class Session extends EventTarget {
    */
   async take(state) {
     const before = this.state;
+    if (before && before.run !== state.run) {
+      this.anew();
+      return;
+    }
     learn(state.knobs);
     state.faults = state.faults.map(spoken);
     this.state = state;
     this.dispatchEvent(new CustomEvent('state', { detail: before }));
     await Promise.all(this.painters.map((paint) => paint(state)));
+  }
+
+  /** The program was started anew: loaded again the page is of this run, and what was not saved is gone with the one before. */
+  anew() {
+    this.state.saved = true; // there is nothing left that leaving could lose
+    location.reload();
   }
 
   /** Listens for what others change. The browser connects again by itself. */

@@ -31,6 +31,7 @@
  */
 /**
  * @typedef {object} State
+ * @property {string} run of the program: another whenever it is started anew
  * @property {number} revision
  * @property {string} title
  * @property {string} file
@@ -53,6 +54,8 @@
  * @property {Knob[]} knobs
  * @property {string[]} options
  */
+/** @typedef {{knobs: string[], lines: number}} Changes knobs that were turned, in words, and how many lines are otherwise besides */
+/** @typedef {{file: string, how: string, faults: Fault[], here: Changes, there: Changes, both: boolean, why: string}} Difference what was changed here and by another program */
 /** @typedef {{severity: string, code: string, wall: string, text: string, source: string, acknowledged: boolean}} Caution */
 /** @typedef {{wall: string, face: string, pieces: number, holes: number, coverage: number}} WallFigures */
 /**
