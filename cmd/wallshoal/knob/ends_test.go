@@ -2,6 +2,7 @@ package knob
 
 import (
 	"math"
+	"os"
 	"strconv"
 	"testing"
 
@@ -18,6 +19,9 @@ func TestBothEndsOfASliderAreAccepted(t *testing.T) {
 	for name, text := range plans() {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
+			if os.Getenv("CI") != "true" && name != "ferry" && name != "reading room" {
+				t.Skip("CI=true tries it")
+			}
 			j, err := job.ReadBeside(name, []byte(text), examples.Files)
 			require.NoError(t, err)
 			for _, k := range Of(j, []byte(text)) {

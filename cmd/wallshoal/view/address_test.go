@@ -123,6 +123,7 @@ func hung(t *testing.T, path string) int {
 // The program ends, somebody goes on ticking, and it is started anew on the same plan with nothing said of where: the
 // address that it prints has all ticks, from the page of the plan alone, and the pages that were left open go on by themselves.
 func TestTicksOutliveAStartWithoutAnAddress(t *testing.T) {
+	rarely(t)
 	path := filepath.Join(t.TempDir(), "hall.yaml")
 	require.NoError(t, os.WriteFile(path, []byte(small), 0o644))
 	address, end := started(t, path, "FIRSTKEY")

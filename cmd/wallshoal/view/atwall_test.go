@@ -116,6 +116,7 @@ func TestATickThatCannotBeKept(t *testing.T) {
 
 // A page says the name of a knob as it shows it, with the field of the plan in brackets.
 func TestFieldsAreSaidAsKnobs(t *testing.T) {
+	rarely(t)
 	p := open(t, small, "/")
 	p.until(pictureThere)
 	p.does(`import('/page/labels.js').then((m) => { m.learn([{ id: 'seed', label: 'seed' }, { id: 'composition.spacing', label: 'spacing' }, { id: 'composition.flow[1].strength', label: 'current 2, strength' },
@@ -150,12 +151,15 @@ func TestWhatForbidsAHoleComesFirst(t *testing.T) {
 	p.does(`import('/page/hole.js').then((m) => {
 		const w = (severity, what) => ({ severity, heading: severity + ': what that means', code: 'code-' + what, what: what + ' is so.', todo: 'Do something about it.', decided: severity === 'ask' ? 'owner: it was traced.' : '' });
 		const hole = (number, cautions) => ({ number, left: 'the left end', foot: 'the floor', fromLeft: '1234 mm', fromDatum: '-200 mm', up: '1300 mm', aboveFloor: '1300 mm', bit: '5 mm', depth: '30 mm', fixing: 'pin', cautions });
-		document.getElementById('holes').replaceChildren(...m.setOut([hole(7, [2, 1, 0]), hole(8, [2])], [w('note', 'Dust'), w('stop', 'A pipe'), w('ask', 'A cable')]));
+		const holes = document.createElement('div');
+		holes.id = 'tried';
+		document.getElementById('holes').before(holes);
+		holes.replaceChildren(...m.setOut([hole(7, [2, 1, 0]), hole(8, [2])], [w('note', 'Dust'), w('stop', 'A pipe'), w('ask', 'A cable')]));
 		window.set = true })`)
 	p.until(`window.set`)
 	p.see("install-stop")
-	assert.Equal(t, []string{"warned stop", "hole", "hole", "warned ask", "warned note"}, js[[]string](p, `[...document.getElementById('holes').children].map((e) => e.className)`))
-	assert.Equal(t, []string{"Hole 7: A pipe is so.", "A cable is so.", "Hole 7: Dust is so."}, js[[]string](p, `[...document.querySelectorAll('#holes .warned b')].map((b) => b.textContent)`))
-	assert.Contains(t, js[string](p, `document.querySelector('.warned.ask').textContent`), "Acknowledged by the owner: it was traced.")
+	assert.Equal(t, []string{"warned stop", "hole", "hole", "warned ask", "warned note"}, js[[]string](p, `[...document.getElementById('tried').children].map((e) => e.className)`))
+	assert.Equal(t, []string{"Hole 7: A pipe is so.", "A cable is so.", "Hole 7: Dust is so."}, js[[]string](p, `[...document.querySelectorAll('#tried .warned b')].map((b) => b.textContent)`))
+	assert.Contains(t, js[string](p, `document.querySelector('#tried .warned.ask').textContent`), "Acknowledged by the owner: it was traced.")
 	p.clean()
 }

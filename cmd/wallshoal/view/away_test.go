@@ -42,6 +42,7 @@ func (p *tab) stored() string {
 // The program goes away: the page is loaded again all the same, leads from stand to stand with the measurements, and keeps
 // ticks. The next run has another key and another token: ticks wait until the browser is let in, and then none is lost.
 func TestThePageOutlivesTheProgram(t *testing.T) {
+	rarely(t)
 	g := newProgram(t, small, "127.0.0.1")
 	g.begin("FIRSTKEY")
 	p := phone(t, 390, 844)
@@ -106,6 +107,7 @@ func TestThePageOutlivesTheProgram(t *testing.T) {
 // Where the address cannot be trusted nothing of the page can be kept: it says so before that matters, and as long as it is
 // open all stands can be walked and ticked.
 func TestWhereNothingCanBeKept(t *testing.T) {
+	rarely(t)
 	g := newProgram(t, examples.Ferry, elsewhere)
 	g.begin("KEY")
 	p := phone(t, 360, 640)

@@ -17,6 +17,7 @@ import (
 
 // The sheets and key pages that the page counts are the pages of the hole map.
 func TestAllPagesOfTheHoleMapAreCounted(t *testing.T) {
+	rarely(t)
 	for name, text := range map[string]string{"small": small, "ferry": examples.Ferry} {
 		v := served(t, text)
 		f := decoded[figures](t, v.get("/api/figures?revision="+strconv.Itoa(decoded[state](t, v.get("/api/state").body).Revision)).body)

@@ -14,3 +14,11 @@ func TestMain(m *testing.M) {
 	browser.end()
 	os.Exit(code)
 }
+
+// rarely skips what takes long and is a matter of one corner of the page, unless CI=true asks for all.
+func rarely(t *testing.T) {
+	t.Helper()
+	if os.Getenv("CI") != "true" {
+		t.Skip("CI=true tries it")
+	}
+}

@@ -67,6 +67,7 @@ func TestTakingAnOption(t *testing.T) {
 
 // Arrows pass over what the other side shows and over the seed of the work, and say where there is no more.
 func TestSteppingShowsNothingTwice(t *testing.T) {
+	rarely(t)
 	p := open(t, small+"  - {name: more, count: 34}\n  - {name: wide, spacing: 130}\n", "/") // of seed 3
 	p.until(pictureThere)
 	p.run(chromedp.KeyEvent("c"))

@@ -93,6 +93,7 @@ func TestKeepingBothInABrowser(t *testing.T) {
 
 // While the file has a fault, Save says so with its line, and offers nothing that cannot be shown.
 func TestSavingOverAFault(t *testing.T) {
+	rarely(t)
 	p := watched(t, small)
 	p.write("pieces", "25")
 	p.eventually("25 pieces", func(st state) bool { return st.PieceCount == 25 })

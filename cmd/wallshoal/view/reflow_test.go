@@ -18,6 +18,7 @@ import (
 // At every width of a telephone, and on a desk of 1280 pixels at twice and at four times its size, the page scrolls one way
 // only, and every figure of the strip can be read whole (WCAG 2.2, 1.4.10 Reflow: 320 CSS pixels).
 func TestThePageFlowsAnew(t *testing.T) {
+	rarely(t)
 	p := open(t, examples.Ferry, "/")
 	for _, size := range some([][2]int64{{390, 844}, {360, 640}, {320, 568}, {640, 360}, {320, 256}, {1280, 800}}) {
 		p.run(chromedp.EmulateViewport(size[0], size[1]), chromedp.Reload())
@@ -140,6 +141,7 @@ const seenText = `(() => {
 // What is seen of both pages in a browser contrasts: 4.5 to 1 (WCAG 2.2, 1.4.3), at the wall 7 to 1 (1.4.6) but for what cannot
 // be pressed just now.
 func TestWhatIsSeenContrasts(t *testing.T) {
+	rarely(t)
 	p := open(t, examples.HealthCentre, "/")
 	look := func(least float64) {
 		t.Helper()

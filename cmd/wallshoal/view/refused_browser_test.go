@@ -32,6 +32,7 @@ func (p *tab) slide(label string, values ...float64) {
 // A slider that is pushed too far stays where it was pushed, says why it is refused and what the picture has, and
 // nothing else is said of another value. Esc, an undo or a value that can be ends that, and only then.
 func TestASliderPushedTooFar(t *testing.T) {
+	rarely(t)
 	p := open(t, strings.Replace(small, "count: 30", "count: 60", 1), "/")
 	p.until(pictureThere)
 	box := func() string { return js[string](p, row("spacing")+`.querySelector('input[type=text]').value`) }
@@ -177,6 +178,7 @@ func TestOneNotationOfLengths(t *testing.T) {
 
 // What shows only as an overlay is shown once it is turned, and where no overlay can be, the page says where.
 func TestADatumThatIsTurnedIsSeen(t *testing.T) {
+	rarely(t)
 	p := open(t, small, "/")
 	p.until(pictureThere)
 	p.write("datum", "1400")
@@ -192,6 +194,7 @@ func TestADatumThatIsTurnedIsSeen(t *testing.T) {
 
 // Figures come while somebody drags and does not stop, however quickly one work follows the other.
 func TestFiguresComeDuringADrag(t *testing.T) {
+	rarely(t)
 	p := open(t, small, "/")
 	p.until(pictureThere)
 	p.until(`document.getElementById('figures').textContent.includes('sheets with holes') && /\d+ A4 and \d+ key pages/.test(document.getElementById('figures').textContent)`)

@@ -116,6 +116,7 @@ func TestCautionsWhileDragging(t *testing.T) {
 
 // Keys say the same as the mouse, and so does the turn of a piece.
 func TestCautionsByKeys(t *testing.T) {
+	rarely(t)
 	p := open(t, warnedOfMuch, "/")
 	p.begun(`{"do":"place","id":4,"face":0,"at":[903,1700],"heading":0}`)
 	x, y := p.middle(4)
@@ -135,6 +136,7 @@ func TestCautionsByKeys(t *testing.T) {
 
 // A lock holds a piece from the flow and never from the hand, and every way of changing it says so.
 func TestWhatALockHolds(t *testing.T) {
+	rarely(t)
 	p := open(t, small, "/")
 	p.begun(`{"do":"place","id":4,"face":0,"at":[1400,1500],"heading":0}`)
 	x, y := p.middle(4)

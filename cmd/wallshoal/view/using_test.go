@@ -22,6 +22,7 @@ func (p *tab) pin(name string) (x, y float64) {
 
 // Handles of one spot are apart, each moves its own place and none leaves its face.
 func TestHandlesOfOneSpot(t *testing.T) {
+	rarely(t)
 	p := open(t, examples.Ferry, "/")
 	p.until(pictureThere)
 	p.face("Ticket wall")
