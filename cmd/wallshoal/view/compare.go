@@ -67,6 +67,9 @@ func taking(name string, trial *easel.Trial, now *easel.Shown) string {
 	case n > 1:
 		said = append(said, fmt.Sprintf("The options %s and %q would change nothing either, and go.", quoted(trial.Gone[:n-1]), trial.Gone[n-1]))
 	}
+	if others := len(now.Job.Plan.Options) - 1 - len(trial.Gone); others > 0 {
+		said = append(said, "The other options then build on this one, and so come to another work: what they do not name is as it is here.")
+	}
 	if slices.ContainsFunc(now.Work.Layout.Pieces, func(p scatter.Piece) bool { return p.Locked }) {
 		said = append(said, "It is laid anew, and keeps none of the pieces that are locked now.")
 	}

@@ -99,7 +99,6 @@ func (s *server) send(w http.ResponseWriter, d *drawn, name string, draws func(d
 	h := w.Header()
 	h.Set("Content-Security-Policy", picturePolicy)
 	h.Set("Content-Type", "image/svg+xml")
-	h.Set("Cache-Control", "private, max-age=3600, immutable")
 	_, _ = w.Write(p.svg)
 }
 

@@ -250,6 +250,8 @@ func TestPicturesAndFigures(t *testing.T) {
 	assert.Equal(t, http.StatusBadRequest, v.get("/picture/1/room.svg?look=wild").status)
 	assert.Equal(t, http.StatusNotFound, v.get("/picture/1/face/0/wild.svg").status)
 	assert.Equal(t, http.StatusGone, v.get("/picture/999/room.svg").status)
+	// The next run has the same address and begins its revisions anew: a browser that kept a picture would show another work.
+	assert.Equal(t, "no-store", v.get("/picture/1/room.svg").header.Get("Cache-Control"))
 	assert.Equal(t, http.StatusGone, v.get("/api/figures?revision=999").status)
 }
 
