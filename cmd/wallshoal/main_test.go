@@ -53,3 +53,11 @@ func TestMain(m *testing.M) {
 	}
 	os.Exit(code)
 }
+
+// rarely skips what takes long where another test sees most of it, unless CI=true asks for all.
+func rarely(t *testing.T) {
+	t.Helper()
+	if os.Getenv("CI") != "true" {
+		t.Skip("takes some seconds; CI=true runs it")
+	}
+}

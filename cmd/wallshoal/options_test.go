@@ -45,6 +45,7 @@ func rewritten(t *testing.T, plan string, changes ...string) string {
 
 // An option has the figures that the plan has where it is written as the option would have it.
 func TestAnOptionIsAPlanOfItsOwn(t *testing.T) {
+	rarely(t)
 	all := scopeOf(t, examples.Ferry)
 	require.Len(t, all.Options, 3)
 	for i, plan := range []string{
@@ -76,6 +77,7 @@ func TestAnOptionIsAPlanOfItsOwn(t *testing.T) {
 // The figures of the options are the same wherever they are shown, and those of the plan as it is written
 // are the figures of the work.
 func TestFiguresOfOptionsAgreeEverywhere(t *testing.T) {
+	rarely(t)
 	dir := demonstrated(t)
 	read := func(name string) string {
 		data, err := os.ReadFile(filepath.Join(dir, name))
@@ -121,6 +123,7 @@ func TestFiguresOfOptionsAgreeEverywhere(t *testing.T) {
 
 // What a layout that is read says is the plan as it is written; the other options are as without it.
 func TestOptionsBesideALayoutThatIsRead(t *testing.T) {
+	rarely(t)
 	path := written(t, examples.Ferry)
 	dir := filepath.Dir(path)
 	wallshoal(t, "lay", path, "-o", filepath.Join(dir, "layout.yaml"))

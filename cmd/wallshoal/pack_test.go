@@ -220,7 +220,7 @@ func TestPacks(t *testing.T) {
 	}{
 		{"starter", starter, "A4", false},
 		{"starter", starter, "Letter", true},
-		{"ferry", examples.Ferry, "A3", false},
+		{"ferry", examples.Ferry, "A3", true},
 		{"reading room", examples.ReadingRoom, "Tabloid", true},
 		{"stair", examples.SchoolStair, "A4", true},
 		{"lobby", examples.HealthCentre, "A3", true},
