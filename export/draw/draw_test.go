@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"image"
-	"image/jpeg"
 	"math"
 	"regexp"
 	"strconv"
@@ -18,6 +16,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wallshoal/export/draw"
+	"wallshoal/export/worktest"
 	"wallshoal/wall/plane"
 )
 
@@ -143,7 +142,7 @@ func TestUndatedPDFCarriesNoDate(t *testing.T) {
 	_, err := p.WriteTo(&out)
 	require.NoError(t, err)
 	assert.NotContains(t, out.String(), "Date")
-	judge(t, "undated.pdf", out.Bytes(), "qpdf", "--check", "FILE")
+	worktest.Judge(t, "undated.pdf", out.Bytes(), "qpdf", "--check", "FILE")
 }
 
 // A4 is 595.2756 x 841.8898 points: 210 x 297 mm (ISO 216) times 72/25.4.
@@ -153,7 +152,7 @@ func TestPageSizesInPoints(t *testing.T) {
 		c.Page(431.8, 279.4)
 		c.Page(215.9, 279.4)
 	})
-	out := judge(t, "sizes.pdf", doc, "pdfinfo", "-f", "1", "-l", "3", "-box", "FILE")
+	out := worktest.Judge(t, "sizes.pdf", doc, "pdfinfo", "-f", "1", "-l", "3", "-box", "FILE")
 	var boxes [][2]float64
 	for _, m := range regexp.MustCompile(`MediaBox:\s+0\.00\s+0\.00\s+([\d.]+)\s+([\d.]+)`).FindAllStringSubmatch(out, -1) {
 		w, _ := strconv.ParseFloat(m[1], 64)
@@ -171,23 +170,23 @@ func TestPageSizesInPoints(t *testing.T) {
 func TestPDFStandsBeforeOutsideJudges(t *testing.T) {
 	doc, warnings := asPDF(t, picture)
 	assert.Empty(t, warnings)
-	assert.Contains(t, judge(t, "p.pdf", doc, "qpdf", "--check", "FILE"), "No syntax or stream encoding errors")
+	assert.Contains(t, worktest.Judge(t, "p.pdf", doc, "qpdf", "--check", "FILE"), "No syntax or stream encoding errors")
 
-	fonts := strings.Split(strings.TrimSpace(judge(t, "p.pdf", doc, "pdffonts", "FILE")), "\n")[2:]
+	fonts := strings.Split(strings.TrimSpace(worktest.Judge(t, "p.pdf", doc, "pdffonts", "FILE")), "\n")[2:]
 	require.NotEmpty(t, fonts)
 	for _, f := range fonts {
 		fields := strings.Fields(f)
 		assert.Equal(t, "yes", fields[len(fields)-5], "embedded: %s", f)
 	}
-	assert.Contains(t, judge(t, "p.pdf", doc, "pdftotext", "FILE", "-"), "Hering & Σαρδέλα <б>")
-	assert.Contains(t, judge(t, "p.pdf", doc, "qpdf", "--json", "FILE"), `"/PrintScaling": "/None"`)
-	assert.NotContains(t, judge(t, "p.pdf", doc, "mutool", "draw", "-F", "trace", "FILE"), "error")
+	assert.Contains(t, worktest.Judge(t, "p.pdf", doc, "pdftotext", "FILE", "-"), "Hering & Σαρδέλα <б>")
+	assert.Contains(t, worktest.Judge(t, "p.pdf", doc, "qpdf", "--json", "FILE"), `"/PrintScaling": "/None"`)
+	assert.NotContains(t, worktest.Judge(t, "p.pdf", doc, "mutool", "draw", "-F", "trace", "FILE"), "error")
 }
 
 func TestSVGStandsBeforeOutsideJudges(t *testing.T) {
 	page, warnings := asSVG(t, picture)
 	assert.Empty(t, warnings)
-	judge(t, "p.svg", []byte(page), "xmllint", "--noout", "FILE")
+	worktest.Judge(t, "p.svg", []byte(page), "xmllint", "--noout", "FILE")
 	assert.Contains(t, page, `width="210.000mm" height="297.000mm"`)
 	assert.Contains(t, page, `viewBox="0 0 210.000 297.000"`)
 	assert.Contains(t, page, `text-anchor="middle"`, "the line is centred even where textLength is not heeded")
@@ -203,7 +202,7 @@ func TestTextIsAsWideAsMeasured(t *testing.T) {
 			c.Text(text)
 		})
 		m := regexp.MustCompile(`xMin="([\d.]+)".*xMax="([\d.]+)" yMax="[\d.]+">`).
-			FindStringSubmatch(judge(t, "w.pdf", doc, "pdftotext", "-bbox", "FILE", "-"))
+			FindStringSubmatch(worktest.Judge(t, "w.pdf", doc, "pdftotext", "-bbox", "FILE", "-"))
 		require.NotNil(t, m)
 		from, _ := strconv.ParseFloat(m[1], 64)
 		to, _ := strconv.ParseFloat(m[2], 64)
@@ -243,7 +242,7 @@ func TestCapitalsAreAsTallAsAsked(t *testing.T) {
 		c.Page(50, 50)
 		c.Text(draw.Text{At: plane.Point{X: 10, Y: 40}, Say: "H", Height: 20})
 	})
-	trace := judge(t, "h.pdf", doc, "mutool", "draw", "-F", "stext", "FILE")
+	trace := worktest.Judge(t, "h.pdf", doc, "mutool", "draw", "-F", "stext", "FILE")
 	m := regexp.MustCompile(`size="([\d.]+)"`).FindStringSubmatch(trace)
 	require.NotNil(t, m)
 	size, _ := strconv.ParseFloat(m[1], 64)
@@ -290,9 +289,9 @@ func TestNoStringBreaksADocument(t *testing.T) {
 		}
 	}
 	doc, warned := asPDF(t, all)
-	judge(t, "n.pdf", doc, "qpdf", "--check", "FILE")
+	worktest.Judge(t, "n.pdf", doc, "qpdf", "--check", "FILE")
 	page, same := asSVG(t, all)
-	judge(t, "n.svg", []byte(page), "xmllint", "--noout", "FILE")
+	worktest.Judge(t, "n.svg", []byte(page), "xmllint", "--noout", "FILE")
 	assert.NotContains(t, page, "<script>")
 	assert.Equal(t, warned[0], `part of "\xff\xfe" is not readable text and prints as □`)
 	assert.Equal(t, warned[1], `the character '鰊' (U+9C0A) in "鰊" is not in the font and prints as □`)
@@ -303,7 +302,7 @@ func TestNoStringBreaksADocument(t *testing.T) {
 		var out bytes.Buffer
 		_, err := p.WriteTo(&out)
 		require.NoError(t, err, "%q", title)
-		judge(t, "t.pdf", out.Bytes(), "qpdf", "--check", "FILE")
+		worktest.Judge(t, "t.pdf", out.Bytes(), "qpdf", "--check", "FILE")
 	}
 }
 
@@ -313,7 +312,7 @@ func TestAMissingCharacterShowsAsABox(t *testing.T) {
 		c.Text(draw.Text{At: plane.Point{X: 10, Y: 50}, Say: "鰊鰊", Height: 10})
 	})
 	assert.Len(t, warnings, 1, "one warning a character")
-	assert.Contains(t, judge(t, "b.pdf", doc, "pdftotext", "FILE", "-"), "□□")
+	assert.Contains(t, worktest.Judge(t, "b.pdf", doc, "pdftotext", "FILE", "-"), "□□")
 }
 
 func TestFitNeverLeavesItsWidth(t *testing.T) {
@@ -437,7 +436,7 @@ func TestSVGPages(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, pages, 2)
 	for i, p := range pages {
-		judge(t, fmt.Sprintf("%d.svg", i+1), p, "xmllint", "--noout", "FILE")
+		worktest.Judge(t, fmt.Sprintf("%d.svg", i+1), p, "xmllint", "--noout", "FILE")
 		assert.Contains(t, string(p), fmt.Sprintf("for the client: page %d", i+1))
 	}
 	assert.Contains(t, string(pages[0]), "turned")
@@ -501,7 +500,7 @@ func TestStyleAfterAClipIsItsOwn(t *testing.T) {
 		c.Polygon([]plane.Ring{plane.Rectangle(plane.Point{X: 42, Y: 42}, 4, 4)}, draw.Paint{Fill: draw.Solid(red)})
 		c.Text(draw.Text{At: plane.Point{X: 12, Y: 48}, Say: "out", Height: 5, Bold: true})
 	})
-	trace := judge(t, "c.pdf", doc, "mutool", "draw", "-F", "trace", "FILE")
+	trace := worktest.Judge(t, "c.pdf", doc, "mutool", "draw", "-F", "trace", "FILE")
 	assert.Equal(t, 2, strings.Count(trace, `color="1 0 0"`), "both squares are red")
 	assert.Equal(t, 2, strings.Count(trace, `font="utf8goB"`), "both words are bold")
 }
@@ -522,83 +521,4 @@ func FuzzClean(f *testing.F) {
 		assert.Equal(t, clean, again, "cleaning twice changes nothing")
 		assert.Empty(t, lost)
 	})
-}
-
-// encoded returns a small JPEG of one grey.
-func encoded(t *testing.T, level uint8) []byte {
-	t.Helper()
-	img := image.NewGray(image.Rect(0, 0, 16, 8))
-	for i := range img.Pix {
-		img.Pix[i] = level
-	}
-	var out bytes.Buffer
-	require.NoError(t, jpeg.Encode(&out, img, nil))
-	return out.Bytes()
-}
-
-// A picture is part of the document, which other programs take; the same one may be drawn twice.
-func TestImages(t *testing.T) {
-	data := encoded(t, 40)
-	images := func(c draw.Canvas) {
-		c.Page(100, 100)
-		for x := range 2 {
-			c.Image(plane.Rect{Min: plane.Point{X: 50 * float64(x), Y: 10}, Max: plane.Point{X: 50*float64(x) + 40, Y: 30}}, data)
-		}
-	}
-	one, _ := asPDF(t, images)
-	two, _ := asPDF(t, images)
-	assert.Equal(t, one, two)
-	judge(t, "a.pdf", one, "qpdf", "--check", "FILE")
-	text, _ := asSVG(t, images)
-	assert.Equal(t, 2, strings.Count(text, "<image "))
-	judge(t, "a.svg", []byte(text), "xmllint", "--noout", "FILE")
-	r := draw.NewRecord()
-	images(r)
-	require.NoError(t, r.Close())
-	assert.Equal(t, "image", r.Marks[1].Kind)
-	assert.Equal(t, data, r.Marks[1].JPEG)
-
-	p := draw.NewPDF(draw.About{}, day)
-	p.Page(100, 100)
-	p.Image(plane.Rect{Max: plane.Point{X: 9, Y: 9}}, []byte("GIF89a"))
-	_, err := p.WriteTo(&bytes.Buffer{})
-	assert.ErrorContains(t, err, "a picture is no JPEG")
-}
-
-// Any number of pictures as wide as one another come out in the order of drawing, in the same bytes every
-// time. The library keeps them in a map: with a dozen, chance would give one order twice in 12! runs.
-func TestPicturesOfOneWidth(t *testing.T) {
-	images := func(c draw.Canvas) {
-		for n := range 12 {
-			c.Page(100, 100)
-			c.Image(plane.Rect{Min: plane.Point{X: 10, Y: 10}, Max: plane.Point{X: 90, Y: 50}}, encoded(t, uint8(20*n)))
-		}
-	}
-	one, _ := asPDF(t, images)
-	two, _ := asPDF(t, images)
-	assert.Equal(t, one, two)
-	assert.Equal(t, 12, bytes.Count(one, []byte("/Subtype /Image")))
-	assert.Equal(t, 12, bytes.Count(one, []byte("/Width 16\n")), "as wide as the files say")
-	at := 0
-	for n := range 12 {
-		next := bytes.Index(one, encoded(t, uint8(20*n)))
-		assert.Greater(t, next, at, "picture %d", n)
-		at = next
-	}
-	judge(t, "a.pdf", one, "qpdf", "--check", "FILE")
-}
-
-// Elements of one page share their ids, so each has a beginning of its own; and what stands in a name
-// closes no attribute.
-func TestInlineSVG(t *testing.T) {
-	var out bytes.Buffer
-	s := draw.NewInlineSVG(&out, draw.About{Title: `A "wall" <& more>`, Subject: "its picture"}, "w7")
-	picture(s)
-	require.NoError(t, s.Close())
-	said := out.String()
-	assert.True(t, strings.HasPrefix(said, "<svg "), said[:20])
-	assert.Contains(t, said, `aria-label="A &#34;wall&#34; &lt;&amp; more&gt;: its picture"`)
-	assert.Contains(t, said, `id="w7clip1"`)
-	assert.Contains(t, said, `url(#w7clip1)`)
-	assert.NotContains(t, said, `"clip1"`)
 }

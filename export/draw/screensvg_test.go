@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wallshoal/export/draw"
+	"wallshoal/export/worktest"
 	"wallshoal/wall/plane"
 )
 
@@ -164,7 +165,7 @@ func TestScreenSVGKeepsTheOrder(t *testing.T) {
 }
 
 func TestScreenSVGStandsBeforeOutsideJudges(t *testing.T) {
-	judge(t, "s.svg", []byte(asScreen(t, picture)), "xmllint", "--noout", "FILE")
+	worktest.Judge(t, "s.svg", []byte(asScreen(t, picture)), "xmllint", "--noout", "FILE")
 }
 
 func TestScreenSVGTellsFaults(t *testing.T) {

@@ -51,7 +51,7 @@ func Header(v elevation.View, p drafting.Pen, area plane.Rect, shows string) {
 	p.Say(area.Max.X, area.Min.Y+9.5, draw.Letter25, drafting.Joined(" · ", v.Work.By, v.Dated()), area.Width()*0.28, right)
 }
 
-// RoomPage draws one page: title, the room in perspective, the room from above, and counts.
+// Page draws one page: title, the room in perspective, the room from above, and counts.
 func RoomPage(v elevation.View, p drafting.Pen, s roomview.Scene, paper drafting.Paper, number string) {
 	const headRoom, foot, gap, caption = 17.0, 5.0, 5.0, 4.5
 	p.Page(paper.Height, paper.Width)

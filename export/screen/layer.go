@@ -21,7 +21,7 @@ import (
 // A Layer is what can be laid over the picture of a face.
 type Layer string
 
-// The layers, and what of ScreenWith they are drawn from.
+// The layers, and what of With they are drawn from.
 const (
 	LayerZones   Layer = "zones"   // where something may not go, hatched, and why
 	LayerDatum   Layer = "datum"   // the datum, and heights
@@ -57,8 +57,8 @@ var (
 	layerFlow      = draw.Colour{R: 26, G: 84, B: 134}
 )
 
-// DrawLayer draws one layer alone over what ScreenFrame says of a face, on nothing, to be laid over
-// ScreenFace. The error is ctx's where it is cancelled, or says why the layer cannot be drawn.
+// DrawLayer draws one layer alone over what Frame says of a face, on nothing, to be laid over
+// Face. The error is ctx's where it is cancelled, or says why the layer cannot be drawn.
 func DrawLayer(ctx context.Context, c draw.Canvas, w holemap.Work, face int, layer Layer, with With) error {
 	draws := map[Layer]func(*screen) error{
 		LayerZones:   func(s *screen) error { s.zonesOver(); return nil },

@@ -98,7 +98,7 @@ func newScreen(c draw.Canvas, w holemap.Work, face int) (*screen, error) {
 }
 
 // Face draws a face of a work with what stands on it and the pieces that hang there, a millimetre of
-// the wall for each unit of the page, which is what ScreenFrame says. The error says why the face cannot
+// the wall for each unit of the page, which is what Frame says. The error says why the face cannot
 // be drawn.
 func Face(c draw.Canvas, w holemap.Work, face int, as Look) error {
 	if !slices.Contains(Looks(), as) {

@@ -77,15 +77,6 @@ func (h *history) bytes(i int) []byte {
 	return whole
 }
 
-// size returns how many bytes the steps take.
-func (h *history) size() int {
-	n := 0
-	for _, k := range h.kept {
-		n += len(k.middle) + len(k.gesture)
-	}
-	return n
-}
-
 // packed returns the text and the layout of a step as bytes, from which unpacked makes the same again to the last bit.
 func packed(s step) []byte {
 	out := make([]byte, 0, len(s.text)+16*len(s.layout.Pieces)+64)

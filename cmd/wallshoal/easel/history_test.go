@@ -188,3 +188,12 @@ func BenchmarkUndo(b *testing.B) {
 		h.step(31)
 	}
 }
+
+// size returns how many bytes the steps take.
+func (h *history) size() int {
+	n := 0
+	for _, k := range h.kept {
+		n += len(k.middle) + len(k.gesture)
+	}
+	return n
+}
