@@ -342,9 +342,9 @@ func TestOpenTellsWhatIsWrong(t *testing.T) {
 
 // BenchmarkChange turns a knob: the plan is read, composed and judged anew.
 func BenchmarkChange(b *testing.B) {
-	path := filepath.Join(b.TempDir(), "ferry.yaml")
-	require.NoError(b, os.WriteFile(path, []byte(examples.Ferry), 0o644))
-	e, err := Open(b.Context(), path, "")
+	dir := b.TempDir()
+	require.NoError(b, os.CopyFS(dir, examples.Files))
+	e, err := Open(b.Context(), filepath.Join(dir, "ferry-terminal.yaml"), "")
 	require.NoError(b, err)
 	b.Cleanup(func() { _ = e.Close() })
 	spacings := []string{"spacing: 96", "spacing: 95"}
