@@ -171,7 +171,7 @@ func (p *Picture) draw() {
 	p.Polygon(p.Mapping.Rings(p.View.Rings), draw.Paint{Fill: draw.Solid(draw.White), Stroke: drafting.Bold})
 	if p.Covered() {
 		p.Polygon(p.Mapping.Rings(p.View.Rings), draw.Paint{Fill: draw.Solid(draw.Grey(242))})
-		p.Polygon(p.Mapping.Rings(RingsOf(p.Face.Outline)), draw.Paint{Fill: draw.Solid(draw.White), Stroke: drafting.Thin})
+		p.Polygon(p.Mapping.Rings(p.Face.Outline.Rings()), draw.Paint{Fill: draw.Solid(draw.White), Stroke: drafting.Thin})
 		p.Polygon(p.Mapping.Rings(p.View.Rings), draw.Paint{Stroke: drafting.Bold})
 	}
 	p.built()

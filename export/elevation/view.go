@@ -59,7 +59,7 @@ func Look(w holemap.Work, face int) (View, error) {
 	if v.IsWall() && !f.Whole.Empty() {
 		v.Outline = f.Whole
 	}
-	v.Bounds, v.Rings = v.Outline.Bounds(), RingsOf(v.Outline)
+	v.Bounds, v.Rings = v.Outline.Bounds(), v.Outline.Rings()
 	v.Things = v.obstructions()
 	if f.IsBack() {
 		v.Things = w.Site.On(face)
@@ -107,16 +107,6 @@ func carryingFaces(w holemap.Work) []int {
 		if c {
 			out = append(out, i)
 		}
-	}
-	return out
-}
-
-// RingsOf returns every ring of a region: outer ones and holes.
-func RingsOf(r plane.Region) []plane.Ring {
-	var out []plane.Ring
-	for _, p := range r.Polygons() {
-		out = append(out, p.Outer)
-		out = append(out, p.Holes...)
 	}
 	return out
 }

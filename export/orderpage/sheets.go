@@ -21,16 +21,17 @@ func (o *orderBook) sheetsOf(s stand.Stand) []tiling.Tile {
 	return slices.DeleteFunc(slices.Clone(o.papers[s.Face].Tiles), func(t tiling.Tile) bool { return !need[t.Name] })
 }
 
-// runsOf names sheets, those that follow on one another in a row as a run.
-func runsOf(tiles []tiling.Tile) string {
+// runsOf names sheets. Those of a row whose columns follow on one another by step, 1 or -1, are a run: its
+// first and its last with the word between.
+func runsOf(tiles []tiling.Tile, step int, word string) string {
 	var out []string
 	for i := 0; i < len(tiles); {
 		n := i + 1
-		for n < len(tiles) && tiles[n].Row == tiles[i].Row && tiles[n].Column == tiles[n-1].Column+1 && tiles[n].Added == tiles[i].Added {
+		for n < len(tiles) && tiles[n].Row == tiles[i].Row && tiles[n].Column == tiles[n-1].Column+step && tiles[n].Added == tiles[i].Added {
 			n++
 		}
 		if n-i > 2 {
-			out = append(out, tiles[i].Name+" to "+tiles[n-1].Name)
+			out = append(out, tiles[i].Name+word+tiles[n-1].Name)
 		} else {
 			for _, t := range tiles[i:n] {
 				out = append(out, t.Name)
@@ -50,14 +51,14 @@ func (o *orderBook) sheetWords(s stand.Stand) []drafting.Item {
 	down := slices.DeleteFunc(slices.Clone(o.papers[s.Face].Tiles), func(t tiling.Tile) bool {
 		return len(t.Holes) == 0 || o.papers[s.Face].Down[t.Name] != s.Number
 	})
-	sheets := runsOf(need)
+	sheets := runsOf(need, 1, " to ")
 	if o.papers[s.Face].Alone[s.Number] {
 		sheets += ". They meet no others: they can go up when you stand here"
 	}
 	out := []drafting.Item{{Lead: "Sheets", Text: sheets}}
 	if len(down) > 0 {
 		slices.Reverse(down)
-		out = append(out, drafting.Item{Lead: "Then take down", Text: "in this order: " + backwards(down)})
+		out = append(out, drafting.Item{Lead: "Then take down", Text: "in this order: " + runsOf(down, -1, " back to ")})
 	}
 	switch {
 	case len(s.Later) == 0:
@@ -94,26 +95,5 @@ func (o *orderBook) tooSoon(s stand.Stand) string {
 	case len(up) == 1:
 		return fmt.Sprintf("%s would cover %s, which stays up until stand %d", it, up[0].Name, last)
 	}
-	return fmt.Sprintf("%s would cover %s, which stay up until stand %d", it, runsOf(up), last)
-}
-
-// backwards names sheets that come down from the last to the first, those that precede one another in a
-// row as a run.
-func backwards(tiles []tiling.Tile) string {
-	var out []string
-	for i := 0; i < len(tiles); {
-		n := i + 1
-		for n < len(tiles) && tiles[n].Row == tiles[i].Row && tiles[n].Column == tiles[n-1].Column-1 && tiles[n].Added == tiles[i].Added {
-			n++
-		}
-		if n-i > 2 {
-			out = append(out, tiles[i].Name+" back to "+tiles[n-1].Name)
-		} else {
-			for _, t := range tiles[i:n] {
-				out = append(out, t.Name)
-			}
-		}
-		i = n
-	}
-	return strings.Join(out, ", ")
+	return fmt.Sprintf("%s would cover %s, which stay up until stand %d", it, runsOf(up, 1, " to "), last)
 }

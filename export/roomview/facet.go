@@ -148,13 +148,3 @@ func lifted(frame space.Frame, rings []plane.Ring, off float64) []loop {
 	}
 	return out
 }
-
-// ringsOf returns every ring of a region.
-func ringsOf(r plane.Region) []plane.Ring {
-	var out []plane.Ring
-	for _, p := range r.Polygons() {
-		out = append(out, p.Outer)
-		out = append(out, p.Holes...)
-	}
-	return out
-}

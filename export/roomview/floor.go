@@ -64,7 +64,7 @@ func (s *Scene) lay() error {
 	s.ground = append(s.ground, facet{
 		name: "floor", face: -1, solid: true, rank: rankFace,
 		level: level{normal: space.Vec{Z: 1}},
-		loops: lifted(plan(), ringsOf(floor), 0),
+		loops: lifted(plan(), floor.Rings(), 0),
 		fill:  floorColour,
 	}.settle())
 	return nil

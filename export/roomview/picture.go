@@ -98,7 +98,7 @@ func (p Picture) shadow(h hung) (facet, bool) {
 		if err != nil {
 			return facet{}, false
 		}
-		rings = ringsOf(kept)
+		rings = kept.Rings()
 	}
 	colour := wallColour
 	if i := slices.IndexFunc(p.scene.faces, func(f facet) bool { return f.face == h.face }); i >= 0 {
@@ -159,7 +159,7 @@ func (s Scene) raised(f facet) facet {
 		out = math.Max(out, k.StandOff)
 	}
 	face := s.work.Site.Faces[f.face]
-	f.loops = lifted(face.Frame, ringsOf(face.Outline), out)
+	f.loops = lifted(face.Frame, face.Outline.Rings(), out)
 	f.level = levelAt(face.Frame.Lift(plane.Point{}, out), face.Frame.Out)
 	return f.settle()
 }

@@ -56,7 +56,7 @@ func New(w holemap.Work) (Scene, error) {
 		s.faces = append(s.faces, facet{
 			name: w.Site.Title(i), face: i, solid: true, rank: rankFace,
 			level: levelAt(f.Frame.Origin, f.Frame.Out),
-			loops: lifted(f.Frame, ringsOf(f.Outline), 0),
+			loops: lifted(f.Frame, f.Outline.Rings(), 0),
 			fill:  s.faceColour(f), edge: roomEdge,
 		}.settle())
 	}
@@ -208,7 +208,7 @@ func (s *Scene) on(face int, r plane.Region, rank int, fill draw.Colour) facet {
 	return facet{
 		name: s.work.Site.Title(face), face: face, rank: rank,
 		level: levelAt(f.Frame.Origin, f.Frame.Out),
-		loops: lifted(f.Frame, ringsOf(r), 0),
+		loops: lifted(f.Frame, r.Rings(), 0),
 		fill:  fill, edge: fittingEdge,
 	}.settle()
 }

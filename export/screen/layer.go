@@ -122,7 +122,7 @@ func (s *screen) zonesOver() {
 	}
 	for _, z := range zones {
 		pitch, angle, colour := strength(z)
-		rings := s.Mapping.Rings(elevation.RingsOf(z.Shape))
+		rings := s.Mapping.Rings(z.Shape.Rings())
 		s.Group("zone " + z.Name)
 		s.within(func() {
 			draw.Hatch(s, rings, s.paper, pitch, angle, drafting.Shade(drafting.Hair, colour))
@@ -164,7 +164,7 @@ func (s *screen) zoneReason(z wall.Zone, colour draw.Colour) bool {
 	n := oneLine(short, drafting.Least)
 	width, height := n.Size()
 	var places []plane.Rect
-	for _, r := range s.Mapping.Rings(elevation.RingsOf(z.Shape)) {
+	for _, r := range s.Mapping.Rings(z.Shape.Rings()) {
 		for i, a := range r {
 			b := r[(i+1)%len(r)]
 			for _, t := range []float64{0.5, 0.3, 0.7} {

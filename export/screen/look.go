@@ -114,7 +114,7 @@ func (s *screen) thinZones() {
 		if z.Strength != wall.Caution {
 			continue
 		}
-		rings := s.Mapping.Rings(elevation.RingsOf(z.Shape))
+		rings := s.Mapping.Rings(z.Shape.Rings())
 		s.Group("zone " + z.Name)
 		draw.Hatch(s, rings, s.paper, pitch, sheet.CautionAngle, drafting.Shade(drafting.Hair, drafting.Faint))
 		s.Polygon(rings, draw.Paint{Stroke: edge})

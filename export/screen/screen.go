@@ -138,7 +138,7 @@ func (s *screen) bare(on func()) {
 	s.Polygon(s.Mapping.Rings(s.View.Rings), draw.Paint{Fill: draw.Solid(draw.White)})
 	if s.Covered() {
 		s.Polygon(s.Mapping.Rings(s.View.Rings), draw.Paint{Fill: draw.Solid(draw.Grey(242))})
-		s.Polygon(s.Mapping.Rings(elevation.RingsOf(s.Face.Outline)), draw.Paint{Fill: draw.Solid(draw.White), Stroke: drafting.Thin})
+		s.Polygon(s.Mapping.Rings(s.Face.Outline.Rings()), draw.Paint{Fill: draw.Solid(draw.White), Stroke: drafting.Thin})
 	}
 	on()
 	s.Polygon(s.Mapping.Rings(s.View.Rings), draw.Paint{Stroke: drafting.Bold})

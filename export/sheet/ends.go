@@ -19,7 +19,7 @@ func (l *Leaf) endEdges() {
 	if _, upright := l.Datum(); !upright || !l.IsWall() || l.Wall.Alone != nil {
 		return
 	}
-	l.eachEdge(elevation.RingsOf(l.View.Face.Outline), func(p, q, a, b plane.Point) {
+	l.eachEdge(l.View.Face.Outline.Rings(), func(p, q, a, b plane.Point) {
 		if math.Abs(l.HeightOf(p)) < elevation.Flat && math.Abs(l.HeightOf(q)) < elevation.Flat && p.X < q.X {
 			words := "the floor: cut or fold here"
 			if l.AtEnd(a, b) {
@@ -28,7 +28,7 @@ func (l *Leaf) endEdges() {
 			l.edge(l.ToPage(a), l.ToPage(b), words)
 		}
 	})
-	l.eachEdge(elevation.RingsOf(l.Outline), func(p, q, a, b plane.Point) {
+	l.eachEdge(l.Outline.Rings(), func(p, q, a, b plane.Point) {
 		if words := l.endWords(p, q, l.cutAlong(a, b)); words != "" && !joined(l.View, p, q) {
 			l.edge(l.ToPage(a), l.ToPage(b), words)
 		}

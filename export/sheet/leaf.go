@@ -127,7 +127,7 @@ func (l *Leaf) zones() {
 	l.hatch("hatching of cautions", caution, CautionPitch, CautionAngle)
 	for _, z := range zones {
 		l.Group("zone " + z.Name)
-		l.Polygon(l.Mapping().Rings(elevation.RingsOf(z.Shape)), draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: drafting.Hatching.Colour, Dash: draw.Dashed}})
+		l.Polygon(l.Mapping().Rings(z.Shape.Rings()), draw.Paint{Stroke: draw.Stroke{Width: draw.Width018, Colour: drafting.Hatching.Colour, Dash: draw.Dashed}})
 		l.End()
 	}
 }
@@ -139,7 +139,7 @@ func (l *Leaf) hatch(what string, parts []plane.Region, pitch, angle float64) {
 	}
 	l.Group(what)
 	for _, p := range parts {
-		draw.Hatch(l, l.Mapping().Rings(elevation.RingsOf(p)), l.Frame, pitch, angle, drafting.Hatching)
+		draw.Hatch(l, l.Mapping().Rings(p.Rings()), l.Frame, pitch, angle, drafting.Hatching)
 	}
 	l.End()
 }
@@ -147,7 +147,7 @@ func (l *Leaf) hatch(what string, parts []plane.Region, pitch, angle float64) {
 // outlines draws the edge of what is seen of the face, and what lies on it.
 func (l *Leaf) outlines() {
 	if l.Covered() {
-		l.Polygon(l.Mapping().Rings(elevation.RingsOf(l.View.Face.Outline)), draw.Paint{Stroke: l.lying()})
+		l.Polygon(l.Mapping().Rings(l.View.Face.Outline.Rings()), draw.Paint{Stroke: l.lying()})
 	}
 	for _, o := range l.Things {
 		if l.StandOut(o) <= 0 {
@@ -272,7 +272,7 @@ const lineAir = 1.5
 // keepOffEdges keeps labels well off the lines along which the sheet is cut or folded, and off the
 // outlines of what lies on the face.
 func (l *Leaf) keepOffEdges() {
-	cut, other := slices.Concat(l.Rings, elevation.RingsOf(l.View.Face.Outline)), []plane.Ring{}
+	cut, other := slices.Concat(l.Rings, l.View.Face.Outline.Rings()), []plane.Ring{}
 	for _, o := range l.Things {
 		if l.StandOut(o) > 0 {
 			cut = append(cut, o.Shape)

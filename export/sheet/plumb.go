@@ -52,7 +52,7 @@ func (l *Leaf) cutApart() []plane.Region {
 func chords(r plane.Region, at float64, upright bool, least float64) [][2]float64 {
 	at += 1e-4 // off the corners
 	var ends []float64
-	for _, ring := range elevation.RingsOf(r) {
+	for _, ring := range r.Rings() {
 		for i, a := range ring {
 			b := ring[(i+1)%len(ring)]
 			if !upright {

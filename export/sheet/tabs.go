@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"wallshoal/export/drafting"
-	"wallshoal/export/elevation"
 	"wallshoal/export/tiling"
 	"wallshoal/wall/plane"
 )
@@ -26,7 +25,7 @@ func (l *Leaf) cutEdge() [][2]plane.Point {
 		return plain
 	}
 	var out [][2]plane.Point
-	for _, r := range elevation.RingsOf(sheet) {
+	for _, r := range sheet.Rings() {
 		for i, a := range r {
 			b := r[(i+1)%len(r)]
 			rest := math.Min(a.X, b.X) > f.Max.X-tiling.Speck || math.Min(a.Y, b.Y) > f.Max.Y-tiling.Speck

@@ -20,7 +20,7 @@ func (k *keyFace) wallWithTiles() {
 	k.Clip(drafting.Corners(k.box().Grow(0.5)))
 	if k.Covered() {
 		k.Polygon(k.Mapping.Rings(k.View.Rings), draw.Paint{Fill: k.hidden()})
-		k.Polygon(k.Mapping.Rings(elevation.RingsOf(k.Face.Outline)), draw.Paint{Fill: draw.Solid(draw.White), Stroke: drafting.Shade(drafting.Thin, drafting.Soft)})
+		k.Polygon(k.Mapping.Rings(k.Face.Outline.Rings()), draw.Paint{Fill: draw.Solid(draw.White), Stroke: drafting.Shade(drafting.Thin, drafting.Soft)})
 	}
 	for _, o := range k.Things {
 		k.Polygon([]plane.Ring{k.Ring(o.Shape)}, draw.Paint{Fill: k.hidden(), Stroke: drafting.Shade(drafting.Thin, drafting.Soft)})

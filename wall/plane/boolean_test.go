@@ -50,7 +50,7 @@ func agree(t *testing.T, a, b Region) {
 
 	slack := 1e-6
 	for _, r := range []Region{a, b} {
-		for _, ring := range r.rings() {
+		for _, ring := range r.Rings() {
 			slack += 2 * ring.Perimeter() / stepsPerMM
 		}
 	}

@@ -41,7 +41,7 @@ type rowed struct {
 // rowsOf returns the edges of a region that is not empty.
 func rowsOf(r Region) rowed {
 	s := rowed{box: r.Bounds()}
-	for _, ring := range r.rings() {
+	for _, ring := range r.Rings() {
 		for i, a := range ring {
 			b := ring[(i+1)%len(ring)]
 			along := b.Sub(a)

@@ -139,7 +139,7 @@ func TestHoldsAndTouchesOnACoarseGrid(t *testing.T) {
 		}
 	}
 	onGrid := func(r Region) bool {
-		for _, ring := range r.rings() {
+		for _, ring := range r.Rings() {
 			for _, p := range ring {
 				if p != p.Snap(0.1) {
 					return false

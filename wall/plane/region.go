@@ -40,7 +40,7 @@ func (r Region) Empty() bool { return len(r.polygons) == 0 }
 // Area returns the area in mm².
 func (r Region) Area() float64 {
 	var sum float64
-	for _, ring := range r.rings() {
+	for _, ring := range r.Rings() {
 		sum += ring.Area()
 	}
 	return sum
@@ -62,7 +62,7 @@ func (r Region) Bounds() Rect {
 // Index answers many such questions faster.
 func (r Region) Contains(p Point) bool {
 	inside := false
-	for _, ring := range r.rings() {
+	for _, ring := range r.Rings() {
 		if ring.Contains(p) {
 			inside = !inside
 		}
@@ -74,7 +74,7 @@ func (r Region) Contains(p Point) bool {
 // outside, and minus infinity where r is empty. An Index answers many such questions faster.
 func (r Region) Distance(p Point) float64 {
 	near := math.Inf(1)
-	for _, ring := range r.rings() {
+	for _, ring := range r.Rings() {
 		for i, a := range ring {
 			near = min(near, SegmentDistance(p, a, ring[(i+1)%len(ring)]))
 		}
@@ -85,8 +85,8 @@ func (r Region) Distance(p Point) float64 {
 	return near
 }
 
-// rings returns every ring of r.
-func (r Region) rings() []Ring {
+// Rings returns every ring of r: of each polygon the outer one, then its holes.
+func (r Region) Rings() []Ring {
 	var all []Ring
 	for _, p := range r.polygons {
 		all = append(all, p.Outer)

@@ -30,7 +30,7 @@ func (r Region) Holds(ring Ring) bool {
 // entersInto reports whether the boundary of r passes through the inside of ring.
 func (r Region) entersInto(ring Ring) bool {
 	box := ring.Bounds()
-	for _, own := range r.rings() {
+	for _, own := range r.Rings() {
 		for i, c := range own {
 			d := own[(i+1)%len(own)]
 			if overlap(box, c, d) && ring.entered(c, d) {
