@@ -10,9 +10,15 @@ import (
 // A Spots finds places for labels on a page so that they stay clear of one another and of what else
 // must be seen.
 type Spots struct {
-	Within plane.Rect
-	cells  map[[2]int][]taken
+	Within  plane.Rect
+	columns []column // of squares, from the left edge of Within
+	left    int      // number of the first column, counted in squares from 0
+	low     int      // number of the lowest square of each column
+	tall    int      // squares in a column
 }
+
+// A column is the squares above one another, each with what touches it. It is nil until something does.
+type column [][]taken
 
 // A taken is a place on the page that is in use, and how bad it would be to cover it.
 type taken struct {
@@ -20,21 +26,26 @@ type taken struct {
 	worth float64
 }
 
-// cell is the side of the squares that taken places are filed under, mm.
-const cell = 10.0
-
 // NewSpots returns the spots of a part of a page on which all is free.
 func NewSpots(within plane.Rect) *Spots {
-	return &Spots{Within: within, cells: map[[2]int][]taken{}}
+	s := &Spots{Within: within, left: square(within.Min.X), low: square(within.Min.Y)}
+	s.columns = make([]column, square(within.Max.X)-s.left+1)
+	s.tall = square(within.Max.Y) - s.low + 1
+	return s
 }
 
-// cellsOf calls f with every square that the box touches.
-func cellsOf(box plane.Rect, f func([2]int)) {
-	for x := int(math.Floor(box.Min.X / cell)); x <= int(math.Floor(box.Max.X/cell)); x++ {
-		for y := int(math.Floor(box.Min.Y / cell)); y <= int(math.Floor(box.Max.Y/cell)); y++ {
-			f([2]int{x, y})
-		}
-	}
+// square returns the number of the square that a place along either axis, in mm, lies in. Taken places are
+// filed under the squares they touch.
+func square(at float64) int {
+	const side = 10.0
+	return int(math.Floor(at / side))
+}
+
+// span returns the columns and the squares in them that the box touches, counted from the first; what is
+// outside Within has none.
+func (s *Spots) span(box plane.Rect) (x0, x1, y0, y1 int) {
+	return max(square(box.Min.X)-s.left, 0), min(square(box.Max.X)-s.left, len(s.columns)-1),
+		max(square(box.Min.Y)-s.low, 0), min(square(box.Max.Y)-s.low, s.tall-1)
 }
 
 // Take marks a box as used.
@@ -43,7 +54,15 @@ func (s *Spots) Take(box plane.Rect, worth float64) {
 		return
 	}
 	box = Meet(box, s.Within)
-	cellsOf(box, func(c [2]int) { s.cells[c] = append(s.cells[c], taken{box, worth}) })
+	x0, x1, y0, y1 := s.span(box)
+	for x := x0; x <= x1; x++ {
+		if s.columns[x] == nil {
+			s.columns[x] = make(column, s.tall)
+		}
+		for y := y0; y <= y1; y++ {
+			s.columns[x][y] = append(s.columns[x][y], taken{box, worth})
+		}
+	}
 }
 
 // Meet returns what two overlapping boxes share.
@@ -57,15 +76,21 @@ func Meet(a, b plane.Rect) plane.Rect {
 // Cost returns how much the box would cover: 0 where it is free.
 func (s *Spots) Cost(box plane.Rect) float64 {
 	var sum float64
-	cellsOf(box, func(c [2]int) {
-		for _, t := range s.cells[c] {
-			w := math.Min(box.Max.X, t.box.Max.X) - math.Max(box.Min.X, t.box.Min.X)
-			h := math.Min(box.Max.Y, t.box.Max.Y) - math.Max(box.Min.Y, t.box.Min.Y)
-			if w > 0 && h > 0 {
-				sum += t.worth * w * h
+	x0, x1, y0, y1 := s.span(box)
+	for x := x0; x <= x1; x++ {
+		if s.columns[x] == nil {
+			continue
+		}
+		for y := y0; y <= y1; y++ {
+			for _, t := range s.columns[x][y] {
+				w := min(box.Max.X, t.box.Max.X) - max(box.Min.X, t.box.Min.X)
+				h := min(box.Max.Y, t.box.Max.Y) - max(box.Min.Y, t.box.Min.Y)
+				if w > 0 && h > 0 {
+					sum += float64(t.worth * w * h)
+				}
 			}
 		}
-	})
+	}
 	return sum
 }
 

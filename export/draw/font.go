@@ -16,17 +16,26 @@ const box = '□'
 // A face is what is known of one font: how wide its characters are and how tall its capitals,
 // both in parts of the em.
 type face struct {
-	advance map[rune]float64
+	latin   [0x250]float64 // of the first characters, which most texts are of
+	other   map[rune]float64
 	capital float64
+}
+
+// advance returns how far the character moves the pen, 0 where the font lacks it.
+func (f *face) advance(r rune) float64 {
+	if int(r) < len(f.latin) {
+		return f.latin[r]
+	}
+	return f.other[r]
 }
 
 // regular and bold read the two embedded fonts, once; what they return is never changed.
 var (
-	regular = sync.OnceValue(func() face { return readFace(goregular.TTF) })
-	bold    = sync.OnceValue(func() face { return readFace(gobold.TTF) })
+	regular = sync.OnceValue(func() *face { return readFace(goregular.TTF) })
+	bold    = sync.OnceValue(func() *face { return readFace(gobold.TTF) })
 )
 
-func faceOf(heavy bool) face {
+func faceOf(heavy bool) *face {
 	if heavy {
 		return bold()
 	}
@@ -35,7 +44,7 @@ func faceOf(heavy bool) face {
 
 // readFace measures every character of the Basic Multilingual Plane that the font has. The fonts
 // are part of the program, so one that cannot be read is a broken build.
-func readFace(ttf []byte) face {
+func readFace(ttf []byte) *face {
 	f, err := sfnt.Parse(ttf)
 	if err != nil {
 		panic("draw: embedded font: " + err.Error())
@@ -46,7 +55,7 @@ func readFace(ttf []byte) face {
 	if err != nil {
 		panic("draw: embedded font: " + err.Error())
 	}
-	out := face{advance: map[rune]float64{}, capital: float64(metrics.CapHeight) / float64(units)}
+	out := &face{other: map[rune]float64{}, capital: float64(metrics.CapHeight) / float64(units)}
 	for r := rune(' '); r <= 0xFFFF; r++ {
 		glyph, err := f.GlyphIndex(&buf, r)
 		if err != nil || glyph == 0 {
@@ -56,7 +65,11 @@ func readFace(ttf []byte) face {
 		if err != nil {
 			continue
 		}
-		out.advance[r] = float64(advance) / float64(units)
+		if int(r) < len(out.latin) {
+			out.latin[r] = float64(advance) / float64(units)
+		} else {
+			out.other[r] = float64(advance) / float64(units)
+		}
 	}
 	return out
 }

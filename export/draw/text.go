@@ -53,7 +53,10 @@ const noBreak = '\u00a0'
 // spaces, those that hold words together the no-break space of the fonts, other controls and marks of direction go, and a box stands for bytes that are not UTF-8
 // and for characters that the fonts lack.
 func Clean(s string) (clean string, lost []rune) {
-	advance := regular().advance
+	if isPlain(s) {
+		return s, nil
+	}
+	fonts := regular()
 	var out strings.Builder
 	for _, r := range norm.NFC.String(strings.ToValidUTF8(s, string(utf8.RuneError))) {
 		switch {
@@ -62,7 +65,7 @@ func Clean(s string) (clean string, lost []rune) {
 		case unicode.IsSpace(r):
 			out.WriteByte(' ')
 		case unicode.In(r, unicode.Cc, unicode.Cf, unicode.Variation_Selector):
-		case r == utf8.RuneError || advance[r] == 0:
+		case r == utf8.RuneError || fonts.advance(r) == 0:
 			out.WriteRune(box)
 			lost = append(lost, r)
 		default:
@@ -70,6 +73,16 @@ func Clean(s string) (clean string, lost []rune) {
 		}
 	}
 	return out.String(), lost
+}
+
+// isPlain reports whether a text is printing ASCII alone, all of which the fonts have.
+func isPlain(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return true
 }
 
 // Points returns the size of the font for t, in points, rounded to the 0.01 that a PDF file keeps.
@@ -88,10 +101,10 @@ func (t Text) Width() float64 {
 
 // width measures a string that is clean already.
 func (t Text) width(clean string) float64 {
-	advance := faceOf(t.Bold).advance
+	font := faceOf(t.Bold)
 	var sum float64
 	for _, r := range clean {
-		sum += advance[r]
+		sum += font.advance(r)
 	}
 	return sum * t.em()
 }

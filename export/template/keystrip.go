@@ -24,14 +24,18 @@ func (k *keyFace) isStrip() bool {
 	if len(k.windows) > 0 || k.Bounds.Width() <= 4*k.Bounds.Height() {
 		return false
 	}
-	rows, n := map[int]bool{}, 0
+	row, n := 0, 0
 	for _, t := range k.Tiles {
-		if len(t.Holes) > 0 {
-			rows[t.Row] = true
-			n++
+		switch {
+		case len(t.Holes) == 0:
+			continue
+		case n > 0 && t.Row != row:
+			return false
 		}
+		row = t.Row
+		n++
 	}
-	return len(rows) == 1 && n > stripLeast
+	return n > stripLeast
 }
 
 // nameRoom returns how much room the names of the sheets take over the picture, mm.
