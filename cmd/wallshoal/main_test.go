@@ -57,7 +57,7 @@ func TestMain(m *testing.M) {
 // rarely skips what takes long where another test sees most of it, unless CI=true asks for all.
 func rarely(t *testing.T) {
 	t.Helper()
-	if os.Getenv("CI") != "true" || testing.Short() {
-		t.Skip("takes some seconds; CI=true runs it, without -short")
+	if os.Getenv("CI") != "true" {
+		t.Skip("takes some seconds; CI=true runs it")
 	}
 }

@@ -18,7 +18,7 @@ func TestMain(m *testing.M) {
 // rarely skips what takes long and is a matter of one corner of the page, unless CI=true asks for all.
 func rarely(t *testing.T) {
 	t.Helper()
-	if os.Getenv("CI") != "true" || testing.Short() {
-		t.Skip("CI=true tries it, without -short")
+	if os.Getenv("CI") != "true" {
+		t.Skip("CI=true tries it")
 	}
 }
