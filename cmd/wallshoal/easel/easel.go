@@ -37,9 +37,8 @@ type Shown struct {
 
 // A Trial is what taking something that was tried means.
 type Trial struct {
-	of      int      // the revision that was shown then
-	Gone    []string // the names of options that it takes out of the plan
-	Refused error    // why it cannot be taken; nil where it can
+	of      int   // the revision that was shown then
+	Refused error // why it cannot be taken; nil where it can
 }
 
 // A Status is how what is shown stands to what was before, and to the files.

@@ -67,7 +67,7 @@ func (e *Easel) Option(ctx context.Context, name string) (*Shown, error) {
 	trial := Trial{of: now.Revision}
 	taking, err := knob.TakeOption(now.Job, text, i, e.read)
 	if err == nil {
-		text, j, trial.Gone = taking.Text, taking.Job, taking.Gone
+		text, j = taking.Text, taking.Job
 	} else {
 		trial.Refused = err
 	}

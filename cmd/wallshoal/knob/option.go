@@ -21,12 +21,11 @@ import (
 type Taking struct {
 	Text []byte
 	Job  job.Job
-	Gone []string // the names of other options that would change nothing any more, and are taken out
 }
 
 // TakeOption writes what the option with the given index says into the plan, in place of what stood there,
-// and leaves all else as it was. The option itself stays: it is the plan then. Others stay as they are written,
-// but for those that would change nothing besides it. read makes a job of a text.
+// and leaves all else as it was. The option itself stays: it is the plan then. Others stay as they are written.
+// read makes a job of a text.
 //
 // The plan that comes of it has been read, and asks for just what the option asks for. Where that cannot be,
 // the error says why: a wall.Problem, or several joined.
@@ -233,15 +232,15 @@ func written(n *yaml.Node) any {
 	return n.Value
 }
 
-// beside returns the plan of a text into which the option was written, less those of its other options that
-// change nothing any more: no two may.
+// beside returns the plan of a text into which the option was written. An option beside it may be at fault now:
+// the error then names that one, where it can be found.
 func (t *taker) beside(text []byte, read func(text []byte) (job.Job, error)) (Taking, error) {
-	options := t.job.Plan.Options
-	if j, err := read(text); err == nil {
+	j, wrong := read(text)
+	if wrong == nil {
 		return Taking{Text: text, Job: j}, nil
 	}
-	taking := Taking{Text: text}
-	for i := len(options) - 1; i >= 0; i-- {
+	options := t.job.Plan.Options
+	for i, o := range options {
 		if i == t.option {
 			continue
 		}
@@ -249,20 +248,11 @@ func (t *taker) beside(text []byte, read func(text []byte) (job.Job, error)) (Ta
 		if err != nil {
 			return Taking{}, err
 		}
-		j, err := read(alone)
-		if err != nil {
-			return Taking{}, ofOption(options[i].Name, err)
-		}
-		if idle(j.Plan.Options[0]) {
-			taking.Gone = append([]string{options[i].Name}, taking.Gone...)
+		if _, err := read(alone); err != nil {
+			return Taking{}, ofOption(o.Name, err)
 		}
 	}
-	var err error
-	taking.Text, err = withoutOptions(text, len(options), func(k int) bool { return !slices.Contains(taking.Gone, options[k].Name) })
-	if err == nil {
-		taking.Job, err = read(taking.Text)
-	}
-	return taking, err
+	return Taking{}, wrong
 }
 
 // ofOption returns what is wrong with the only option of a text under its name.

@@ -83,11 +83,7 @@ func (r *reader) options(v, composition yamlfile.Value, p Plan) []OptionSection 
 		o.quotas()
 		o.compose()
 		o.judged()
-		name := m.Get("name")
-		switch first := slices.IndexFunc(out, func(o OptionSection) bool { return len(o.Changes) == 0 }); {
-		case len(o.Changes) == 0 && first >= 0 && !r.file.Faulty(item.Field()):
-			item.Fault(fmt.Sprintf("changes nothing, and nor does option %d", first+1), "give it something of its own, or remove it")
-		case len(o.Changes) > 0 && wall.FoldName(o.Name) == wall.FoldName(AsPlanned) && !r.file.Faulty(name.Field()):
+		if name := m.Get("name"); len(o.Changes) > 0 && wall.FoldName(o.Name) == wall.FoldName(AsPlanned) && !r.file.Faulty(name.Field()) {
 			name.Fault("is what the plan as it is written is called", "give it another name")
 		}
 		out = append(out, o.OptionSection)

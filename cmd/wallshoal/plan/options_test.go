@@ -184,6 +184,14 @@ func TestTheDensityOfAnOption(t *testing.T) {
 	assert.Equal(t, density.Scheme{PerSquareMetre: 5}, p.Options[1].Composition.Density)
 }
 
+// Whoever writes into the plan what one option says has it be the plan, beside another that was: both may stand.
+func TestTwoOptionsMayBeThePlan(t *testing.T) {
+	options := optionsOf(t, "options:\n  - {name: a}\n  - {name: b, count: 100}\n").Options
+	require.Len(t, options, 2)
+	assert.Empty(t, options[0].Changes)
+	assert.Empty(t, options[1].Changes)
+}
+
 // Everything wrong with all options is said at once, each at its own line.
 func TestFaultsOfOptions(t *testing.T) {
 	const head = "p.yaml:"
@@ -196,7 +204,6 @@ func TestFaultsOfOptions(t *testing.T) {
 		{"a name with a dot", "options:\n  - {name: full, count: 50}\n  - {name: Full., count: 60}\n", `options[1].name: "Full." begins or ends with a dot; remove the dot`},
 		{"one name twice", "options:\n  - {name: full, count: 50}\n  - {name: FULL, count: 60}\n", `options[1].name: "FULL" is also the name of option 1; give each option a name of its own`},
 		{"the plan's name", "options:\n  - {name: As planned, count: 50}\n", `options[0].name: is what the plan as it is written is called; give it another name`},
-		{"two of nothing", "options:\n  - {name: a}\n  - {name: b, count: 100}\n", `options[1]: changes nothing, and nor does option 1; give it something of its own, or remove it`},
 		{"a slip", "options:\n  - {name: a, cuont: 50}\n", `options[0].cuont: is not a known key; did you mean count?`},
 		{"no number", "options:\n  - {name: a, count: lots}\n", `options[0].count: "lots" is not a number of pieces; give a whole number from 1 to 200000`},
 		{"fewer than counted", "options:\n  - {name: a, count: 5}\n", `options[0].count: 5 is fewer than the 10 that the kinds' counts come to; raise it, or lower the counts`},

@@ -40,7 +40,7 @@ func (s *server) compare(w http.ResponseWriter, r *http.Request) {
 	now, status := s.easel.Now()
 	c := compared{Revision: tried.Revision, State: s.stateOf(tried, status), Figures: f}
 	if q.Get("option") != "" {
-		c.Note = taking(q.Get("option"), tried.Trial, now)
+		c.Note = taking(q.Get("option"), now)
 	}
 	if refused := tried.Trial.Refused; refused != nil {
 		c.Refused, c.Note = inWords(refused), ""
@@ -59,30 +59,15 @@ func (s *server) other(r *http.Request, seed, option string) (*easel.Shown, erro
 }
 
 // taking says what taking an option does.
-func taking(name string, trial *easel.Trial, now *easel.Shown) string {
+func taking(name string, now *easel.Shown) string {
 	said := []string{fmt.Sprintf("Taking it writes into the plan what the option %q says, in place of what stands there. The option stays in the list, where it changes nothing any more.", name)}
-	switch n := len(trial.Gone); {
-	case n == 1:
-		said = append(said, fmt.Sprintf("The option %q would change nothing either, and goes.", trial.Gone[0]))
-	case n > 1:
-		said = append(said, fmt.Sprintf("The options %s and %q would change nothing either, and go.", quoted(trial.Gone[:n-1]), trial.Gone[n-1]))
-	}
-	if others := len(now.Job.Plan.Options) - 1 - len(trial.Gone); others > 0 {
+	if others := len(now.Job.Plan.Options) - 1; others > 0 {
 		said = append(said, "The other options then build on this one, and so come to another work: what they do not name is as it is here.")
 	}
 	if slices.ContainsFunc(now.Work.Layout.Pieces, func(p scatter.Piece) bool { return p.Locked }) {
 		said = append(said, "It is laid anew, and keeps none of the pieces that are locked now.")
 	}
 	return strings.Join(append(said, "One Undo brings all back."), " ")
-}
-
-// quoted lists names in quotation marks.
-func quoted(names []string) string {
-	all := make([]string, len(names))
-	for i, n := range names {
-		all[i] = strconv.Quote(n)
-	}
-	return strings.Join(all, ", ")
 }
 
 // inWords returns an error as a sentence of the page.
