@@ -214,6 +214,10 @@ func (r *rowSearch) cutRow(i, t int) rowCut {
 		for k < len(own) && own[k].at < right {
 			k++
 		}
+		if first == k { // a sheet that only leads to the next one holds nothing, and is not printed
+			out.tops = append(out.tops, from)
+			continue
+		}
 		last := slices.MaxFunc(own[first:k], func(p, q placed) int { return cmp.Compare(p.across, q.across) }).across
 		top, paid := r.top(from, to, last, about(strip, left, right))
 		out.tops = append(out.tops, top)
