@@ -139,7 +139,7 @@ func (e *Easel) open(ctx context.Context, needLayout bool) error {
 	}
 	s := step{text: e.disk.plan}
 	if e.disk.layout != nil {
-		s.layout, _, err = layoutfile.Read(filepath.Base(e.layoutPath), e.disk.layout, j.Site, j.Plan.Kinds)
+		s.layout, _, err = layoutfile.ReadToMend(filepath.Base(e.layoutPath), e.disk.layout, j.Site, j.Plan.Kinds)
 		s.byHand = true
 	} else {
 		s.laid = true

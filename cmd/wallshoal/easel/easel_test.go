@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -151,6 +152,32 @@ func TestWhatIsLockedStays(t *testing.T) {
 		assert.Equal(t, scatter.Piece{ID: 5, Kind: found[0].Kind, Face: 1, At: plane.Point{X: 700.12, Y: 1300}, Heading: 45, Locked: true}, found[0])
 		assert.Equal(t, nine, found[1])
 	}
+}
+
+// A piece is not put where there is no wall. One that came to lie there, because the plan changed or a file says
+// so, is shown as it is, to be mended.
+func TestPiecesStayOnWalls(t *testing.T) {
+	e, path := opened(t)
+	before := pieces(e)
+	for _, m := range []Move{placed(before[0].ID, 0, -40, 700, 0), {Do: Add, Face: new(1), At: &plane.Point{X: 200, Y: -300}}} {
+		require.ErrorContains(t, e.Hand(t.Context(), "", []Move{m}, false), "there is no wall at that place beside")
+		assert.Equal(t, before, pieces(e))
+	}
+	at := before[0].At
+	require.NoError(t, e.Hand(t.Context(), "", []Move{placed(before[0].ID, before[0].Face, at.X, at.Y, 0)}, false))
+	require.NoError(t, e.Save(t.Context(), false))
+	data, err := os.ReadFile(LayoutBeside(path))
+	require.NoError(t, err)
+	off := regexp.MustCompile(`at: \[[^\]]*\]`).ReplaceAllString(strings.SplitAfter(string(data), "id: 2,")[0], "at: [-500, 700]") +
+		strings.Join(strings.SplitAfter(string(data), "id: 2,")[1:], "")
+	require.NoError(t, os.WriteFile(LayoutBeside(path), []byte(off), 0o644))
+	again, err := Open(t.Context(), path, "")
+	require.NoError(t, err)
+	defer func() { _ = again.Close() }()
+	shown, _ := again.Now()
+	require.NotEmpty(t, shown.Flaws)
+	assert.Equal(t, scatter.BadHole, shown.Flaws[0].Flaw)
+	assert.Equal(t, 1, shown.Flaws[0].Piece)
 }
 
 func TestHands(t *testing.T) {

@@ -53,6 +53,9 @@ func (e *Easel) Hand(ctx context.Context, gesture string, moves []Move, flow boo
 			return err
 		}
 	}
+	if err := onWalls(pieces, moves, e.shown.Job); err != nil {
+		return err
+	}
 	s := step{text: e.shown.Text, gesture: gesture, byHand: true}
 	s.layout = scatter.Layout{Seed: layout.Seed, Pieces: pieces}
 	if flow {
@@ -66,6 +69,23 @@ func (e *Easel) Hand(ctx context.Context, gesture string, moves []Move, flow boo
 		return err
 	}
 	e.take(s, shown)
+	return nil
+}
+
+// onWalls reports a piece that moves would put beside its face, where there is nothing to hang it on.
+func onWalls(pieces []scatter.Piece, moves []Move, j job.Job) error {
+	for _, m := range moves {
+		i := indexOf(pieces, m.ID)
+		if m.Do == Add {
+			i = len(pieces) - 1
+		}
+		if m.At == nil || i < 0 {
+			continue
+		}
+		if p := pieces[i]; j.Site.Faces[p.Face].Whole.Distance(p.At) < -0.01 {
+			return fmt.Errorf("there is no wall at that place beside %s: a piece needs its middle on it", j.Site.Title(p.Face))
+		}
+	}
 	return nil
 }
 

@@ -28,7 +28,17 @@ type Lines map[int]int
 //
 // Whether pieces overlap or hang where they should not is not asked here: see scatter.Inspect.
 func Read(name string, data []byte, site wall.Site, kinds []scatter.Kind) (scatter.Layout, Lines, error) {
+	return read(name, data, newNames(site, kinds))
+}
+
+// ReadToMend is Read for whoever shows the layout to be mended: pieces may lie off their faces.
+func ReadToMend(name string, data []byte, site wall.Site, kinds []scatter.Kind) (scatter.Layout, Lines, error) {
 	n := newNames(site, kinds)
+	n.anywhere = true
+	return read(name, data, n)
+}
+
+func read(name string, data []byte, n names) (scatter.Layout, Lines, error) {
 	layout, lines, ok := quick(data, n)
 	if !ok {
 		lines = Lines{}
@@ -49,6 +59,8 @@ type names struct {
 	kinds []scatter.Kind
 	kind  map[string]int
 	face  map[[2]string]int
+
+	anywhere bool // a piece may lie off its face
 }
 
 func newNames(site wall.Site, kinds []scatter.Kind) names {
@@ -66,7 +78,7 @@ func newNames(site wall.Site, kinds []scatter.Kind) names {
 // where it does not, in mm.
 func (n names) holds(face int, at plane.Point) (off float64, ok bool) {
 	outline := n.site.Faces[face].Whole
-	if outline.Contains(at) {
+	if n.anywhere || outline.Contains(at) {
 		return 0, true
 	}
 	off = -outline.Distance(at)

@@ -257,7 +257,8 @@ func TestPicturesAndFigures(t *testing.T) {
 
 // What is exported is the pack of what is shown, byte for byte what pack writes of a saved plan.
 func TestExport(t *testing.T) {
-	v := served(t, small)
+	v := served(t, strings.Replace(small, "name: Two, length: 1500, height: 2500, surface: brick",
+		"name: Two, length: 1500, height: 2500, surface: brick, zones: [{name: pipe, left: 600, bottom: 0, width: 100, height: 400, strength: forbidden, binds: holes, reason: water}]", 1))
 	r := v.get("/export/hole-map.pdf")
 	require.Equal(t, http.StatusOK, r.status)
 	assert.Equal(t, "application/pdf", r.header.Get("Content-Type"))
@@ -276,7 +277,7 @@ func TestExport(t *testing.T) {
 	assert.Contains(t, v.get("/export/scope.md").body, "Options side by side")
 
 	// Where a hole falls where none may be there is nothing to drill by, but a layout to put that right in.
-	v.stateAfter("/api/pieces", `{"changes":[{"do":"place","id":4,"face":1,"at":[1600,1300]}]}`)
+	v.stateAfter("/api/pieces", `{"changes":[{"do":"place","id":4,"face":1,"at":[650,200]}]}`)
 	r = v.get("/export/hole-map.pdf")
 	require.Equal(t, http.StatusConflict, r.status)
 	refused := decoded[trouble](t, r.body)
