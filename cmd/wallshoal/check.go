@@ -73,6 +73,9 @@ func (d desk) promise(ctx context.Context, path string) (promise, error) {
 		return p, err
 	}
 	p.scope, p.sheets, p.notes = scoped, sheets, append(j.Notes(), j.Unmet(scoped.Cautions)...)
+	if beside := layoutBeside(path); beside != "" {
+		p.notes = append(p.notes, beside+" lies beside the plan: what is said here is of the work composed anew, without it")
+	}
 	if uncounted == nil {
 		p.options, uncounted = options(ctx, j, scoped)
 	}

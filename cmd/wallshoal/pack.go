@@ -3,9 +3,11 @@ package main
 import (
 	"context"
 	"fmt"
+	"os"
 
 	"github.com/spf13/cobra"
 
+	"wallshoal/cmd/wallshoal/easel"
 	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/export/tiling"
@@ -57,7 +59,7 @@ func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag,
 		return err
 	}
 	j.Plan.Print = over(j.Plan.Print)
-	placed, taken, err := d.layoutOf(ctx, j, layout, seed)
+	placed, taken, err := d.layoutOf(ctx, j, path, layout, seed)
 	if err != nil {
 		return err
 	}
@@ -71,9 +73,14 @@ func (d desk) pack(ctx context.Context, path, dir, layout string, seed seedFlag,
 }
 
 // layoutOf reads the layout in a file where one is named, and composes one where none is. With it
-// comes what was in the file.
-func (d desk) layoutOf(ctx context.Context, j job.Job, path string, seed seedFlag) (scatter.Layout, [][]byte, error) {
+// comes what was in the file. Where neither a layout nor a seed is named, and beside the plan lies a layout that
+// hands had a part in, it does neither: whoever moved pieces and forgets to say so would drill for others.
+func (d desk) layoutOf(ctx context.Context, j job.Job, plan, path string, seed seedFlag) (scatter.Layout, [][]byte, error) {
 	if path == "" {
+		if beside := layoutBeside(plan); beside != "" && !seed.given {
+			return scatter.Layout{}, nil, fmt.Errorf("%q lies beside the plan, with pieces as they were placed by hand, and is not named; "+
+				"add --layout %s to take it, or --seed %d to compose the work without it", beside, beside, j.Plan.Seed)
+		}
 		layout, err := d.compose(ctx, j, seed.or(j.Plan.Seed))
 		return layout, nil, err
 	}
@@ -86,4 +93,16 @@ func (d desk) layoutOf(ctx context.Context, j job.Job, path string, seed seedFla
 		return scatter.Layout{}, nil, err
 	}
 	return layout, [][]byte{data}, d.inspect(j, path, layout, lines)
+}
+
+// layoutBeside returns the path of the layout that the page saves beside a plan, if there is one.
+func layoutBeside(plan string) string {
+	if plan == "-" {
+		return ""
+	}
+	beside := easel.LayoutBeside(plan)
+	if _, err := os.Stat(beside); err != nil {
+		return ""
+	}
+	return beside
 }

@@ -79,7 +79,7 @@ func (d desk) tellScope(ctx context.Context, path string, o scopeOptions) error 
 	if err != nil {
 		return err
 	}
-	layout, taken, err := d.layoutOf(ctx, j, o.layout, o.seed)
+	layout, taken, err := d.layoutOf(ctx, j, path, o.layout, o.seed)
 	if err != nil {
 		return err
 	}

@@ -54,7 +54,7 @@ func (d desk) takeDown(ctx context.Context, path string, o takeDownOptions) erro
 	if err != nil {
 		return err
 	}
-	layout, _, err := d.layoutOf(ctx, j, o.layout, o.seed)
+	layout, _, err := d.layoutOf(ctx, j, path, o.layout, o.seed)
 	if err != nil {
 		return err
 	}

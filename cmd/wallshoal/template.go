@@ -76,7 +76,7 @@ func (d desk) template(ctx context.Context, path string, o templateOptions) erro
 	}
 	print := o.measured.over(o.paper.over(j.Plan.Print))
 	print.HolesOnly, print.Mirror = o.holesOnly, o.mirror
-	layout, _, err := d.layoutOf(ctx, j, o.layout, o.seed)
+	layout, _, err := d.layoutOf(ctx, j, path, o.layout, o.seed)
 	if err != nil {
 		return err
 	}
