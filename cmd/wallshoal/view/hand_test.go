@@ -147,6 +147,7 @@ func TestTheFirstTabLeadsToAPiece(t *testing.T) {
 	rarely(t)
 	p := open(t, small, "/")
 	p.until(pictureThere)
+	p.does(`[...document.querySelectorAll("#faces button")].find(b => b.textContent.includes("The room")).click()`)
 	p.does(`document.getElementById('stage').focus()`)
 	p.run(chromedp.KeyEvent(kb.PageDown))
 	p.until(`document.querySelectorAll('path[data-id]').length > 0 && document.querySelector('#faces [aria-pressed=true]').textContent.includes('One')`)

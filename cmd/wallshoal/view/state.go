@@ -27,7 +27,8 @@ type state struct {
 	Redo        bool        `json:"redo"`
 	Outside     string      `json:"outside"`
 	Faults      []fault     `json:"faults"`
-	Seed        uint64      `json:"seed"`
+	Seed        uint64      `json:"seed,string"` // as text: a number of a page is exact up to 2^53 only
+	Laid        bool        `json:"laid"`        // just as the plan comes to it round what is locked; nothing was moved since
 	PieceCount  int         `json:"pieceCount"`
 	HoleCount   int         `json:"holeCount"`
 	Fingerprint string      `json:"fingerprint"`
@@ -112,7 +113,7 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 	st := state{
 		Run: s.run, Revision: shown.Revision, Title: w.Title, File: filepath.Base(planFile), LayoutFile: filepath.Base(layoutFile), Units: string(w.Units),
 		Saved: status.Saved, Unsaved: append([]string{}, status.Unsaved...), Undo: status.Undo, Redo: status.Redo, Outside: string(status.Outside), Faults: faultsOf(status.Faults),
-		Seed: w.Layout.Seed, PieceCount: len(w.Layout.Pieces), HoleCount: len(w.Map.Holes), Fingerprint: w.Map.Fingerprint,
+		Seed: w.Layout.Seed, Laid: shown.Laid, PieceCount: len(w.Layout.Pieces), HoleCount: len(w.Map.Holes), Fingerprint: w.Map.Fingerprint,
 		Faces: []faceState{}, Kinds: []kindState{}, Pieces: []pieceHung{}, Flaws: flawsOf(shown.Flaws), Knobs: []knobState{}, Options: []string{},
 	}
 	for i, f := range w.Site.Faces {

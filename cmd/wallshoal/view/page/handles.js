@@ -234,7 +234,7 @@ export class PlaceHandles {
       if (!way) return;
       e.preventDefault();
       e.stopPropagation();
-      if (e.timeStamp - last > 1500) name = gesture();
+      if (!name || e.timeStamp - last > 1500) name = gesture();
       last = e.timeStamp;
       const step = e.shiftKey ? STEP * 10 : STEP;
       const { at } = /** @type {any} */ (this.handles.get(key)).spot;

@@ -207,7 +207,7 @@ export function announcing(layer, hand) {
       gone.length > 0 && `no longer ${gone.map((t) => t.heading).join(', ')}`,
     ].filter(Boolean).join('. ');
     clearTimeout(timer);
-    timer = window.setTimeout(() => { live.textContent = text || (quiet || !of ? '' : 'No caution here, which is no clearance.'); }, PAUSE);
+    timer = window.setTimeout(() => { live.textContent = text || (quiet || !of ? '' : 'No caution speaks of it here, which does not mean that drilling is safe.'); }, PAUSE);
   });
 }
 

@@ -17,7 +17,7 @@
  * @property {'whole'|'number'|'length'|'percent'|'degrees'|'choice'|'switch'|'place'|'path'|'text'} type
  * @property {string} value as the plan writes it
  * @property {string} usual what holds where the plan says nothing; empty if it must
- * @property {number|null} number in the plan's units, per cent or degrees
+ * @property {number|null} number in the plan's units, per cent or degrees; of a whole number past 2^53 not exact
  * @property {number} min
  * @property {number} max
  * @property {number} step
@@ -43,7 +43,8 @@
  * @property {boolean} redo
  * @property {''|'changed'|'gone'|'faults'} outside
  * @property {Fault[]} faults
- * @property {number} seed
+ * @property {string} seed a whole number, which can be larger than a number of JavaScript is exact for
+ * @property {boolean} laid just as the plan comes to it round what is locked; nothing was moved since
  * @property {number} pieceCount
  * @property {number} holeCount
  * @property {string} fingerprint
