@@ -35,7 +35,7 @@ func TestTroubleIsSaidOfThePieceInTheHand(t *testing.T) {
 		assert.Regexp(t, trouble, line)
 	}
 	assert.Regexp(t, `^and [1-9] more$`, lines[3])
-	p.apart()
+	p.apart(tx, ty)
 	p.until(`document.getElementById('told-aloud').textContent.includes('has its centre')`)
 	assert.Regexp(t, trouble, js[string](p, `document.getElementById('told-aloud').textContent`))
 	const panel = `[...document.querySelectorAll('#picked-flaws li')].map(l => l.textContent)`
