@@ -52,6 +52,13 @@ type faceState struct {
 	Upright bool       `json:"upright"`
 	Frame   [4]float64 `json:"frame"`
 	Outline [][]point  `json:"outline"`
+	Things  []thing    `json:"things"`
+}
+
+// A thing is what is on a face, as the page names it where the picture does not.
+type thing struct {
+	Name    string  `json:"name"`
+	Outline []point `json:"outline"`
 }
 
 type kindState struct {
@@ -120,7 +127,7 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 		frame := screen.Frame(w, i)
 		st.Faces = append(st.Faces, faceState{
 			Index: i, Title: w.Site.Title(i), Wall: w.Site.Room.Walls[f.Wall].Name, Face: f.Name, Used: f.Used,
-			Ceiling: w.Site.Room.Walls[f.Wall].Ceiling, Upright: holemap.Upright(f), Frame: [4]float64{frame.Min.X, frame.Min.Y, frame.Max.X, frame.Max.Y}, Outline: outline(f),
+			Ceiling: w.Site.Room.Walls[f.Wall].Ceiling, Upright: holemap.Upright(f), Frame: [4]float64{frame.Min.X, frame.Min.Y, frame.Max.X, frame.Max.Y}, Outline: outline(f), Things: thingsOn(w.Site, i),
 		})
 	}
 	up := heading.Bearing(0).Angle()
@@ -166,6 +173,14 @@ func flawsOf(found []scatter.Finding) []flawFound {
 		flaws = append(flaws, flawFound{f.Piece, f.Other, f.Wrong, f.Of(f.Other).Wrong, f.Fix, f.Flaw == scatter.BadHole})
 	}
 	return flaws
+}
+
+func thingsOn(site wall.Site, face int) []thing {
+	things := []thing{}
+	for _, o := range site.On(face) {
+		things = append(things, thing{o.Name, points(o.Shape)})
+	}
+	return things
 }
 
 func outline(f wall.Face) [][]point {

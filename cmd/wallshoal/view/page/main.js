@@ -7,6 +7,7 @@ import { Picture, ROOM } from './picture.js';
 import { Pieces } from './pieces.js';
 import { Hand } from './hand.js';
 import { Tools } from './tools.js';
+import { Things } from './things.js';
 import { PlaceHandles, written } from './handles.js';
 import { turnHandle } from './turning.js';
 import { Knobs } from './knobs.js';
@@ -49,6 +50,7 @@ const knobs = new Knobs(the('knobs'), session, (knob) => {
   knobs.turn(knob, written(spots));
 });
 const places = new PlaceHandles(the('marks'), picture, (knob, value, name) => knobs.turn(knob, value, name));
+new Things(the('marks'), picture, pieces, places.lettering);
 knobs.judged = (/** @type {import('./types.js').Knob} */ knob, /** @type {string} */ wrong) => places.tell(knob, wrong);
 
 const files = saving(session, async () => {

@@ -5,7 +5,8 @@
 /** @typedef {{piece: number, other: number, wrong: string, back: string, fix: string, hole: boolean}} Flaw back: what is wrong, as it is said of the other */
 /** @typedef {{piece: number, severity: 'stop'|'ask'|'note', code: string, heading: string, text: string, new: boolean, decided: boolean}} Warned a caution that speaks of a piece */
 /** @typedef {{flaws: Flaw[], cautions: Warned[], rid: Warned[], past: number}} Said of pieces; past: of so many more no cautions are told */
-/** @typedef {{index: number, title: string, wall: string, face: string, used: boolean, ceiling: boolean, upright?: boolean, frame: [number, number, number, number], outline: Point[][]}} Face */
+/** @typedef {{index: number, title: string, wall: string, face: string, used: boolean, ceiling: boolean, upright?: boolean, frame: [number, number, number, number], outline: Point[][], things: Thing[]}} Face */
+/** @typedef {{name: string, outline: Point[]}} Thing what is on a face, like a window or a light switch */
 /** @typedef {{index: number, code: string, name: string, colour: string, outline: Point[], holes: Point[]}} Kind outline about the centre, heading straight up */
 /** @typedef {{id: number, kind: number, face: number, at: Point, heading: number, locked: boolean}} Piece heading in degrees clockwise from straight up */
 /** @typedef {{face: number, at: Point}} Spot */
