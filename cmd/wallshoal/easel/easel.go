@@ -13,6 +13,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -95,6 +96,11 @@ type step struct {
 	gesture string // what made it; a step of the same gesture takes its place
 	byHand  bool   // the layout is not simply what the plan comes to
 	laid    bool   // it is what the plan comes to with the pieces that are locked
+}
+
+// same reports whether two steps have the same plan, to the letter, and the same pieces.
+func (s step) same(other step) bool {
+	return bytes.Equal(s.text, other.text) && s.layout.Seed == other.layout.Seed && slices.Equal(s.layout.Pieces, other.layout.Pieces)
 }
 
 // Open opens the plan at path, and the layout that lies beside it if there is one; layout names
@@ -247,21 +253,35 @@ func overtaken(ctx context.Context, err error) error {
 }
 
 // take makes s the step that is shown: a new one, or in the place of the one before where both are
-// of one gesture. What was to be done again is gone.
-func (e *Easel) take(s step, shown *Shown) {
-	e.shown = shown
+// of one gesture. What was to be done again is gone. Where nothing is otherwise than in the step that it would
+// follow there is no new step: a gesture that came back to where it began leaves nothing to undo.
+func (e *Easel) take(s step, shown *Shown) error {
+	to := e.at + 1
 	if s.gesture != "" && e.at > 0 && e.steps.gesture(e.at) == s.gesture {
-		e.at--
+		to = e.at
 	}
-	e.at++
-	e.steps.put(e.at, s)
+	if before := e.steps.step(to - 1); s.same(before) {
+		if to > e.at {
+			return nil
+		}
+		var err error
+		if shown, err = e.show(before, shown.Job); err != nil {
+			return err
+		}
+		e.at, e.shown = to-1, shown
+		e.steps.cut(to)
+		return nil
+	}
+	e.at, e.shown = to, shown
+	e.steps.put(to, s)
+	return nil
 }
 
 // An Edit returns the text of the plan that is shown with a change made in it.
 type Edit func(shown *Shown) ([]byte, error)
 
 // Change changes the text of the plan as edit does, and composes it anew round the pieces that are
-// locked. Changes of one gesture, if it has a name, are one step. Where the plan comes to have faults, or
+// locked. Changes of one gesture, if it has a name, are one step, and one that alters neither the text nor a piece is none. Where the plan comes to have faults, or
 // has no room for its pieces, nothing changes and the error is yamlfile.Faults.
 func (e *Easel) Change(ctx context.Context, gesture string, edit Edit) error {
 	ctx, end := e.begin(ctx, gesture)
@@ -285,8 +305,7 @@ func (e *Easel) retake(ctx context.Context, text []byte, gesture string) error {
 	if err != nil {
 		return err
 	}
-	e.take(s, shown)
-	return nil
+	return e.take(s, shown)
 }
 
 // compose composes a text round the pieces that are locked.

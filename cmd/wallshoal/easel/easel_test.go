@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -116,6 +117,64 @@ func TestChangesOfOneGestureAreOneStep(t *testing.T) {
 	assert.Len(t, pieces(e), 30)
 	_, status := e.Now()
 	assert.False(t, status.Undo)
+}
+
+// What alters neither the plan nor a piece leaves nothing to undo, and what was undone can be done again still: a knob set
+// to what it has, a lock on what is locked, a piece put where it is, the seed of the work taken once more.
+func TestWhatChangesNothingIsNoStep(t *testing.T) {
+	e, _ := opened(t)
+	require.NoError(t, e.Hand(t.Context(), "", []Move{placed(5, 1, 700, 1300, 45)}, false))
+	require.NoError(t, e.Change(t.Context(), "", replacing("count: 30", "count: 29")))
+	require.NoError(t, e.Change(t.Context(), "", replacing("count: 29", "count: 28")))
+	require.NoError(t, e.Undo())
+	before, status := e.Now()
+	require.True(t, status.Redo)
+	five := before.Work.Layout.Pieces[slices.IndexFunc(before.Work.Layout.Pieces, func(p scatter.Piece) bool { return p.Locked })]
+	tried, err := e.Try(t.Context(), replacing("seed: 3", "seed: 3"))
+	require.NoError(t, err)
+	for name, does := range map[string]func() error{
+		"a knob as it is":  func() error { return e.Change(t.Context(), "", replacing("count: 29", "count: 29")) },
+		"a lock on a lock": func() error { return e.Hand(t.Context(), "", []Move{{Do: Lock, ID: five.ID}}, false) },
+		"an open lock": func() error {
+			return e.Hand(t.Context(), "g", []Move{{Do: Unlock, ID: five.ID}, {Do: Lock, ID: five.ID}}, false)
+		},
+		"a piece where it is":   func() error { return e.Hand(t.Context(), "", []Move{placed(five.ID, 1, 700, 1300, 45)}, false) },
+		"the rest as it flowed": func() error { return e.Hand(t.Context(), "", []Move{{Do: Lock, ID: five.ID}}, true) },
+		"no piece":              func() error { return e.Hand(t.Context(), "", nil, false) },
+		"the same seed":         func() error { return e.Take(tried) },
+	} {
+		require.NoError(t, does(), name)
+		after, now := e.Now()
+		require.Same(t, before, after, name)
+		require.Equal(t, status, now, name)
+	}
+}
+
+// A gesture that comes back to where it began is no step, whether knobs were turned or a piece was moved; what it began from
+// is shown again as it was.
+func TestAGestureThereAndBackIsNoStep(t *testing.T) {
+	e, _ := opened(t)
+	before, first := e.Now()
+	require.NoError(t, e.Change(t.Context(), "drag", replacing("count: 30", "count: 25")))
+	require.NoError(t, e.Change(t.Context(), "drag", replacing("count: 25", "count: 30")))
+	after, status := e.Now()
+	assert.Equal(t, before.Work.Layout, after.Work.Layout)
+	assert.True(t, after.Laid)
+	status.Revision = first.Revision
+	assert.Equal(t, first, status)
+
+	require.NoError(t, e.Hand(t.Context(), "", []Move{{Do: Lock, ID: 9}}, false))
+	nine := pieces(e)[8]
+	before, first = e.Now()
+	require.NoError(t, e.Hand(t.Context(), "nudge", []Move{placed(9, nine.Face, nine.At.X+20, nine.At.Y, float64(nine.Heading))}, false))
+	require.NoError(t, e.Hand(t.Context(), "nudge", []Move{placed(9, nine.Face, nine.At.X, nine.At.Y, float64(nine.Heading))}, false))
+	after, status = e.Now()
+	assert.Equal(t, before.Work.Layout, after.Work.Layout)
+	status.Revision = first.Revision
+	assert.Equal(t, first, status)
+	require.NoError(t, e.Undo())
+	_, status = e.Now()
+	assert.False(t, status.Undo, "one undo for the lock, and none for the way there and back")
 }
 
 // A change that gives the plan faults, or asks for more than there is room for, changes nothing.

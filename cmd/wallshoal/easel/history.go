@@ -45,8 +45,14 @@ func (h *history) put(i int, s step) {
 		}
 		k.middle = append([]byte(nil), whole[k.same:len(whole)-k.tail]...)
 	}
+	h.cut(i)
+	h.kept = append(h.kept, k)
+}
+
+// cut takes away all steps from index i on.
+func (h *history) cut(i int) {
 	clear(h.kept[i:]) // for their bytes to be let go
-	h.kept = append(h.kept[:i], k)
+	h.kept = h.kept[:i]
 }
 
 // gesture returns what made the step with index i.

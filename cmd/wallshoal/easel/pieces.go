@@ -38,7 +38,7 @@ const (
 )
 
 // Hand changes pieces by hand. What is placed or added is locked by it. With flow all that is not locked
-// is laid anew round what is; otherwise it stays.
+// is laid anew round what is; otherwise it stays. What alters no piece is no step.
 func (e *Easel) Hand(ctx context.Context, gesture string, moves []Move, flow bool) error {
 	ctx, end := e.begin(ctx, gesture)
 	defer end()
@@ -68,8 +68,7 @@ func (e *Easel) Hand(ctx context.Context, gesture string, moves []Move, flow boo
 	if err != nil {
 		return err
 	}
-	e.take(s, shown)
-	return nil
+	return e.take(s, shown)
 }
 
 // onWalls reports a piece that moves would put beside its face, where there is nothing to hang it on.

@@ -44,8 +44,7 @@ func (e *Easel) Take(tried *Shown) error {
 	if err != nil {
 		return err
 	}
-	e.take(s, shown)
-	return nil
+	return e.take(s, shown)
 }
 
 // Option composes an option of the plan, by its name, and shows it without making it a step. It is laid anew

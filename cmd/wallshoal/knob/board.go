@@ -25,16 +25,16 @@ func (b *board) count() {
 		exact += b.whole(f + ".count")
 	}
 	if b.node("composition.density.base") == nil {
-		b.add(Knob{ID: "composition.count", Label: "pieces", Type: Whole, Min: float64(max(1, exact)), Max: float64(max(2*count, 50)), Step: 1, Help: "pieces in all"}, "")
+		b.add(Knob{ID: "composition.count", Label: "pieces", Type: Whole, Min: float64(max(1, exact)), Max: float64(max(2*count, 50)), Step: 1, Help: "how many there are in all"}, "")
 	}
-	b.add(Knob{ID: "seed", Label: "seed", Type: Whole, Min: 0, Max: 100, Step: 1, Help: "another seed, another work by the same rules"}, "1")
+	b.add(Knob{ID: "seed", Label: "seed", Type: Whole, Min: 0, Max: 100, Step: 1, Help: "any whole number: another one gives another work by the same rules"}, "1")
 	for i, f := range b.items("pieces") {
 		if b.node(f+".count") != nil {
 			most := b.fewest() - exact + b.whole(f+".count")
 			b.add(Knob{ID: f + ".count", Label: b.kind(i) + ", pieces", Type: Whole, Min: 1, Max: float64(max(1, most)), Step: 1, Help: "exactly so many of this kind"}, "")
 			continue
 		}
-		b.add(Knob{ID: f + ".share", Label: b.kind(i) + ", share", Type: Number, Min: 0, Max: 10, Step: 0.1, Help: "against the shares of the other kinds; 0 for none"}, "1")
+		b.add(Knob{ID: f + ".share", Label: b.kind(i) + ", share", Type: Number, Min: 0, Max: 10, Step: 0.1, Help: "how many of this kind against the others: 2 is twice as many as 1, and 0 is none"}, "1")
 	}
 }
 
@@ -72,16 +72,16 @@ func (b *board) closeness() {
 	c := b.job.Plan.Composition
 	b.add(b.length("composition.spacing", "spacing", 5, max(400, 2*c.Spacing), "least distance between the centres of two pieces"), "")
 	if b.node("composition.overlap") != nil {
-		b.add(Knob{ID: "composition.overlap", Label: "overlap", Type: Percent, Min: 0, Max: 90, Step: 1, Help: "share of a piece's outline that another may cover"}, "0")
+		b.add(Knob{ID: "composition.overlap", Label: "overlap", Type: Percent, Min: 0, Max: 90, Step: 1, Help: "how much of a piece's outline another may cover"}, "0")
 	} else {
 		b.add(b.length("composition.gap", "gap", 0, max(100, 2*c.Gap), "least distance between the outlines of two pieces"), b.show(plan.UsualGap))
 	}
-	b.add(b.length("composition.seating.move", "give way", 0, 100, "how far a piece may move for its holes to fall where they may be drilled"), b.show(plan.UsualMove))
+	b.add(b.length("composition.seating.move", "moving aside", 0, 100, "how far a piece may move so that its holes fall where they may be drilled"), b.show(plan.UsualMove))
 	apart := 0.0
 	if c.Overlap > 0 {
 		apart = plan.UsualHoleGap
 	}
-	b.add(b.length("composition.seating.holes", "between holes", 0, 100, "least distance between holes of different pieces"), b.show(apart))
+	b.add(b.length("composition.seating.holes", "distance between holes", 0, 100, "least distance between holes of different pieces"), b.show(apart))
 }
 
 func (b *board) density() {
@@ -90,31 +90,31 @@ func (b *board) density() {
 	gathered := b.items(d + ".gather")
 	for i, f := range gathered {
 		title := numbered("gathering", i, len(gathered))
-		b.place(f+".round", title, "the work gathers round it: drag it on the wall")
-		b.path(f+".along", title, "the work gathers along it: drag its points on the wall")
-		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.1, Max: 12, Step: 0.1, Help: "so many times as dense there as far away"}, "")
-		b.add(b.length(f+".reach", title+", reach", 50, 3000, "at this distance half of it is left"), b.show(500))
+		b.place(f+".round", title, "more pieces gather round this place: drag it on the wall")
+		b.path(f+".along", title, "more pieces gather along this path: drag its points on the wall")
+		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.1, Max: 12, Step: 0.1, Help: "how many times as many pieces there as far away from it, on the same space"}, "")
+		b.add(b.length(f+".reach", title+", reach", 50, 3000, "how far it reaches: at this distance half of it is left"), b.show(500))
 	}
 	if len(gathered) == 0 {
-		b.lacking(d+".gather.round", "gathering", "the work gathers round a place: put it on the wall")
+		b.lacking(d+".gather.round", "gathering", "more pieces gather round a place: put it on the wall")
 	}
 	for i, f := range b.items(d + ".bands") {
 		title := numbered("band", i, len(b.items(d+".bands")))
-		b.add(b.length(f+".from", title+", from", 0, 4000, "height above the floor"), b.show(0))
-		b.add(b.length(f+".to", title+", to", 0, 4000, "height above the floor"), b.show(4000))
-		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.1, Max: 12, Step: 0.1, Help: "so many times as dense in the band as beside it"}, "")
+		b.add(b.length(f+".from", title+", from", 0, 4000, "where it begins, above the floor"), b.show(0))
+		b.add(b.length(f+".to", title+", to", 0, 4000, "where it ends, above the floor"), b.show(4000))
+		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.1, Max: 12, Step: 0.1, Help: "how many times as many pieces in the band as beside it, on the same space"}, "")
 	}
 	for i, f := range b.items(d + ".fade") {
 		title := numbered("fade", i, len(b.items(d+".fade")))
-		b.add(b.length(f+".over", title+", over", 10, 3000, "how far away it begins to thin out"), "")
-		b.add(Knob{ID: f + ".rest", Label: title + ", rest", Type: Percent, Min: 0, Max: 100, Step: 1, Help: "what is left of the density there"}, "0 %")
+		b.add(b.length(f+".over", title+", width", 10, 3000, "from how far away the work thins out"), "")
+		b.add(Knob{ID: f + ".rest", Label: title + ", what is left", Type: Percent, Min: 0, Max: 100, Step: 1, Help: "how many of the pieces are left at its end: 0 % for none"}, "0 %")
 	}
-	b.add(b.length(clumpsField+".size", "clumps, size", 100, 3000, "from the middle of a group to the next"), none)
+	b.add(b.length(clumpsField+".size", "clumps, size", 100, 3000, "pieces stand in groups, so far from the middle of one to the next"), none)
 	if b.node(clumpsField) != nil {
 		b.add(Knob{ID: clumpsField + ".strength", Label: "clumps, strength", Type: Number, Min: 1, Max: 20, Step: 0.5, Help: "how tight the groups are"}, "6")
-		b.add(Knob{ID: clumpsField + ".seed", Label: "clumps, seed", Type: Whole, Min: 0, Max: 100, Step: 1, Help: "another seed, other groups"}, "1")
+		b.add(Knob{ID: clumpsField + ".seed", Label: "clumps, seed", Type: Whole, Min: 0, Max: 100, Step: 1, Help: "any whole number: another one gives other groups"}, "1")
 	}
-	b.add(Knob{ID: d + ".drift", Label: "drift", Type: Number, Min: 0.1, Max: 10, Step: 0.1, Help: "so many times as dense at the end of the flow as at its beginning"}, "1")
+	b.add(Knob{ID: d + ".drift", Label: "denser along the flow", Type: Number, Min: 0.1, Max: 10, Step: 0.1, Help: "how many times as many pieces at the end of the flow as at its beginning; 1 is the same all along"}, "1")
 }
 
 // clumpsField is what the work clumps by, and none what it does without it.
@@ -148,15 +148,15 @@ func (b *board) flow() {
 				field += ".heading"
 			}
 			if b.node(field) != nil {
-				b.add(Knob{ID: field, Label: title + ": sweep", Type: Degrees, Min: 0, Max: 359, Step: 1, Help: "one way, in degrees clockwise from straight up"}, "")
+				b.add(Knob{ID: field, Label: title + ": sweep", Type: Degrees, Min: 0, Max: 359, Step: 1, Help: "which way it runs, in degrees clockwise from straight up"}, "")
 			}
 		}
 		if b.node(f+".meander") != nil {
-			b.add(b.length(f+".meander.size", title+": meander", 50, 5000, "in bends of about that size"), "")
+			b.add(b.length(f+".meander.size", title+": meander", 50, 5000, "it winds in bends of about this size"), "")
 		}
-		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.05, Max: 5, Step: 0.05, Help: "against the other currents"}, "1")
+		b.add(Knob{ID: f + ".strength", Label: title + ", strength", Type: Number, Min: 0.05, Max: 5, Step: 0.05, Help: "how strong it is against the other currents"}, "1")
 		if b.node(f+".reach") != nil {
-			b.add(b.length(f+".reach", title+", reach", 50, 5000, "the distance at which it is half as strong"), everywhere)
+			b.add(b.length(f+".reach", title+", reach", 50, 5000, "how far it reaches: at this distance it is half as strong"), everywhere)
 		}
 	}
 	if len(currents) == 0 {
@@ -167,22 +167,22 @@ func (b *board) flow() {
 
 func (b *board) headings() {
 	b.group = "how mixed"
-	b.add(Knob{ID: "composition.spread", Label: "spread", Type: Degrees, Min: 0, Max: 60, Step: 1, Help: "how far headings stray from the flow: two of three are within"}, "12")
-	b.add(Knob{ID: "composition.strays", Label: "strays", Type: Percent, Min: 0, Max: 30, Step: 0.5, Help: "pieces that head anywhere"}, "0 %")
+	b.add(Knob{ID: "composition.spread", Label: "spread", Type: Degrees, Min: 0, Max: 60, Step: 1, Help: "how far pieces turn off the flow: two of three stay within this"}, "12")
+	b.add(Knob{ID: "composition.strays", Label: "strays", Type: Percent, Min: 0, Max: 30, Step: 0.5, Help: "how many pieces head any way at all"}, "0 %")
 	if b.node("composition.second") != nil {
-		b.add(Knob{ID: "composition.second.turn", Label: "second way, turn", Type: Degrees, Min: -180, Max: 180, Step: 1, Help: "turned so far from the flow"}, "")
-		b.add(Knob{ID: "composition.second.share", Label: "second way, share", Type: Percent, Min: 0, Max: 50, Step: 1, Help: "so many head the second way"}, "")
+		b.add(Knob{ID: "composition.second.turn", Label: "second way, turn", Type: Degrees, Min: -180, Max: 180, Step: 1, Help: "some pieces head another way, turned so far from the flow"}, "")
+		b.add(Knob{ID: "composition.second.share", Label: "second way, share", Type: Percent, Min: 0, Max: 50, Step: 1, Help: "how many pieces head the second way"}, "")
 	}
-	b.add(Knob{ID: "composition.differ", Label: "differ", Type: Degrees, Min: 0, Max: 60, Step: 1, Help: "a piece's heading from those of its nearest three"}, "0")
+	b.add(Knob{ID: "composition.differ", Label: "unlike neighbours", Type: Degrees, Min: 0, Max: 60, Step: 1, Help: "how far a piece's heading is to be from those of its nearest three"}, "0")
 }
 
 func (b *board) mixing() {
 	if n := b.node(mixField); n != nil && n.Kind == yaml.MappingNode {
-		b.add(Knob{ID: mixField + "." + families, Label: "families of", Type: Whole, Min: 2, Max: 20, Step: 1, Help: "so many equals hang together"}, "")
+		b.add(Knob{ID: mixField + "." + families, Label: "size of families", Type: Whole, Min: 2, Max: 20, Step: 1, Help: "so many pieces of one kind hang together"}, "")
 		return
 	}
-	b.add(Knob{ID: mixField, Label: "kinds", Type: Choice, Values: []string{string(mixing.Scattered), string(mixing.Drifting), families},
-		Help: "scattered: equals apart; drifting: one kind gives way to the next along the flow; families of five"}, string(mixing.Scattered))
+	b.add(Knob{ID: mixField, Label: "mix of kinds", Type: Choice, Values: []string{string(mixing.Scattered), string(mixing.Drifting), families},
+		Help: "scattered: pieces of one kind apart; drifting: one kind after the other along the flow; families: five of one kind together"}, string(mixing.Scattered))
 }
 
 // families is the choice of a mix that the plan writes as a map.
@@ -197,10 +197,10 @@ func (b *board) walls() {
 	for _, w := range b.job.Plan.Room.Walls {
 		highest = max(highest, w.Outline.Bounds().Max.Y)
 	}
-	b.add(b.length(datumField, "datum", 0, highest, "the level line that every height is set out from"), b.show(plan.UsualDatum))
+	b.add(b.length(datumField, "datum", 0, highest, "the level line on the walls that all heights are measured from"), b.show(plan.UsualDatum))
 	for i, w := range b.job.Plan.Room.Walls {
 		if !w.Ceiling {
-			b.add(Knob{ID: fmt.Sprintf("room.walls[%d].use", i), Label: w.Name, Type: Switch, Help: "carries pieces"}, "true")
+			b.add(Knob{ID: fmt.Sprintf("room.walls[%d].use", i), Label: w.Name, Type: Switch, Help: "this wall carries pieces"}, "true")
 		}
 	}
 }
@@ -211,7 +211,7 @@ func (b *board) print() {
 	b.group = "paper"
 	b.add(Knob{ID: "print.paper", Label: "paper", Type: Choice, Values: drafting.PaperNames(), Help: "what the hole map is printed on"}, plan.UsualPaper(b.units).Name)
 	b.add(Knob{ID: "print.orientation", Label: "orientation", Type: Choice, Values: []string{"auto", "portrait", "landscape"}, Help: "auto takes whichever needs fewer sheets"}, "auto")
-	b.add(b.length("print.overlap", "overlap of sheets", tiling.LeastOverlap, 40, "what neighbouring sheets share"), b.show(plan.UsualSheetOverlap))
+	b.add(b.length("print.overlap", "overlap of sheets", tiling.LeastOverlap, 40, "how much neighbouring sheets share"), b.show(plan.UsualSheetOverlap))
 }
 
 // lacking adds a knob of a place that the plan does not name yet: the middle of the first face that

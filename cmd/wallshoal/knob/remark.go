@@ -63,7 +63,7 @@ func (r *remarker) say(field string, idle Idleness, format string, args ...any) 
 func (r *remarker) numbers() {
 	p := r.job.Plan
 	if hang := len(r.layout.Pieces); hang != p.Composition.Count {
-		r.say("composition.count", Busy, "%d asked, %d on the walls", p.Composition.Count, hang)
+		r.say("composition.count", Busy, "the plan asks for %d, and %d are on the walls", p.Composition.Count, hang)
 	}
 	asked, err := scatter.Quotas(p.Kinds, p.Composition.Count)
 	if err != nil {
@@ -83,7 +83,7 @@ func (r *remarker) numbers() {
 			}
 		}
 		if want != hang && r.node(f+".count") != nil {
-			r.say(f+".count", Busy, "%d asked, %d on the walls", want, hang)
+			r.say(f+".count", Busy, "the plan asks for %d, and %d are on the walls", want, hang)
 		}
 	}
 }
@@ -107,15 +107,15 @@ func (r *remarker) distances() {
 	}
 	closest := slices.Min(quality.NearestDistances(r.job.Site, places))
 	if closest > near*c.Spacing && !math.IsInf(closest, 1) {
-		r.say("composition.spacing", IdleBelow, "the %d pieces stand %s or more apart anyway: below that the spacing changes nothing", len(places), r.length(closest))
+		r.say("composition.spacing", IdleBelow, "the %d pieces stand %s or more apart anyway: a spacing below that changes nothing", len(places), r.length(closest))
 	}
 	outlines, holes := r.closest()
 	if c.Overlap == 0 && outlines > near*c.Gap {
 		// Pieces that were thrown too near and given up cannot be seen, so no more is claimed.
-		r.say("composition.gap", Busy, "as the pieces lie, their outlines are %s or more apart: below that the gap has little to say", r.length(outlines))
+		r.say("composition.gap", Busy, "as the pieces lie, their outlines are %s or more apart: a gap below that changes little", r.length(outlines))
 	}
 	if holes > near*c.Seating.Holes {
-		r.say("composition.seating.holes", IdleBelow, "holes of different pieces are %s or more apart anyway: below that this changes nothing", r.length(holes))
+		r.say("composition.seating.holes", IdleBelow, "holes of different pieces are %s or more apart anyway: a distance below that changes nothing", r.length(holes))
 	}
 }
 
@@ -185,7 +185,7 @@ func apart(a, b plane.Ring, most float64) float64 {
 	return least
 }
 
-// seating tells where no piece has to give way.
+// seating tells where no piece has to move aside.
 func (r *remarker) seating() {
 	const field = "composition.seating.move"
 	bound := r.job.Plan.Composition.Seating.Holes > 0
@@ -196,9 +196,9 @@ func (r *remarker) seating() {
 	}
 	switch {
 	case !bound:
-		r.say(field, Idle, "nothing on these walls is in the way of a hole: no piece has to give way")
+		r.say(field, Idle, "nothing on these walls is in the way of a hole: no piece has to move aside")
 	case len(r.layout.Seated) == 0:
-		r.say(field, IdleBelow, "no piece has to give way for its holes: moving less changes nothing")
+		r.say(field, IdleBelow, "no piece has to move aside for its holes: a smaller distance changes nothing")
 	}
 }
 
@@ -226,7 +226,7 @@ func (r *remarker) kinds() {
 		}
 	}
 	if len(sharing) == 1 {
-		r.say(sharing[0]+".share", Idle, "no other kind has a share: this one has all that is left")
+		r.say(sharing[0]+".share", Idle, "only this kind has a share: it gets all pieces that are left, whatever the figure")
 	}
 }
 
@@ -234,13 +234,13 @@ func (r *remarker) kinds() {
 func (r *remarker) headings() {
 	h := r.job.Plan.Composition.Headings
 	if h.Spread == 0 && h.Strays == 0 {
-		r.say("composition.differ", Idle, "with a spread of 0 there is no other heading to choose")
+		r.say("composition.differ", Idle, "with a spread of 0 all pieces head with the flow: there is no other heading to choose")
 	}
 	if h.Second.Share == 0 {
-		r.say("composition.second.turn", Idle, "with a share of 0 none head the second way")
+		r.say("composition.second.turn", Idle, "with a share of 0 no piece heads the second way")
 	}
 	if h.Strays == 1 {
-		r.say("composition.spread", Idle, "all head anywhere: there is nothing to stray from")
+		r.say("composition.spread", Idle, "all pieces head any way at all: there is nothing to turn off from")
 	}
 }
 
@@ -251,11 +251,11 @@ func (r *remarker) flow() {
 		clear = clear && (!f.Used || f.Open().Area()-f.Free().Area() < 1)
 	}
 	if clear {
-		r.say("composition.part", Idle, "nothing is in the way on these walls")
+		r.say("composition.part", Idle, "nothing on these walls is in the way of the flow")
 	}
 	if currents := r.items("composition.flow"); len(currents) == 1 {
 		for _, of := range []string{".strength", ".reach"} {
-			r.say(currents[0]+of, Idle, "it is the only current: it leads all the same")
+			r.say(currents[0]+of, Idle, "it is the only current: it leads whatever the figure")
 		}
 	}
 }
@@ -271,7 +271,7 @@ func (r *remarker) density() {
 			if n := r.node(f + ".strength"); n != nil {
 				if v, ok := r.number(Number, n.Value); ok && v == 1 {
 					for _, key := range list.rest {
-						r.say(f+"."+key, Idle, "with a strength of 1 it is as dense there as elsewhere")
+						r.say(f+"."+key, Idle, "with a strength of 1 it is as dense there as elsewhere: this changes nothing")
 					}
 				}
 			}

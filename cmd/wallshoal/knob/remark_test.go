@@ -92,7 +92,7 @@ func TestAskedAndHung(t *testing.T) {
 	more := now.Pieces[0]
 	more.ID, more.Kind = 441, len(j.Plan.Kinds)-1
 	now.Pieces = append(now.Pieces, more)
-	assert.Equal(t, map[string]Remark{"composition.count": {Text: "440 asked, 441 on the walls"}, "pieces[5].count": {Text: "24 asked, 25 on the walls"}},
+	assert.Equal(t, map[string]Remark{"composition.count": {Text: "the plan asks for 440, and 441 are on the walls"}, "pieces[5].count": {Text: "the plan asks for 24, and 25 are on the walls"}},
 		Remarks(j, []byte(examples.Ferry), now, false))
 }
 

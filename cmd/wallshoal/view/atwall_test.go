@@ -138,7 +138,7 @@ func TestFieldsAreSaidAsKnobs(t *testing.T) {
 	p.write("spacing", "900")
 	p.until(`[...document.querySelectorAll('.knob .fault')].some((f) => !f.hidden && f.textContent)`)
 	said := js[string](p, `[...document.querySelectorAll('.knob .fault')].find((f) => !f.hidden).textContent`)
-	assert.Contains(t, said, "“pieces” (composition.count): ")
+	assert.Contains(t, said, "(“pieces”, hall.yaml, line ")
 	p.clean()
 }
 

@@ -35,7 +35,7 @@ func TestTroubleIsSaidOfThePieceInTheHand(t *testing.T) {
 		assert.Regexp(t, trouble, line)
 	}
 	assert.Regexp(t, `^and [1-9] more$`, lines[3])
-	p.apart()
+	p.apart(tx, ty)
 	p.until(`document.getElementById('told-aloud').textContent.includes('has its centre')`)
 	assert.Regexp(t, trouble, js[string](p, `document.getElementById('told-aloud').textContent`))
 	const panel = `[...document.querySelectorAll('#picked-flaws li')].map(l => l.textContent)`
@@ -147,6 +147,7 @@ func TestTheFirstTabLeadsToAPiece(t *testing.T) {
 	rarely(t)
 	p := open(t, small, "/")
 	p.until(pictureThere)
+	p.does(`[...document.querySelectorAll("#faces button")].find(b => b.textContent.includes("The room")).click()`)
 	p.does(`document.getElementById('stage').focus()`)
 	p.run(chromedp.KeyEvent(kb.PageDown))
 	p.until(`document.querySelectorAll('path[data-id]').length > 0 && document.querySelector('#faces [aria-pressed=true]').textContent.includes('One')`)

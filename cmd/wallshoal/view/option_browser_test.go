@@ -117,7 +117,7 @@ func TestRemarksBesideKnobs(t *testing.T) {
 	}
 	p.until(remark("spacing") + `.includes('apart anyway')`)
 	p.until(remark("gap") + `.includes('300 mm or more')`)
-	p.until(remark("kinds") + ` === 'there is only one kind: nothing to mix'`)
+	p.until(remark("mix of kinds") + ` === 'there is only one kind: nothing to mix'`)
 	p.look("remarks-desk")
 	p.run(chromedp.EmulateViewport(390, 844, chromedp.EmulateMobile))
 	p.does(`document.getElementById('sheet-toggle').click(); document.querySelector('.knob.length').scrollIntoView()`)
@@ -125,7 +125,7 @@ func TestRemarksBesideKnobs(t *testing.T) {
 	p.look("remarks-phone")
 	p.run(chromedp.EmulateViewport(1280, 860))
 	p.stateAfter("/api/pieces", `{"rest":"stay","changes":[{"do":"delete","id":4},{"do":"delete","id":5}]}`)
-	p.until(remark("pieces") + ` === '30 asked, 28 on the walls'`)
+	p.until(remark("pieces") + ` === 'the plan asks for 30, and 28 are on the walls'`)
 	p.until(remark("spacing") + ` === ''`)
 	p.write("spacing", "100")
 	p.eventually("laid anew", func(st state) bool { return st.PieceCount == 30 })

@@ -46,7 +46,7 @@ func TestASliderPushedTooFar(t *testing.T) {
 			assert.Equal(t, "400", box())
 			assert.Equal(t, "400", thumb())
 			assert.Contains(t, js[string](p, fault+`.textContent`), "do not fit: about")
-			assert.Contains(t, js[string](p, fault+`.textContent`), "The picture has 130 mm")
+			assert.Contains(t, js[string](p, fault+`.textContent`), "The picture still shows 130 mm. Keep 130 mm")
 			assert.True(t, js[bool](p, row("spacing")+`.querySelector('.remark').hidden`), "which is said of 130")
 			assert.Equal(t, "true", js[string](p, row("spacing")+`.querySelector('input[type=text]').getAttribute('aria-invalid')`))
 			asked := js[float64](p, `performance.now()`)
@@ -140,9 +140,9 @@ func TestTheUsualIsSaid(t *testing.T) {
 	usual := func(label string) string {
 		return fmt.Sprintf(`(() => { const u = %s.querySelector('.usual'); return u.hidden ? '' : u.textContent })()`, row(label))
 	}
-	for label, says := range map[string]string{"gap": "usual: 5 mm", "goes round things": "usual: off", "current, strength": "usual: 1", "datum": "", "spread": "", "current: towards": "leave out"} {
+	for label, says := range map[string]string{"gap": "back to the usual: 5 mm", "goes round things": "back to the usual: off", "current, strength": "back to the usual: 1", "datum": "", "spread": "", "current: towards": "take it away", "seed": "begin again at 1"} {
 		if label == "datum" {
-			says = "usual: 1500 mm"
+			says = "back to the usual: 1500 mm"
 		}
 		p.knob(label)
 		assert.Equal(t, says, js[string](p, usual(label)), label)
@@ -181,6 +181,8 @@ func TestADatumThatIsTurnedIsSeen(t *testing.T) {
 	rarely(t)
 	p := open(t, small, "/")
 	p.until(pictureThere)
+	p.does(`[...document.querySelectorAll('#faces button')].find(b => b.textContent.includes('The room')).click()`)
+	p.until(`document.body.classList.contains('room')`)
 	p.write("datum", "1400")
 	p.until(`document.getElementById('say').textContent.includes('choose a wall')`)
 	p.face("One")

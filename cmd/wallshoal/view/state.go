@@ -27,7 +27,8 @@ type state struct {
 	Redo        bool        `json:"redo"`
 	Outside     string      `json:"outside"`
 	Faults      []fault     `json:"faults"`
-	Seed        uint64      `json:"seed"`
+	Seed        uint64      `json:"seed,string"` // as text: a number of a page is exact up to 2^53 only
+	Laid        bool        `json:"laid"`        // just as the plan comes to it round what is locked; nothing was moved since
 	PieceCount  int         `json:"pieceCount"`
 	HoleCount   int         `json:"holeCount"`
 	Fingerprint string      `json:"fingerprint"`
@@ -51,6 +52,13 @@ type faceState struct {
 	Upright bool       `json:"upright"`
 	Frame   [4]float64 `json:"frame"`
 	Outline [][]point  `json:"outline"`
+	Things  []thing    `json:"things"`
+}
+
+// A thing is what is on a face, as the page names it where the picture does not.
+type thing struct {
+	Name    string  `json:"name"`
+	Outline []point `json:"outline"`
 }
 
 type kindState struct {
@@ -112,14 +120,14 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 	st := state{
 		Run: s.run, Revision: shown.Revision, Title: w.Title, File: filepath.Base(planFile), LayoutFile: filepath.Base(layoutFile), Units: string(w.Units),
 		Saved: status.Saved, Unsaved: append([]string{}, status.Unsaved...), Undo: status.Undo, Redo: status.Redo, Outside: string(status.Outside), Faults: faultsOf(status.Faults),
-		Seed: w.Layout.Seed, PieceCount: len(w.Layout.Pieces), HoleCount: len(w.Map.Holes), Fingerprint: w.Map.Fingerprint,
+		Seed: w.Layout.Seed, Laid: shown.Laid, PieceCount: len(w.Layout.Pieces), HoleCount: len(w.Map.Holes), Fingerprint: w.Map.Fingerprint,
 		Faces: []faceState{}, Kinds: []kindState{}, Pieces: []pieceHung{}, Flaws: flawsOf(shown.Flaws), Knobs: []knobState{}, Options: []string{},
 	}
 	for i, f := range w.Site.Faces {
 		frame := screen.Frame(w, i)
 		st.Faces = append(st.Faces, faceState{
 			Index: i, Title: w.Site.Title(i), Wall: w.Site.Room.Walls[f.Wall].Name, Face: f.Name, Used: f.Used,
-			Ceiling: w.Site.Room.Walls[f.Wall].Ceiling, Upright: holemap.Upright(f), Frame: [4]float64{frame.Min.X, frame.Min.Y, frame.Max.X, frame.Max.Y}, Outline: outline(f),
+			Ceiling: w.Site.Room.Walls[f.Wall].Ceiling, Upright: holemap.Upright(f), Frame: [4]float64{frame.Min.X, frame.Min.Y, frame.Max.X, frame.Max.Y}, Outline: outline(f), Things: thingsOn(w.Site, i),
 		})
 	}
 	up := heading.Bearing(0).Angle()
@@ -165,6 +173,14 @@ func flawsOf(found []scatter.Finding) []flawFound {
 		flaws = append(flaws, flawFound{f.Piece, f.Other, f.Wrong, f.Of(f.Other).Wrong, f.Fix, f.Flaw == scatter.BadHole})
 	}
 	return flaws
+}
+
+func thingsOn(site wall.Site, face int) []thing {
+	things := []thing{}
+	for _, o := range site.On(face) {
+		things = append(things, thing{o.Name, points(o.Shape)})
+	}
+	return things
 }
 
 func outline(f wall.Face) [][]point {

@@ -52,11 +52,16 @@ func (p *tab) sight(at point) (x, y float64) {
 	return (at[0] - a[0]) / (b[0] - a[0]) * 100, (at[1] - a[1]) / (b[1] - a[1]) * 100
 }
 
-// apart fails where the words beside the ghost come to rest over it, or outside the stage.
-func (p *tab) apart() {
+// apart fails where the words beside the ghost come to rest over it, or outside the stage. On a telephone they may lie over the
+// tools above it, and are over no piece near the ghost nor under the thumb at (x, y).
+func (p *tab) apart(x, y float64) {
 	p.t.Helper()
-	p.until(`(() => { const r = e => document.querySelector(e).getBoundingClientRect(), w = r('.told'), g = r('.ghost > path'), s = r('#stage');
-		return (w.right <= g.left || g.right <= w.left || w.bottom <= g.top || g.bottom <= w.top) && w.left >= s.left && w.right <= s.right && w.top >= s.top && w.bottom <= s.bottom })()`)
+	p.until(fmt.Sprintf(`(() => {
+		const r = e => (e.getBoundingClientRect ? e : document.querySelector(e)).getBoundingClientRect(), w = r('.told'), g = r('.ghost > path'), s = r('#stage');
+		const clear = (b, rim = 0) => w.right <= b.left - rim || b.right + rim <= w.left || w.bottom <= b.top - rim || b.bottom + rim <= w.top;
+		const near = [...document.querySelectorAll('path[data-id]')].map(e => r(e)).filter(b => Math.hypot((b.left + b.right - g.left - g.right) / 2, (b.top + b.bottom - g.top - g.bottom) / 2) < 40);
+		const narrow = innerWidth < 500, thumb = { left: %[1]f - 40, top: %[2]f - 20, right: %[1]f + 40, bottom: s.bottom };
+		return clear(g) && w.left >= s.left && w.right <= s.right && w.top >= (narrow ? 0 : s.top) && w.bottom <= s.bottom && (!narrow || near.every(b => clear(b)) && clear(thumb)) })()`, x, y))
 }
 
 const (
@@ -90,7 +95,8 @@ func TestCautionsWhileDragging(t *testing.T) {
 			}
 			assert.Regexp(t, "no longer .*drilled from a ladder", js[string](p, `document.querySelector('.told .rid').textContent`))
 			assert.Contains(t, js[string](p, `document.querySelector('.told .kept').textContent`), "stays locked")
-			p.apart()
+			p.apart(tx, ty)
+			p.look(fmt.Sprintf("told-%d", wide))
 			p.until(`document.getElementById('told-aloud').textContent.includes('marked in the plan: warm, new')`)
 			p.does(`window.spoken = 0; new MutationObserver(() => { window.spoken++ }).observe(document.getElementById('told-aloud'), {childList: true, characterData: true, subtree: true})`)
 			for i := range 6 {
@@ -112,6 +118,26 @@ func TestCautionsWhileDragging(t *testing.T) {
 			p.clean()
 		})
 	}
+}
+
+// On a telephone the words keep off what is dragged, off what hangs round it and off the thumb, wherever on the wall that is.
+func TestWordsKeepOutOfTheThumbsWay(t *testing.T) {
+	p := open(t, strings.Replace(warnedOfMuch, "count: 30", "count: 60", 1), "/")
+	p.run(chromedp.EmulateViewport(390, 844))
+	p.begun(`{"do":"place","id":4,"face":0,"at":[1400,1500],"heading":0}`)
+	x, y := p.middle(4)
+	p.hold(x, y, 5, 5)
+	for i, to := range []point{{300, 2300}, {300, 1250}, {300, 200}, {100, 2200}, {700, 2420}, {850, 1700}} {
+		tx, ty := p.sight(to)
+		p.pull(tx, ty)
+		p.until(`!document.querySelector('.told').hidden && document.querySelector('.told').textContent.includes('warm')`)
+		p.look(fmt.Sprintf("thumb-%d", i))
+		p.apart(tx, ty)
+	}
+	tx, ty := p.sight(point{850, 1700})
+	p.run(chromedp.KeyEvent(kb.Escape))
+	p.release(tx, ty)
+	p.clean()
 }
 
 // Keys say the same as the mouse, and so does the turn of a piece.
@@ -142,7 +168,7 @@ func TestWhatALockHolds(t *testing.T) {
 	x, y := p.middle(4)
 	p.hold(x, y, 20, 0)
 	p.until(`document.querySelector('.told .kept')?.textContent.includes('stays locked where you put it') && document.querySelector('.ghost .locks')`)
-	p.apart()
+	p.apart(x+20, y)
 	p.release(x+20, y)
 	p.eventually("moved, and locked still", func(st state) bool { return at(st, 4).At[0] > 1400 && at(st, 4).Locked })
 	p.until(`document.querySelectorAll('.ghost path').length === 0 && document.getElementById('picked-lock').textContent.startsWith('Locked')`)

@@ -1,6 +1,6 @@
 // The one place that talks to the server.
 
-import { labelled, spoken } from './labels.js';
+import { plainly } from './labels.js';
 
 const PATIENCE = 10000; // ms that a phone waits: a machine that sleeps says nothing at all
 
@@ -13,10 +13,10 @@ export class Refused extends Error {
    * @param {{error?: string, fix?: string, faults?: Fault[], outside?: boolean, holes?: boolean, layout?: boolean}} body
    */
   constructor(status, body) {
-    super(labelled(body.error || `the program answered ${status}`));
+    super(plainly(body.error || `the program answered ${status}`));
     this.status = status;
-    this.fix = labelled(body.fix || '');
-    this.faults = (body.faults || []).map(spoken);
+    this.fix = plainly(body.fix || '');
+    this.faults = body.faults || [];
     this.outside = Boolean(body.outside);
     this.holes = Boolean(body.holes);
     this.layout = Boolean(body.layout);

@@ -5,8 +5,17 @@ import { get, latest, Refused } from './api.js';
 import { factList } from './figures.js';
 import { Picture } from './picture.js';
 import { say, sayWrong } from './say.js';
+import { laidAnew } from './anew.js';
 
 /** @typedef {{revision: number, state: import('./types.js').State, figures: import('./types.js').Figures, refused?: string, note?: string}} Compared */
+
+/**
+ * Whether a number can be a seed: one of 64 bits.
+ * @param {bigint} n
+ */
+function isSeed(n) {
+  return n >= 0n && n < 1n << 64n;
+}
 
 /** One of the two. */
 class Side {
@@ -46,7 +55,7 @@ class Side {
 
   seed() {
     const [, n] = /^seed (\d+)$/.exec(this.what) || [];
-    return n === undefined ? this.of.session.state.seed : Number(n);
+    return BigInt(n ?? this.of.session.state.seed);
   }
 
   /**
@@ -64,17 +73,18 @@ class Side {
       else this.note.textContent = `There is no option ${by > 0 ? 'after' : 'before'} this one that is not shown beside it.`;
       return;
     }
-    let n = this.seed() + by;
-    while (n >= 0 && n < Number.MAX_SAFE_INTEGER && seen.includes(`seed ${n}`)) n += by;
-    if (n >= 0) this.show(`seed ${n}`);
-    else this.note.textContent = 'There is no lower seed that is not shown already.';
+    let n = this.seed() + BigInt(by);
+    while (isSeed(n) && seen.includes(`seed ${n}`)) n += BigInt(by);
+    if (isSeed(n)) this.show(`seed ${n}`);
+    else this.note.textContent = `There is no ${by > 0 ? 'higher' : 'lower'} seed that is not shown already.`;
   }
 
   fill() {
     const { seed, options } = this.of.session.state;
-    const from = Math.max(0, this.seed() - 3);
+    const least = this.seed() - 3n;
+    const from = least < 0n ? 0n : least;
     const list = [['now', `as it is now (seed ${seed})`]];
-    for (let n = from; n < from + 9; n++) list.push([`seed ${n}`, `seed ${n}`]);
+    for (let n = from; n < from + 9n && isSeed(n); n++) list.push([`seed ${n}`, `seed ${n}`]);
     for (const o of options) list.push([`option ${o}`, `option: ${o}`]);
     const beside = this.beside();
     this.select.replaceChildren(...list.map(([value, text]) => h('option', {
@@ -115,14 +125,16 @@ class Side {
     if (!this.shown) return;
     const what = this.what.replace(/^option /, '');
     this.take.disabled = true;
+    const before = this.of.session.state;
+    let after;
     try {
-      await this.of.session.write('/api/adopt', { revision: this.shown.revision });
+      after = await this.of.session.write('/api/adopt', { revision: this.shown.revision });
     } catch (err) {
       this.note.textContent = err instanceof Refused ? `${err.message}${err.fix ? '; ' + err.fix : ''}` : 'The program cannot be reached; nothing was changed.';
       return;
     }
     this.of.dialog.close();
-    say(`${what} is the plan now. Undo brings back what was.`);
+    say(`${what} is the plan now. ${laidAnew(before, after) || 'Undo brings back what was.'}`);
   }
 }
 
@@ -150,7 +162,8 @@ export class Comparison {
     this.dialog.showModal();
     const [left, right] = this.sides;
     left.what = 'now';
-    right.what = `seed ${this.session.state.seed + 1}`;
+    const now = BigInt(this.session.state.seed);
+    right.what = `seed ${isSeed(now + 1n) ? now + 1n : now - 1n}`;
     await left.show('now');
     await right.show(right.what);
   }

@@ -6,13 +6,13 @@ import { sayWrong } from './say.js';
 
 /** The files of a pack that are often wanted by themselves. */
 const EXPORTS = [
-  ['hole-map.pdf', 'hole map, full size'],
+  ['hole-map.pdf', 'the hole map: paper templates at full size to drill by'],
   ['client.pdf', 'pages for the client'],
   ['client.html', 'the client’s page'],
-  ['order.pdf', 'order of work'],
-  ['scope.pdf', 'scope'],
-  ['scope.md', 'scope as text'],
-  ['layout.yaml', 'layout'],
+  ['order.pdf', 'the order of work: what hangs from where, one after the other'],
+  ['scope.pdf', 'what it takes and costs, and by when'],
+  ['scope.md', 'the same as text'],
+  ['layout.yaml', 'where every piece is, as a file'],
 ];
 
 /** @param {import('./session.js').Session} session */

@@ -24,13 +24,13 @@ export function facts(f) {
   const rows = [
     ['pieces', String(f.pieces), ''],
     ['holes', String(f.holes), ''],
-    ['covered', percent(f.coverage), ''],
+    ['wall covered', percent(f.coverage), ''],
     ['sheets with holes', `${f.sheets} ${f.paper}${f.keyPages ? ` and ${counted(f.keyPages, 'key page')}` : ''}`, ''],
     ['cautions', standing(f), f.cautionList.some((c) => c.severity === 'stop' && !c.acknowledged) ? 'pressing' : ''],
   ];
-  if (f.hours) rows.push(['work', f.hours, '']);
+  if (f.hours) rows.push(['hours of work', f.hours, '']);
   if (f.cost) rows.push(['cost', f.cost, '']);
-  if (f.lastStart) rows.push([f.inTime === null ? 'time' : 'last start', f.lastStart + (f.inTime === null ? '' : f.inTime ? ', in time' : ', too late'), f.inTime === false ? 'pressing' : '']);
+  if (f.lastStart) rows.push([f.inTime === null ? 'time' : 'begin by', f.lastStart + (f.inTime === null ? '' : f.inTime ? ', in time' : ', too late'), f.inTime === false ? 'pressing' : '']);
   return rows;
 }
 
@@ -42,7 +42,7 @@ function standing(f) {
   const all = alike(f);
   const notes = all.filter((c) => c.severity === 'note' && !c.acknowledged).length;
   const decided = all.filter((c) => c.acknowledged).length;
-  return [f.pressing && `${f.pressing} to settle`, notes && counted(notes, 'note'), decided && `${decided} decided`].filter(Boolean).join(', ') || 'none';
+  return [f.pressing && `${f.pressing} to settle first`, notes && counted(notes, 'note'), decided && `${decided} decided`].filter(Boolean).join(', ') || 'none';
 }
 
 /**
@@ -165,8 +165,8 @@ export class FiguresView {
 function walls(f) {
   const cells = (/** @type {string} */ tag, /** @type {string[]} */ texts) => texts.map((text, i) => h(i ? tag : 'th', { class: i ? 'figure' : '', scope: i ? (tag === 'th' ? 'col' : null) : (tag === 'th' ? 'col' : 'row'), text }));
   return h('table', {},
-    h('caption', { text: 'by face' }),
-    h('thead', {}, h('tr', {}, ...cells('th', ['face', 'pieces', 'holes', 'covered']))),
+    h('caption', { text: 'wall by wall' }),
+    h('thead', {}, h('tr', {}, ...cells('th', ['wall or face', 'pieces', 'holes', 'covered']))),
     h('tbody', {}, ...f.walls.map((w) => h('tr', {}, ...cells('td', [w.face && w.face !== 'wall' ? `${w.wall}, ${w.face}` : w.wall, String(w.pieces), String(w.holes), percent(w.coverage)])))));
 }
 
@@ -178,7 +178,7 @@ function cautions(f, open) {
   if (f.cautionList.length === 0) return h('p', { text: 'No caution is met.' });
   return h('details', { class: 'inner', 'data-name': 'cautions', open },
     h('summary', { text: `${counted(alike(f).length, 'caution')}: ${standing(f)}` }),
-    f.pressing > 0 && h('p', { class: 'help', text: 'What is to settle is settled before the first hole.' }),
+    f.pressing > 0 && h('p', { class: 'help', text: 'Settle those before the first hole is drilled.' }),
     h('ul', { class: 'cautions' }, ...alike(f).map((c) => h('li', { class: SEVERITIES[/** @type {'stop'} */ (c.severity)] || 'note' },
       h('b', { text: SEVERITIES[/** @type {'stop'} */ (c.severity)] || c.severity }), ` ${c.walls.length ? c.walls.join(', ') + ': ' : ''}${c.text}${c.acknowledged ? ' (decided)' : ''}`))),
     h('p', { class: 'help', text: 'These are the usual cautions. Local codes and whoever is licensed for the work come first.' }));

@@ -2,7 +2,7 @@
 
 import { h, the, counted } from './dom.js';
 import { get, foreign, Refused } from './api.js';
-import { labelled, spoken } from './labels.js';
+import { labelled, plainly, spoken } from './labels.js';
 import { say, sayWrong } from './say.js';
 import { Picture } from './picture.js';
 
@@ -66,7 +66,7 @@ export function saving(session, finish, knobs) {
     the('outside-there').replaceChildren(...listed(there));
     the('outside-here').replaceChildren(...listed(here));
     the('outside-not').hidden = !theirs || both;
-    the('outside-not').textContent = `Both cannot be kept: ${labelled(why)}.`;
+    the('outside-not').textContent = `Both cannot be kept: ${plainly(why)}.`;
     the('outside-both').hidden = !both;
     the('outside-theirs').hidden = !theirs;
     the('outside-over').textContent = gone ? 'Save mine again' : 'Save mine over it';
@@ -74,7 +74,7 @@ export function saving(session, finish, knobs) {
       both && 'Keep both sets what was changed here in the text that is there now, and shows that. It is written when you save, and one Undo brings back what is shown now.',
       theirs && 'Take theirs shows the file as it is now, without what was changed here; one Undo brings that back.',
       gone ? 'Save mine again writes the file anew.' : 'Save mine over it writes what is shown here, and what was changed there is gone from the file.',
-      'Decide later leaves the file as it is.',
+      'Decide later leaves the file as it is; the line at the top of the page brings you back here.',
     ].filter(Boolean).map((text) => h('li', { text: String(text) })));
     if (!dialog.open) dialog.showModal();
   }
@@ -181,7 +181,7 @@ const MOST = 12; // knobs that are listed one by one
 function listed({ knobs, lines }) {
   const rows = knobs.slice(0, MOST);
   if (knobs.length > MOST) rows.push(`and ${knobs.length - MOST} more`);
-  if (lines) rows.push(knobs.length ? counted(lines, 'other line') : counted(lines, 'line'));
+  if (lines) rows.push(`${counted(lines, knobs.length ? 'other line' : 'line')} of the file, not a knob of this page`);
   return (rows.length ? rows : ['nothing']).map((text) => h('li', { text }));
 }
 

@@ -28,6 +28,8 @@ export class Hand extends EventTarget {
     this.ghost = [];
     this.judge = new Judge(this.picture);
     this.rest = 'stay';
+    /** @type {{x: number, y: number}|null} where on the stage the pointer is that drags */
+    this.thumb = null;
     this.layer = s('g', { class: 'ghost', 'aria-hidden': 'true' });
     pieces.over.append(this.layer);
     this.timer = 0;
@@ -213,12 +215,14 @@ export class Hand extends EventTarget {
     const mine = (/** @type {PointerEvent} */ e) => e.pointerId === down.pointerId;
     const close = () => {
       on.abort();
+      this.thumb = null;
       document.body.classList.remove('dragging');
     };
     addEventListener('pointermove', (e) => {
       if (!mine(e)) return;
       far = far || Math.hypot(e.clientX - down.clientX, e.clientY - down.clientY) > slack;
       document.body.classList.toggle('dragging', far && does.move !== undefined);
+      this.thumb = camera.pixel(camera.under(e.clientX, e.clientY));
       if (far && does.move) does.move(from, this.picture.place(camera.under(e.clientX, e.clientY)));
     }, { signal: on.signal });
     addEventListener('pointerup', (e) => {

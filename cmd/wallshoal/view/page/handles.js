@@ -2,6 +2,7 @@
 
 import { h } from './dom.js';
 import { gesture } from './api.js';
+import { narrow } from './beside.js';
 import { Words, meet } from './words.js';
 
 /** @typedef {import('./types.js').Knob} Knob */
@@ -183,7 +184,9 @@ export class PlaceHandles {
     const at = camera.pixel(this.picture.board(handle.spot.at));
     const { offsetWidth: w, offsetHeight: t } = this.words;
     const x = Math.max(4, Math.min(at.x - w / 2, camera.stage.clientWidth - w - 4));
-    this.words.style.transform = `translate(${x}px, ${at.y > t + 44 ? at.y - t - 30 : at.y + 36}px)`;
+    // On a telephone at the top, or at the foot for what is up there: never under the thumb.
+    const far = at.y > t + 44 ? 4 : camera.stage.clientHeight - t - 4;
+    this.words.style.transform = `translate(${x}px, ${narrow(camera.stage) ? far : at.y > t + 44 ? at.y - t - 30 : at.y + 36}px)`;
   }
 
   /** Puts the handles where the plan has their places: what was refused is not there. */
@@ -234,7 +237,7 @@ export class PlaceHandles {
       if (!way) return;
       e.preventDefault();
       e.stopPropagation();
-      if (e.timeStamp - last > 1500) name = gesture();
+      if (!name || e.timeStamp - last > 1500) name = gesture();
       last = e.timeStamp;
       const step = e.shiftKey ? STEP * 10 : STEP;
       const { at } = /** @type {any} */ (this.handles.get(key)).spot;

@@ -7,11 +7,11 @@ import { ROOM } from './picture.js';
 
 const LIST = [
   ['Ctrl S', 'save'], ['Ctrl Z, Ctrl Shift Z', 'undo, redo'],
-  ['+ − 0', 'closer, farther, all of it'], ['arrows', 'pan; with pieces picked, move them'],
-  ['space and drag', 'pan, wherever the pointer is'], ['Page Up, Page Down', 'face before, next face, round and round'],
-  ['Tab', 'from piece to piece; Esc leaves'], ['Space', 'keep a piece picked, and pick others besides'],
-  ['Shift click', 'pick another besides'], ['Shift arrows', 'move ten times as far'],
-  ['[ ]', 'turn by 1°; with Shift by 15°'], ['L', 'lock, unlock: what is locked stays when the rest is laid anew, and a hand can still move it'], ['S', 'swap two picked pieces'],
+  ['+ − 0', 'closer, farther, all of it'], ['arrows', 'move the picture; with pieces picked, move them'],
+  ['space and drag', 'move the picture, wherever the pointer is'], ['Page Up, Page Down', 'the wall before, the next wall, round and round'],
+  ['Tab', 'from piece to piece; Esc leaves'], ['Space', 'keep a piece picked, for others to be picked with it'],
+  ['Shift click', 'pick another with it'], ['Shift arrows', 'move ten times as far'],
+  ['[ ]', 'turn by 1°; with Shift by 15°'], ['L', 'lock, unlock: what is locked stays when the rest is laid anew, and a hand can still move it'], ['S', 'two picked pieces change places'],
   ['Delete', 'take pieces away'], ['A', 'add a piece; Enter puts it'], ['M', 'measure; Enter sets a point'],
   ['H', 'as it will look, or the hole map'], ['C', 'compare seeds and options'], ['Esc', 'leave a tool, pick nothing'], ['?', 'these keys'],
 ];

@@ -3,8 +3,9 @@
 import { h } from './dom.js';
 import { gesture, latest, Refused } from './api.js';
 import { Row } from './row.js';
-import { labelled } from './labels.js';
-import { sayWrong } from './say.js';
+import { besideKnob } from './labels.js';
+import { say, sayWrong } from './say.js';
+import { alike, laidAnew } from './anew.js';
 
 /** @typedef {import('./types.js').Knob} Knob */
 
@@ -33,9 +34,11 @@ export class Knobs {
     this.judged = () => {};
     /** @type {(knob: Knob) => void} told of a knob that was turned, once it is seen */
     this.turned = () => {};
+    /** @type {{gesture: string|null, state: import('./types.js').State, said: boolean}} the gesture that was last, and what it began from */
+    this.begun = { gesture: null, state: session.state, said: false };
     /** @type {Promise<void>} */
     this.last = Promise.resolve();
-    session.addEventListener('state', () => this.draw());
+    session.addEventListener('state', (e) => this.draw(/** @type {CustomEvent} */ (e).detail));
   }
 
   /**
@@ -76,15 +79,24 @@ export class Knobs {
     const row = this.rows.get(t.knob.id);
     try {
       row?.wait(true);
-      await this.session.write('/api/knobs', { gesture: t.gesture, set: [{ knob: t.knob.id, value: t.value }] });
+      // A gesture is one step, and what Undo brings back is what was before all of it.
+      if (this.begun.gesture !== t.gesture) this.begun = { gesture: t.gesture, state: this.session.state, said: false };
+      const state = await this.session.write('/api/knobs', { gesture: t.gesture, set: [{ knob: t.knob.id, value: t.value }] });
       row?.done(t.value);
       this.judged(t.knob, '');
-      this.turned(t.knob);
+      const anew = laidAnew(this.begun.state, state);
+      if (anew) row?.anew(anew, state.revision);
+      if (anew && !this.begun.said) {
+        this.begun.said = true;
+        say(anew);
+      } else {
+        this.turned(t.knob);
+      }
     } catch (err) {
       if (err instanceof Refused && err.status === 422 && row) {
         if (row.wanted === null) return; // somebody went back from it
-        const faults = err.faults.length ? err.faults : [{ field: '', wrong: err.message, fix: err.fix }];
-        const wrong = faults.map((f) => `${f.field && f.field !== t.knob.id ? labelled(f.field) + ': ' : ''}${f.wrong}${f.fix ? '; ' + f.fix : ''}`).join('. ');
+        const faults = err.faults.length ? err.faults : [{ file: '', line: 0, field: '', wrong: err.message, fix: err.fix }];
+        const wrong = faults.map((f) => besideKnob(f, t.knob)).join('. ');
         row.fault(wrong, this.session.state.revision);
         this.judged(t.knob, wrong);
       } else {
@@ -101,9 +113,12 @@ export class Knobs {
     for (const group of this.groups.values()) group.classList.toggle('faulted', group.querySelector('.fault:not([hidden])') !== null);
   }
 
-  draw() {
+  /** @param {import('./types.js').State} [before] */
+  draw(before) {
+    const { state } = this.session;
+    const still = before && before.laid === state.laid && alike(before.pieces, state.pieces);
     const stale = new Set(this.rows.keys());
-    for (const knob of this.session.state.knobs) {
+    for (const knob of state.knobs) {
       stale.delete(knob.id);
       let row = this.rows.get(knob.id);
       if (row && row.type !== knob.type) {
@@ -115,7 +130,8 @@ export class Knobs {
         this.rows.set(knob.id, row);
         this.group(knob.group).append(row.el);
       }
-      row.settle(this.session.state.revision);
+      if (still && row.laid === before.revision) row.laid = state.revision; // it is said of the same pieces
+      row.settle(state.revision);
       row.show(knob);
     }
     for (const id of stale) {

@@ -7,6 +7,7 @@ import { Picture, ROOM } from './picture.js';
 import { Pieces } from './pieces.js';
 import { Hand } from './hand.js';
 import { Tools } from './tools.js';
+import { Things } from './things.js';
 import { PlaceHandles, written } from './handles.js';
 import { turnHandle } from './turning.js';
 import { Knobs } from './knobs.js';
@@ -49,6 +50,7 @@ const knobs = new Knobs(the('knobs'), session, (knob) => {
   knobs.turn(knob, written(spots));
 });
 const places = new PlaceHandles(the('marks'), picture, (knob, value, name) => knobs.turn(knob, value, name));
+new Things(the('marks'), picture, pieces, places.lettering);
 knobs.judged = (/** @type {import('./types.js').Knob} */ knob, /** @type {string} */ wrong) => places.tell(knob, wrong);
 
 const files = saving(session, async () => {
@@ -120,6 +122,7 @@ the('figures-all').addEventListener('click', () => {
   const all = document.body.classList.toggle('figures-all');
   the('figures-all').setAttribute('aria-expanded', String(all));
   the('figures-all').textContent = all ? 'fewer' : 'more';
+  the('figures-all').setAttribute('aria-label', all ? 'fewer figures' : 'more figures');
 });
 
 picture.addEventListener('face', () => {
@@ -134,7 +137,7 @@ picture.addEventListener('face', () => {
   try {
     sessionStorage.setItem(FACE, face?.title || '');
   } catch {
-    // A reload shows the room then.
+    // A reload shows the wall with the most pieces then.
   }
 });
 document.body.classList.add('room');
@@ -147,7 +150,22 @@ function kept() {
   }
 }
 
+/**
+ * The face to begin with: the one that was shown last, and at first the one with the most pieces.
+ * @param {import('./types.js').State} state
+ */
+function first({ faces, pieces }) {
+  const last = kept();
+  const again = faces.find((f) => f.title === last);
+  if (again || last === '') return again ? again.index : ROOM;
+  const hung = faces.map((f) => pieces.filter((p) => p.face === f.index).length);
+  const most = Math.max(0, ...hung);
+  return most > 0 ? faces[hung.indexOf(most)].index : ROOM;
+}
+session.addEventListener('state', () => {
+  const face = first(session.state);
+  if (face !== ROOM) picture.begin(session.state, face);
+}, { once: true });
+
 await session.refresh();
-const shown = session.state?.faces.find((f) => f.title === kept());
-if (shown) picture.show(shown.index);
 session.listen();

@@ -123,7 +123,7 @@ function lockHelp(picked) {
  * @param {Picture} picture
  */
 export function layersPanel(picture) {
-  const boxes = LAYERS.map(([id, label, help]) => h('label', { title: help }, h('input', { type: 'checkbox', name: id, on: { change: (/** @type {Event} */ e) => picture.setLayer(id, /** @type {HTMLInputElement} */ (e.target).checked) } }), ' ', label));
+  const boxes = LAYERS.map(([id, label, help]) => h('label', {}, h('input', { type: 'checkbox', name: id, on: { change: (/** @type {Event} */ e) => picture.setLayer(id, /** @type {HTMLInputElement} */ (e.target).checked) } }), ' ', label, h('span', { class: 'quiet', text: `: ${help}` })));
   the('layers').append(...boxes);
   const settle = () => {
     const off = picture.face === ROOM;

@@ -10,10 +10,10 @@ import { say } from './say.js';
 /** The overlays that a face can have, with the words for them. */
 export const LAYERS = [
   ['zones', 'zones', 'where pieces or holes may not be'],
-  ['datum', 'datum', 'the level line that heights are set out from'],
-  ['tiles', 'tiles', 'the sheets of the hole map'],
+  ['datum', 'datum', 'the level line that heights are measured from'],
+  ['tiles', 'sheets', 'how the hole map is cut into sheets of paper'],
   ['seams', 'seams', 'where holes come near an edge of a sheet'],
-  ['stands', 'stands', 'what is reached from one place'],
+  ['stands', 'stands', 'what you reach from one place of the floor'],
   ['density', 'density', 'how close together pieces are to be'],
   ['flow', 'flow', 'which way the work moves'],
 ];
@@ -69,6 +69,17 @@ export class Picture extends EventTarget {
     this.face = face;
     this.dispatchEvent(new Event('face'));
     return this.paint(this.state, true);
+  }
+
+  /**
+   * Begins with a face of a state, which is painted next.
+   * @param {State} state
+   * @param {number} face
+   */
+  begin(state, face) {
+    this.state = state;
+    this.face = face;
+    this.dispatchEvent(new Event('face'));
   }
 
   /**

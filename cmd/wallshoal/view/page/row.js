@@ -2,7 +2,7 @@
 
 import { h } from './dom.js';
 import { gesture } from './api.js';
-import { notation } from './units.js';
+import { notation, said } from './units.js';
 
 /** @typedef {import('./types.js').Knob} Knob */
 
@@ -26,12 +26,13 @@ export class Row {
     this.slid = -Infinity; // when it last was
     this.typed = false;
     this.name = '';
+    this.laid = -1; // the revision of which it is said that it was laid anew
     this.refused = -1; // the revision at which what was asked was refused
     this.measure = ''; // what the slider's scale is in
     /** @type {string|null} */
     this.wanted = null; // the value that was last asked for, until somebody goes back from it
     const id = `knob-${++numbered}`;
-    const described = `${id}-help ${id}-remark ${id}-fault`;
+    const described = `${id}-help ${id}-anew ${id}-remark ${id}-fault`;
     this.label = h('label', { for: id, text: knob.label });
     this.usual = h('button', { type: 'button', class: 'usual', on: { click: () => {
       this.typed = false;
@@ -40,10 +41,11 @@ export class Row {
     } } });
     this.help = h('p', { class: 'help', id: `${id}-help` });
     this.remark = h('p', { class: 'remark', id: `${id}-remark`, hidden: true });
+    this.news = h('p', { class: 'anew', id: `${id}-anew`, hidden: true }); // read out where it is seen first, over the picture
     this.back = h('button', { type: 'button', class: 'back', title: 'Esc', on: { click: () => this.goBack() } });
     this.wrong = h('p', { class: 'fault', id: `${id}-fault`, role: 'alert', hidden: true });
     this.controls = h('div', { class: 'controls' });
-    this.el = h('div', { class: `knob ${knob.type}` }, this.head = h('div', { class: 'head' }, this.label), this.controls, h('div', { class: 'foot' }, this.help, this.usual), this.remark, this.wrong);
+    this.el = h('div', { class: `knob ${knob.type}` }, this.head = h('div', { class: 'head' }, this.label), this.controls, h('div', { class: 'foot' }, this.help, this.usual), this.news, this.remark, this.wrong);
     this.el.addEventListener('keydown', (/** @type {KeyboardEvent} */ e) => {
       if (e.key !== 'Escape' || !this.typed && this.refused < 0) return;
       e.stopPropagation();
@@ -136,7 +138,7 @@ export class Row {
     const labelled = { type: 'button', 'aria-describedby': `${id} ${described}` };
     this.controls.append(
       h('button', { ...labelled, text: 'show on the wall', on: { click: () => this.knobs.reveal(this.knob) } }),
-      h('button', { ...labelled, class: 'bring', text: 'put it in the middle here', on: { click: () => this.knobs.bring(this.knob) } }));
+      h('button', { ...labelled, class: 'bring', text: 'put it in the middle of this wall', on: { click: () => this.knobs.bring(this.knob) } }));
   }
 
   /**
@@ -158,18 +160,20 @@ export class Row {
     const placed = knob.type === 'place' || knob.type === 'path';
     const usual = said(knob, knob.usual);
     this.usual.hidden = !knob.given || Boolean(knob.needed);
-    this.usual.textContent = placed ? 'leave out' : `usual: ${usual}`;
-    this.usual.title = placed ? 'The work without it, and without its strength and its reach. Undo brings it back.' : `back to the usual value, ${usual}`;
-    this.usual.setAttribute('aria-label', placed ? `leave out: ${knob.label}` : `${knob.label}, back to usual: ${usual}`);
+    const seed = /(^|\.)seed$/.test(knob.id); // no seed is more usual than another
+    this.usual.textContent = placed ? 'take it away' : seed ? `begin again at ${usual}` : `back to the usual: ${usual}`;
+    this.usual.title = placed ? 'The work without it, and without its strength and its reach. Undo brings it back.' : `what holds where the plan says nothing: ${usual}`;
+    this.usual.setAttribute('aria-label', `${this.usual.textContent}, ${knob.label}`);
     this.el.classList.toggle('given', knob.given);
     // What was refused stays where it was written, beside the reason and what the picture has.
     const stays = this.refused >= 0;
     this.remark.textContent = knob.remark || '';
     this.remark.hidden = !knob.remark || stays;
-    this.back.textContent = `back to ${said(knob, knob.value)}`;
+    this.back.textContent = `Keep ${said(knob, knob.value)}`;
     if (stays) return;
     if (this.range && !this.sliding) this.scale(knob);
     if (this.field && !this.typed && !this.sliding) this.field.value = notation(knob, knob.value);
+    this.field?.classList.toggle('long', this.field.value.length > 8); // a large seed is seen whole
     if (this.unit) this.unit.textContent = knob.type === 'degrees' ? '°' : knob.type === 'length' && !/[a-z'"]/i.test(this.field.value) ? knob.unit : '';
     if (this.select) {
       const choices = knob.choices || [];
@@ -186,6 +190,13 @@ export class Row {
   scale(knob) {
     const value = knob.number ?? knob.min;
     const measure = `${knob.unit} ${knob.step}`;
+    // A slider moves by numbers that are not exact any more: such a value is written.
+    const far = Math.abs(value) > Number.MAX_SAFE_INTEGER;
+    this.range.title = far ? 'too large a number for the slider: write it beside the name' : '';
+    if (far) {
+      this.range.disabled = true;
+      return;
+    }
     if (this.measure !== measure || this.range.disabled || value < Number(this.range.min) || value > Number(this.range.max)) {
       const kept = this.measure === measure && !this.range.disabled;
       this.range.min = kept ? Math.min(Number(this.range.min), knob.min, value) : knob.min;
@@ -202,9 +213,21 @@ export class Row {
    * @param {number} revision
    */
   settle(revision) {
+    if (this.laid !== revision) this.anew('');
     if (this.refused < 0 || this.refused === revision) return;
     this.typed = false;
     this.fault('');
+  }
+
+  /**
+   * Says what this knob did where hands had been at the work.
+   * @param {string} text nothing, if there is nothing to say
+   * @param {number} [revision] of which it is said
+   */
+  anew(text, revision = -1) {
+    this.laid = text ? revision : -1;
+    this.news.textContent = text;
+    this.news.hidden = !text;
   }
 
   /** @param {boolean} on */
@@ -221,7 +244,7 @@ export class Row {
     this.refused = text ? revision : -1;
     this.wrong.hidden = !text;
     const control = this.field || this.select || this.box;
-    const has = control && text ? [` The picture has ${said(this.knob, this.knob.value)}: `, this.back] : [];
+    const has = control && text ? [` The picture still shows ${said(this.knob, this.knob.value)}. `, this.back] : [];
     this.wrong.replaceChildren(...text ? [`${text}.`, ...has] : []);
     if (control) control.setAttribute('aria-invalid', String(Boolean(text)));
     this.range?.classList.toggle('refused', Boolean(text));
@@ -262,17 +285,4 @@ export class Row {
     this.show(this.knob);
     this.settled();
   }
-}
-
-/**
- * A value of a knob in words.
- * @param {Knob} knob
- * @param {string} value
- */
-function said(knob, value) {
-  if (knob.type === 'switch') return value === 'true' ? 'on' : 'off';
-  const text = notation(knob, value);
-  if (!/^[-\d.]+$/.test(text)) return text;
-  if (knob.type === 'degrees') return `${text}°`;
-  return knob.type === 'length' ? `${text} ${knob.unit}` : text;
 }

@@ -1,7 +1,7 @@
 // Messages: read out, and shown for a while.
 
 import { h, the } from './dom.js';
-import { labelled } from './labels.js';
+import { label, plainly } from './labels.js';
 import { Refused, Unreachable } from './api.js';
 
 let timer = 0;
@@ -20,7 +20,15 @@ export function say(text, kind = 'note', fix = '') {
   clearTimeout(timer);
   timer = window.setTimeout(() => {
     box.className = 'gone';
-  }, kind === 'wrong' ? 12000 : Math.min(5000, 1500 + 60 * text.length)); // as long as it takes to read it
+  }, kind === 'wrong' ? 12000 : Math.min(9000, 1500 + 60 * text.length)); // as long as it takes to read it
+}
+
+/**
+ * Where in the plan something is wrong: a knob by its name, all else by its line.
+ * @param {import('./types.js').Fault} f
+ */
+function named(f) {
+  return label(f.field) ? `“${label(f.field)}”` : f.file && f.line ? `${f.file}, line ${f.line}` : f.field;
 }
 
 /**
@@ -31,7 +39,7 @@ export function sayWrong(err) {
   if (err instanceof Refused) {
     if (err.status === 409 && !err.outside && !err.holes) return;
     const [first] = err.faults;
-    const of = first?.field && first.wrong === err.message ? `${labelled(first.field)}: ` : '';
+    const of = first?.field && plainly(first.wrong) === err.message ? `${named(first)}: ` : '';
     const more = err.faults.length > 1 ? ` (and ${err.faults.length - 1} more)` : '';
     say(of + err.message + more, 'wrong', err.fix);
   } else if (err instanceof Unreachable) {

@@ -1,6 +1,7 @@
 // What is said of pieces, in words: beside their ghost, in the panel, and read out.
 
 import { h, counted } from './dom.js';
+import { beside, neighbours } from './beside.js';
 import { lockSign } from './locks.js';
 
 /** @typedef {import('./types.js').Said} Said */
@@ -17,6 +18,7 @@ export const SEVERITY = { stop: 'stop', ask: 'care', note: 'note' };
 const FLAWS = ['off-face', 'on-obstruction', 'off-structure', 'not-free', 'overlap', 'crowded'];
 
 const MOST = 3; // flaws beside the ghost, and cautions
+const NEAR = 40; // pixels from the ghost within which pieces are to be seen beside it
 const PAUSE = 400; // ms without another word until what is said is read out
 
 /**
@@ -138,44 +140,13 @@ export function ghostWords(layer, hand) {
         kept && h('p', { class: 'kept' }, lockSign(), ' ' + kept),
       ].filter(Boolean));
     }
-    side = beside(el, hand.boxes(), picture.camera.stage, side);
+    side = beside(el, hand.boxes(), neighbours(hand, NEAR), hand.thumb, picture.camera.stage, side);
   };
   hand.addEventListener('ghost', show);
   judge.addEventListener('said', show);
   picture.camera.addEventListener('look', () => {
     if (!el.hidden) show();
   });
-}
-
-/**
- * Puts words beside boxes of the stage: above or below them, to their right or left, wherever they cover least of them,
- * and where they were if that is as good.
- * @param {HTMLElement} el
- * @param {{left: number, top: number, right: number, bottom: number}[]} boxes
- * @param {HTMLElement} stage
- * @param {number} was the side before
- */
-function beside(el, boxes, stage, was) {
-  const [left, top] = [Math.min(...boxes.map((b) => b.left)), Math.min(...boxes.map((b) => b.top))];
-  const box = { left, top, right: Math.max(...boxes.map((b) => b.right)), bottom: Math.max(...boxes.map((b) => b.bottom)) };
-  const [w, t, gap, rim] = [el.offsetWidth, el.offsetHeight, 10, 4];
-  const seen = stage.getBoundingClientRect();
-  // On a telephone the panel lies over the foot of the stage.
-  const picked = document.getElementById('picked');
-  const panel = picked?.checkVisibility({ visibilityProperty: true }) ? picked.getBoundingClientRect() : null;
-  const over = panel && panel.left < seen.right && panel.top < seen.bottom && panel.right > seen.left;
-  const [right, foot] = [stage.clientWidth - rim, Math.min(stage.clientHeight, over ? panel.top - seen.top : Infinity) - rim];
-  const within = (/** @type {number} */ v, /** @type {number} */ most) => Math.max(rim, Math.min(v, most));
-  const x = within((box.left + box.right - w) / 2, right - w);
-  const y = within((box.top + box.bottom - t) / 2, foot - t);
-  const places = [[x, box.top - gap - t], [x, box.bottom + gap], [box.right + gap, y], [box.left - gap - w, y]]
-    .map(([px, py]) => [within(px, right - w), within(py, foot - t)]);
-  const hides = places.map(([px, py]) => boxes.reduce((sum, b) => sum
-    + Math.max(0, Math.min(b.right, px + w) - Math.max(b.left, px)) * Math.max(0, Math.min(b.bottom, py + t) - Math.max(b.top, py)), 0));
-  const least = Math.min(...hides);
-  const side = hides[was] <= least ? was : hides.indexOf(least);
-  el.style.transform = `translate(${Math.round(places[side][0])}px, ${Math.round(places[side][1])}px)`;
-  return side;
 }
 
 /**
@@ -207,7 +178,7 @@ export function announcing(layer, hand) {
       gone.length > 0 && `no longer ${gone.map((t) => t.heading).join(', ')}`,
     ].filter(Boolean).join('. ');
     clearTimeout(timer);
-    timer = window.setTimeout(() => { live.textContent = text || (quiet || !of ? '' : 'No caution here, which is no clearance.'); }, PAUSE);
+    timer = window.setTimeout(() => { live.textContent = text || (quiet || !of ? '' : 'No caution speaks of it here, which does not mean that drilling is safe.'); }, PAUSE);
   });
 }
 

@@ -5,7 +5,8 @@
 /** @typedef {{piece: number, other: number, wrong: string, back: string, fix: string, hole: boolean}} Flaw back: what is wrong, as it is said of the other */
 /** @typedef {{piece: number, severity: 'stop'|'ask'|'note', code: string, heading: string, text: string, new: boolean, decided: boolean}} Warned a caution that speaks of a piece */
 /** @typedef {{flaws: Flaw[], cautions: Warned[], rid: Warned[], past: number}} Said of pieces; past: of so many more no cautions are told */
-/** @typedef {{index: number, title: string, wall: string, face: string, used: boolean, ceiling: boolean, upright?: boolean, frame: [number, number, number, number], outline: Point[][]}} Face */
+/** @typedef {{index: number, title: string, wall: string, face: string, used: boolean, ceiling: boolean, upright?: boolean, frame: [number, number, number, number], outline: Point[][], things: Thing[]}} Face */
+/** @typedef {{name: string, outline: Point[]}} Thing what is on a face, like a window or a light switch */
 /** @typedef {{index: number, code: string, name: string, colour: string, outline: Point[], holes: Point[]}} Kind outline about the centre, heading straight up */
 /** @typedef {{id: number, kind: number, face: number, at: Point, heading: number, locked: boolean}} Piece heading in degrees clockwise from straight up */
 /** @typedef {{face: number, at: Point}} Spot */
@@ -17,7 +18,7 @@
  * @property {'whole'|'number'|'length'|'percent'|'degrees'|'choice'|'switch'|'place'|'path'|'text'} type
  * @property {string} value as the plan writes it
  * @property {string} usual what holds where the plan says nothing; empty if it must
- * @property {number|null} number in the plan's units, per cent or degrees
+ * @property {number|null} number in the plan's units, per cent or degrees; of a whole number past 2^53 not exact
  * @property {number} min
  * @property {number} max
  * @property {number} step
@@ -43,7 +44,8 @@
  * @property {boolean} redo
  * @property {''|'changed'|'gone'|'faults'} outside
  * @property {Fault[]} faults
- * @property {number} seed
+ * @property {string} seed a whole number, which can be larger than a number of JavaScript is exact for
+ * @property {boolean} laid just as the plan comes to it round what is locked; nothing was moved since
  * @property {number} pieceCount
  * @property {number} holeCount
  * @property {string} fingerprint

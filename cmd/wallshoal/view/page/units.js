@@ -45,6 +45,19 @@ export function notation(knob, value) {
 }
 
 /**
+ * A value of a knob in words.
+ * @param {import('./types.js').Knob} knob
+ * @param {string} value
+ */
+export function said(knob, value) {
+  if (knob.type === 'switch') return value === 'true' ? 'on' : 'off';
+  const text = notation(knob, value);
+  if (!/^[-\d.]+$/.test(text)) return text;
+  if (knob.type === 'degrees') return `${text}°`;
+  return knob.type === 'length' ? `${text} ${knob.unit}` : text;
+}
+
+/**
  * How far an arrow key moves, mm: something round in the plan's units.
  * @param {string} units
  */

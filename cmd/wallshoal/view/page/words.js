@@ -1,7 +1,7 @@
 // The words that stand in the pictures, and where: what lies over a picture keeps clear of them.
 
 /** @typedef {{left: number, top: number, right: number, bottom: number}} Box */
-/** @typedef {Box & {near: number}} Word in the picture's own measures; near: how many pixels wide the picture is at least where it is seen */
+/** @typedef {Box & {text: string, size: number, near: number}} Word in the picture's own measures; size: of its letters; near: how many pixels wide the picture is at least where it is seen */
 
 const WIDE = 0.62; // of its letters' size, that a letter is at most on average
 
@@ -41,7 +41,7 @@ function word(el) {
     .map(([dx, dy]) => [x + dx * cos - dy * sin, y + dx * sin + dy * cos]);
   const [xs, ys] = [corners.map((c) => c[0]), corners.map((c) => c[1])];
   const near = el.closest('[class]')?.previousElementSibling?.textContent?.match(/min-width:(\d+)px/);
-  return { left: Math.min(...xs), top: Math.min(...ys), right: Math.max(...xs), bottom: Math.max(...ys), near: near ? Number(near[1]) : 0 };
+  return { text: (el.textContent || '').trim(), size, left: Math.min(...xs), top: Math.min(...ys), right: Math.max(...xs), bottom: Math.max(...ys), near: near ? Number(near[1]) : 0 };
 }
 
 /** The words of the pictures that are shown. Event `read` once they are known. */
