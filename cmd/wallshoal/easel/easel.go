@@ -10,7 +10,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -21,6 +21,7 @@ import (
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/cmd/wallshoal/plan"
 	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/export/folder"
 	"wallshoal/export/holemap"
 	"wallshoal/scatter"
 )
@@ -49,14 +50,14 @@ type Status struct {
 	Unsaved    []string // the names of those that do not
 	Undo, Redo bool     // there is a step back, and one forth again
 	Outside    Outside
-	Faults     yamlfile.Faults // of the file as it is now, where Outside is Faulty
+	File       string          // the name of the file that Outside is of; empty where that is Same
+	Faults     yamlfile.Faults // of the files as they are now, where Outside is Faulty
 }
 
-// Outside is what somebody else did to the plan's file since it was last read or written here.
+// Outside is what somebody else did to a file, and what is shown does not go back to.
 type Outside string
 
-// Nothing; a change while there were changes here too; the file is gone; or a change that left the plan
-// with faults.
+// Nothing; a change that saving would undo; the file is gone; or a change that left it with faults.
 const (
 	Same    Outside = ""
 	Changed Outside = "changed"
@@ -73,7 +74,8 @@ var ErrOvertaken = errors.New("a later change took its place")
 // An Easel holds one open plan. Its methods may be called from several goroutines.
 type Easel struct {
 	path, layoutPath string
-	folder           *os.Root // of the plan
+	folder           *os.Root                                                                  // of the plan
+	replace          func(ctx context.Context, path string, write func(io.Writer) error) error // folder.ReplaceFile
 
 	hurry sync.Mutex // guards what follows
 	stop  context.CancelCauseFunc
@@ -84,9 +86,9 @@ type Easel struct {
 	steps    history
 	at       int // the step that is shown
 	revision int
-	disk     disk
-	outside  Outside
-	faults   yamlfile.Faults
+	files    files
+	glimpsed disk            // what the files held at the last look
+	faults   yamlfile.Faults // of the files as they are now; nil where they can be shown, or one is gone
 }
 
 // A step is one state in the history.
@@ -96,6 +98,7 @@ type step struct {
 	gesture string // what made it; a step of the same gesture takes its place
 	byHand  bool   // the layout is not simply what the plan comes to
 	laid    bool   // it is what the plan comes to with the pieces that are locked
+	of      origins
 }
 
 // same reports whether two steps have the same plan, to the letter, and the same pieces.
@@ -110,7 +113,7 @@ func Open(ctx context.Context, path, layout string) (*Easel, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%q cannot be read: %w", filepath.Dir(path), job.Cause(err))
 	}
-	e := &Easel{path: path, layoutPath: layout, folder: root}
+	e := &Easel{path: path, layoutPath: layout, folder: root, replace: folder.ReplaceFile}
 	if layout == "" {
 		e.layoutPath = LayoutBeside(path)
 	}
@@ -129,23 +132,26 @@ func LayoutBeside(path string) string {
 }
 
 func (e *Easel) open(ctx context.Context, needLayout bool) error {
-	var err error
-	if e.disk, err = e.readDisk(); err != nil {
-		return err
-	}
-	if e.disk.plan == nil {
-		return fmt.Errorf("%q cannot be read: %w", e.path, fs.ErrNotExist)
-	}
-	if needLayout && e.disk.layout == nil {
-		return fmt.Errorf("%q cannot be read: %w", e.layoutPath, fs.ErrNotExist)
-	}
-	j, err := e.read(e.disk.plan)
+	found, err := e.readFiles()
 	if err != nil {
 		return err
 	}
-	s := step{text: e.disk.plan}
-	if e.disk.layout != nil {
-		s.layout, _, err = layoutfile.ReadToMend(filepath.Base(e.layoutPath), e.disk.layout, j.Site, j.Plan.Kinds)
+	if found.plan == nil {
+		return missing(e.path)
+	}
+	if needLayout && found.layout == nil {
+		return missing(e.layoutPath)
+	}
+	s := step{text: found.plan, of: origins{new(origin), new(origin)}}
+	e.files.plan = e.files.plan.written(found.plan, s.of.plan)
+	e.files.layout = e.files.layout.written(found.layout, s.of.layout)
+	e.glimpsed = found
+	j, err := e.read(found.plan)
+	if err != nil {
+		return err
+	}
+	if found.layout != nil {
+		s.layout, _, err = layoutfile.ReadToMend(filepath.Base(e.layoutPath), found.layout, j.Site, j.Plan.Kinds)
 		s.byHand = true
 	} else {
 		s.laid = true
@@ -157,6 +163,9 @@ func (e *Easel) open(ctx context.Context, needLayout bool) error {
 	shown, err := e.show(s, j)
 	if err != nil {
 		return err
+	}
+	if found.layout != nil {
+		s.of.layout.ours = layoutText(shown)
 	}
 	e.steps.put(0, s)
 	e.shown = shown
@@ -186,11 +195,11 @@ func (e *Easel) show(s step, j job.Job) (*Shown, error) {
 	return &Shown{Revision: e.revision, Text: s.text, Job: j, Work: w, Flaws: flaws, Laid: s.laid}, nil
 }
 
-// Name returns the names of the plan's file and of its layout's.
-func (e *Easel) Name() (planFile, layoutFile string) { return e.path, e.layoutPath }
+// Paths returns where the plan's file lies and where its layout's does.
+func (e *Easel) Paths() (planFile, layoutFile string) { return e.path, e.layoutPath }
 
-// Beside returns the folder of the plan.
-func (e *Easel) Beside() string { return filepath.Dir(e.path) }
+// Folder returns the folder of the plan.
+func (e *Easel) Folder() string { return filepath.Dir(e.path) }
 
 // Now returns what is shown and how it stands.
 func (e *Easel) Now() (*Shown, Status) {
@@ -201,30 +210,11 @@ func (e *Easel) Now() (*Shown, Status) {
 
 func (e *Easel) status() Status {
 	unsaved := e.unsaved()
+	outside, file := e.outside(e.files)
 	return Status{
 		Revision: e.shown.Revision, Saved: len(unsaved) == 0, Unsaved: unsaved, Undo: e.at > 0, Redo: e.at < e.steps.len()-1,
-		Outside: e.outside, Faults: e.faults,
+		Outside: outside, File: file, Faults: e.faults,
 	}
-}
-
-// unsaved returns the names of the files that do not hold what is shown.
-func (e *Easel) unsaved() []string {
-	var names []string
-	if !bytes.Equal(e.shown.Text, e.disk.plan) {
-		names = append(names, filepath.Base(e.path))
-	}
-	if (e.steps.byHand(e.at) || e.disk.layout != nil) && !bytes.Equal(e.layoutText(e.shown), e.disk.layout) {
-		names = append(names, filepath.Base(e.layoutPath))
-	}
-	return names
-}
-
-func (e *Easel) layoutText(s *Shown) []byte {
-	var text bytes.Buffer
-	if err := layoutfile.Write(&text, s.Work); err != nil {
-		return nil // a place that is no number, which reading and laying do not give
-	}
-	return text.Bytes()
 }
 
 // begin marks a change as being made, gives up one of the same gesture that still is, and waits for the
@@ -253,14 +243,18 @@ func overtaken(ctx context.Context, err error) error {
 }
 
 // take makes s the step that is shown: a new one, or in the place of the one before where both are
-// of one gesture. What was to be done again is gone. Where nothing is otherwise than in the step that it would
-// follow there is no new step: a gesture that came back to where it began leaves nothing to undo.
+// of one gesture. What was to be done again is gone. It goes back to what the step shown before does, unless it says to
+// what. Where nothing is otherwise than in the step that it would follow there is no new step: a gesture that came back
+// to where it began leaves nothing to undo.
 func (e *Easel) take(s step, shown *Shown) error {
+	if s.of == (origins{}) {
+		s.of = e.steps.of(e.at)
+	}
 	to := e.at + 1
 	if s.gesture != "" && e.at > 0 && e.steps.gesture(e.at) == s.gesture {
 		to = e.at
 	}
-	if before := e.steps.step(to - 1); s.same(before) {
+	if before := e.steps.step(to - 1); s.same(before) && s.of == before.of {
 		if to > e.at {
 			return nil
 		}
@@ -270,10 +264,12 @@ func (e *Easel) take(s step, shown *Shown) error {
 		}
 		e.at, e.shown = to-1, shown
 		e.steps.cut(to)
+		e.meet()
 		return nil
 	}
 	e.at, e.shown = to, shown
 	e.steps.put(to, s)
+	e.meet()
 	return nil
 }
 
@@ -293,17 +289,12 @@ func (e *Easel) Change(ctx context.Context, gesture string, edit Edit) error {
 	if err != nil {
 		return err
 	}
-	return overtaken(ctx, e.retake(ctx, text, gesture))
-}
-
-// retake composes a text anew round the pieces that are locked, and makes that the step shown.
-func (e *Easel) retake(ctx context.Context, text []byte, gesture string) error {
 	if bytes.Equal(text, e.shown.Text) {
 		return nil
 	}
 	shown, s, err := e.compose(ctx, text, gesture)
 	if err != nil {
-		return err
+		return overtaken(ctx, err)
 	}
 	return e.take(s, shown)
 }
@@ -349,6 +340,7 @@ func (e *Easel) walk(by int) error {
 		return err
 	}
 	e.at, e.shown = to, shown
+	e.meet()
 	return nil
 }
 

@@ -48,12 +48,34 @@ composition:
 
 func opened(t *testing.T) (*Easel, string) {
 	t.Helper()
+	return openedWith(t, small)
+}
+
+func openedWith(t *testing.T, text string) (*Easel, string) {
+	t.Helper()
 	path := filepath.Join(t.TempDir(), "hall.yaml")
-	require.NoError(t, os.WriteFile(path, []byte(small), 0o644))
+	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
 	e, err := Open(t.Context(), path, "")
 	require.NoError(t, err)
 	t.Cleanup(func() { _ = e.Close() })
 	return e, path
+}
+
+// looked looks until what the files hold counts.
+func looked(t *testing.T, e *Easel) (bool, error) {
+	t.Helper()
+	changed, err := e.Look(t.Context())
+	require.NoError(t, err)
+	again, err := e.Look(t.Context())
+	return changed || again, err
+}
+
+// seen returns what the files hold as it is told to whoever is asked about it.
+func seen(t *testing.T, e *Easel) string {
+	t.Helper()
+	d, err := e.Difference(t.Context())
+	require.NoError(t, err)
+	return d.Seen
 }
 
 func replacing(old, new string) Edit {
@@ -224,7 +246,7 @@ func TestPiecesStayOnWalls(t *testing.T) {
 	}
 	at := before[0].At
 	require.NoError(t, e.Hand(t.Context(), "", []Move{placed(before[0].ID, before[0].Face, at.X, at.Y, 0)}, false))
-	require.NoError(t, e.Save(t.Context(), false))
+	require.NoError(t, e.Save(t.Context(), ""))
 	data, err := os.ReadFile(LayoutBeside(path))
 	require.NoError(t, err)
 	off := regexp.MustCompile(`at: \[[^\]]*\]`).ReplaceAllString(strings.SplitAfter(string(data), "id: 2,")[0], "at: [-500, 700]") +
@@ -283,7 +305,7 @@ func TestHands(t *testing.T) {
 func TestSaveAndOpenAgain(t *testing.T) {
 	e, path := opened(t)
 	require.NoError(t, e.Change(t.Context(), "", replacing("count: 30", "count: 31")))
-	require.NoError(t, e.Save(t.Context(), false))
+	require.NoError(t, e.Save(t.Context(), ""))
 	text, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Equal(t, strings.ReplaceAll(small, "count: 30", "count: 31"), string(text))
@@ -292,7 +314,7 @@ func TestSaveAndOpenAgain(t *testing.T) {
 	require.NoError(t, e.Hand(t.Context(), "", []Move{placed(5, 1, 700, 1300, 45)}, false))
 	_, status := e.Now()
 	assert.False(t, status.Saved)
-	require.NoError(t, e.Save(t.Context(), false))
+	require.NoError(t, e.Save(t.Context(), ""))
 	_, status = e.Now()
 	assert.True(t, status.Saved)
 
@@ -310,12 +332,12 @@ func TestNeverOverAnothersChange(t *testing.T) {
 	require.NoError(t, e.Change(t.Context(), "", replacing("count: 30", "count: 31")))
 	theirs := strings.ReplaceAll(small, "Small", "Theirs")
 	require.NoError(t, os.WriteFile(path, []byte(theirs), 0o644))
-	require.ErrorIs(t, e.Save(t.Context(), false), ErrOutside)
+	require.ErrorIs(t, e.Save(t.Context(), ""), ErrOutside)
 	text, err := os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Equal(t, theirs, string(text))
 
-	changed, err := e.Look(t.Context())
+	changed, err := looked(t, e)
 	require.NoError(t, err)
 	assert.True(t, changed)
 	_, status := e.Now()
@@ -329,16 +351,18 @@ func TestNeverOverAnothersChange(t *testing.T) {
 	shown, _ = e.Now()
 	assert.Contains(t, string(shown.Text), "count: 31", "ours is a step back")
 
-	require.NoError(t, os.WriteFile(path, []byte(small), 0o644))
-	require.ErrorIs(t, e.Save(t.Context(), false), ErrOutside)
-	require.NoError(t, e.Save(t.Context(), true))
+	require.ErrorIs(t, e.Save(t.Context(), ""), ErrOutside, "which has nothing of theirs")
+	asked := seen(t, e)
+	require.NoError(t, os.WriteFile(path, []byte(strings.ReplaceAll(small, "Small", "Others")), 0o644))
+	require.ErrorIs(t, e.Save(t.Context(), asked), ErrOutside, "that was asked of another text")
+	require.NoError(t, e.Save(t.Context(), seen(t, e)))
 	text, err = os.ReadFile(path)
 	require.NoError(t, err)
 	assert.Contains(t, string(text), "count: 31")
 
 	require.NoError(t, os.WriteFile(LayoutBeside(path), []byte("seed: 1\npieces: []\n"), 0o644))
 	require.NoError(t, e.Hand(t.Context(), "", []Move{placed(5, 1, 700, 1300, 45)}, false))
-	require.ErrorIs(t, e.Save(t.Context(), false), ErrOutside, "nor another's layout")
+	require.ErrorIs(t, e.Save(t.Context(), ""), ErrOutside, "nor another's layout")
 }
 
 // A change of the file is taken by itself where there is none here; with faults it shows them and the
@@ -346,13 +370,13 @@ func TestNeverOverAnothersChange(t *testing.T) {
 func TestLook(t *testing.T) {
 	e, path := opened(t)
 	first, _ := e.Now()
-	changed, err := e.Look(t.Context())
+	changed, err := looked(t, e)
 	require.NoError(t, err)
 	assert.False(t, changed)
 
 	write := func(text string) Status {
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
-		changed, err := e.Look(t.Context())
+		changed, err := looked(t, e)
 		require.NoError(t, err)
 		assert.True(t, changed)
 		_, status := e.Now()
@@ -377,7 +401,7 @@ func TestLook(t *testing.T) {
 	assert.Len(t, pieces(e), 30)
 
 	require.NoError(t, os.Remove(path))
-	_, err = e.Look(t.Context())
+	_, err = looked(t, e)
 	require.NoError(t, err)
 	_, status = e.Now()
 	assert.Equal(t, Gone, status.Outside)

@@ -23,6 +23,7 @@ type kept struct {
 	gesture    string
 	byHand     bool
 	laid       bool
+	of         origins
 }
 
 // often is after how many steps one is kept as a whole: so many are put together at most to go back by one.
@@ -32,7 +33,7 @@ func (h *history) len() int { return len(h.kept) }
 
 // put makes s the step with index i, in the place of all from there on. There are i steps at least.
 func (h *history) put(i int, s step) {
-	k := kept{middle: packed(s), gesture: s.gesture, byHand: s.byHand, laid: s.laid}
+	k := kept{middle: packed(s), gesture: s.gesture, byHand: s.byHand, laid: s.laid, of: s.of}
 	if i%often > 0 {
 		whole := k.middle
 		before := h.bytes(i - 1)
@@ -61,11 +62,17 @@ func (h *history) gesture(i int) string { return h.kept[i].gesture }
 // byHand reports whether the layout of the step with index i is not simply what its plan comes to.
 func (h *history) byHand(i int) bool { return h.kept[i].byHand }
 
+// of returns what the step with index i goes back to.
+func (h *history) of(i int) origins { return h.kept[i].of }
+
+// goesBackTo sets what the step with index i goes back to.
+func (h *history) goesBackTo(i int, of origins) { h.kept[i].of = of }
+
 // step returns the step with index i.
 func (h *history) step(i int) step {
 	k := h.kept[i]
 	s := unpacked(h.bytes(i))
-	s.gesture, s.byHand, s.laid = k.gesture, k.byHand, k.laid
+	s.gesture, s.byHand, s.laid, s.of = k.gesture, k.byHand, k.laid, k.of
 	return s
 }
 

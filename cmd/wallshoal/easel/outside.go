@@ -5,145 +5,152 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"path/filepath"
 
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/knob"
-	"wallshoal/cmd/wallshoal/yamlfile"
+	"wallshoal/cmd/wallshoal/layoutfile"
+	"wallshoal/scatter"
 )
 
-// Look looks whether the plan's file was changed by somebody else, and reports whether that made
-// anything different here. A change of the file is taken by itself where there is none here; it is a step
-// that can be undone.
+// errTwoLayouts says why two layouts are not brought together.
+var errTwoLayouts = errors.New("pieces lie otherwise there, and a layout is taken as a whole")
+
+// outside returns what somebody else did to which file, of the files as they are now: to the plan's, or else to the layout's.
+func (e *Easel) outside(now files) (Outside, string) {
+	news, path := e.planNews(now), e.path
+	text := now.plan.text
+	if !news {
+		news, path, text = e.layoutNews(now), e.layoutPath, now.layout.text
+	}
+	switch {
+	case !news:
+		return Same, ""
+	case text == nil:
+		return Gone, filepath.Base(path)
+	case e.faults != nil:
+		return Faulty, filepath.Base(path)
+	}
+	return Changed, filepath.Base(path)
+}
+
+// planNews reports whether the plan's file is as what is shown does not go back to.
+func (e *Easel) planNews(now files) bool {
+	return now.plan.of != e.steps.of(e.at).plan && !same(now.plan.text, e.shown.Text)
+}
+
+// layoutNews reports the same of the layout's.
+func (e *Easel) layoutNews(now files) bool {
+	return now.layout.of != e.steps.of(e.at).layout && !same(now.layout.text, e.layoutOf(now))
+}
+
+// Look looks whether the files were changed by somebody else, and reports whether that made
+// anything different here. A change is taken by itself where there is none here; it is a step
+// that can be undone. What may be half written, or half replaced, is left alone: a change counts once two looks have found
+// the same.
 func (e *Easel) Look(ctx context.Context) (bool, error) {
 	e.lock.Lock()
 	defer e.lock.Unlock()
-	text, err := contentsOf(e.path, MaxBytes)
+	found, err := e.readFiles()
 	if err != nil {
 		return false, err
 	}
-	before, faults := e.outside, e.faults
-	switch {
-	case text == nil:
-		e.outside, e.faults = Gone, nil
-	case bytes.Equal(text, e.disk.plan):
-		e.outside, e.faults = Same, nil
-	case bytes.Equal(text, e.shown.Text):
-		e.disk.plan, e.outside, e.faults = text, Same, nil
-	default:
-		unchanged := bytes.Equal(e.shown.Text, e.disk.plan)
-		_, err := e.read(text)
-		switch {
-		case errors.As(err, &e.faults):
-			e.outside = Faulty
-		case err != nil:
-			return false, err
-		case unchanged:
-			return true, e.takeText(ctx, text)
-		default:
-			e.outside, e.faults = Changed, nil
-		}
+	settled := found.same(e.glimpsed)
+	e.glimpsed = found
+	// What is at fault may have come right by a file that lies beside it.
+	if !settled || found.same(e.files.disk()) && e.faults == nil {
+		return false, nil
 	}
-	return e.outside != before || faults.Error() != e.faults.Error(), nil
+	before := e.status()
+	of := e.steps.of(e.at)
+	planHeld := e.files.plan.holds(e.shown.Text, of.plan)
+	layout := e.layoutOf(e.files)
+	layoutHeld := layout == nil || e.files.layout.holds(layout, of.layout)
+	e.settle(e.files.seen(found, of))
+	switch outside, _ := e.outside(e.files); {
+	case outside == Same || outside == Gone:
+	case planHeld && (layoutHeld || !e.layoutNews(e.files)):
+		err = e.takeFiles(ctx)
+	default:
+		_, _, err = e.theirs(e.files)
+		errors.As(err, &e.faults)
+	}
+	if err != nil && e.faults == nil {
+		return false, err
+	}
+	after := e.status()
+	return after.Revision != before.Revision || after.Outside != before.Outside || after.File != before.File ||
+		after.Saved != before.Saved || after.Faults.Error() != before.Faults.Error(), nil
 }
 
-// takeText makes the text of the plan's file, which was changed by somebody else, the step that is shown.
-func (e *Easel) takeText(ctx context.Context, text []byte) error {
-	err := e.retake(ctx, text, "")
-	if faults := (yamlfile.Faults)(nil); errors.As(err, &faults) {
-		e.outside, e.faults = Faulty, faults
+// theirs reads what the files hold now, which somebody else wrote. The layout is nil where it was not changed there.
+func (e *Easel) theirs(now files) (job.Job, *scatter.Layout, error) {
+	j, err := e.read(now.plan.text)
+	if err != nil || now.layout.text == nil || !e.layoutNews(now) {
+		return j, nil, err
+	}
+	layout, _, err := layoutfile.ReadToMend(filepath.Base(e.layoutPath), now.layout.text, j.Site, j.Plan.Kinds)
+	return j, &layout, err
+}
+
+// composeFiles composes what the files hold now. A layout that somebody else changed is taken as it is; else the plan is composed round
+// the pieces that are locked here.
+func (e *Easel) composeFiles(ctx context.Context, now files) (*Shown, step, error) {
+	of := origins{now.plan.of, e.steps.of(e.at).layout}
+	j, layout, err := e.theirs(now)
+	if err != nil {
+		return nil, step{}, err
+	}
+	if layout == nil {
+		shown, s, err := e.compose(ctx, now.plan.text, "")
+		s.of = of
+		return shown, s, err
+	}
+	of.layout = now.layout.of
+	s := step{text: now.plan.text, layout: *layout, byHand: true, of: of}
+	shown, err := e.show(s, j)
+	if err == nil {
+		of.layout.ours = layoutText(shown)
+	}
+	return shown, s, err
+}
+
+// takeFiles makes what the files hold the step that is shown. Where they have faults nothing changes but the status.
+func (e *Easel) takeFiles(ctx context.Context) error {
+	shown, s, err := e.composeFiles(ctx, e.files)
+	if errors.As(err, &e.faults) {
 		return nil
 	}
 	if err != nil {
 		return err
 	}
-	e.disk.plan, e.outside, e.faults = text, Same, nil
+	e.faults = nil
+	if s.of.layout == e.files.layout.of {
+		e.files.layout.taken = s.of.layout
+	}
+	e.files.plan.taken = s.of.plan
+	e.take(s, shown)
 	return nil
 }
 
-// A Difference is what was done to the plan here and by somebody else since its file was last read or written here.
-type Difference struct {
-	File        string          // that was changed by somebody else: the plan's, or its layout's; empty if neither was
-	Outside     Outside         // what was done to the plan's file; Same where only the layout's was changed
-	Faults      yamlfile.Faults // of the plan's file as it is now, where Outside is Faulty
-	Here, There Changes         // what was changed; nothing where the file has faults, or is gone
-	Both        error           // why both cannot be kept; nil where they can
-}
-
-// Changes are what was changed in a plan.
-type Changes struct {
-	Turns []knob.Turn
-	Lines int // that are otherwise, besides
-}
-
-// Difference says what stands against what: what the plan's file holds now, and what is shown.
-func (e *Easel) Difference(ctx context.Context) (Difference, error) {
-	e.lock.Lock()
-	defer e.lock.Unlock()
-	found, err := e.readDisk()
-	if err != nil {
-		return Difference{}, err
-	}
-	d := Difference{File: filepath.Base(e.path)}
-	switch {
-	case found.plan == nil:
-		d.Outside = Gone
-		return d, nil
-	case bytes.Equal(found.plan, e.disk.plan) || bytes.Equal(found.plan, e.shown.Text):
-		d.File = ""
-		if !bytes.Equal(found.layout, e.disk.layout) {
-			d.File = filepath.Base(e.layoutPath)
-		}
-		return d, nil
-	}
-	d.Outside = Changed
-	// Composed as well: a plan that has no room for its pieces cannot be shown either.
-	theirs, _, err := e.compose(ctx, found.plan, "")
-	if errors.As(err, &d.Faults) {
-		d.Outside = Faulty
-		return d, nil
-	}
-	if err != nil {
-		return d, err
-	}
-	there, mine := knob.Version{Text: found.plan, Job: theirs.Job}, e.version()
-	base, err := e.base()
-	if err != nil {
-		d.Both = err
-		return d, nil
-	}
-	d.Here.Turns, d.Here.Lines = knob.Turns(base, mine, e.read)
-	d.There.Turns, d.There.Lines = knob.Turns(base, there, e.read)
-	merged, err := knob.Merge(base, mine, there, e.read)
-	if err == nil {
-		_, _, err = e.compose(ctx, merged, "")
-	}
-	if ctx.Err() != nil {
-		return d, context.Cause(ctx)
-	}
-	d.Both = err
-	return d, nil
-}
-
-// version returns what is shown as a version of the plan.
-func (e *Easel) version() knob.Version { return knob.Version{Text: e.shown.Text, Job: e.shown.Job} }
-
-// base returns the version of the plan that was last read or written here.
-func (e *Easel) base() (knob.Version, error) {
-	j, err := e.read(e.disk.plan)
-	return knob.Version{Text: e.disk.plan, Job: j}, err
-}
-
-// TakeTheirs makes the text of the plan's file, which was changed by somebody else, the step that is shown. Where it has
+// TakeTheirs makes what the files hold, which were changed by somebody else, the step that is shown. Where they have
 // faults nothing changes but the status.
 func (e *Easel) TakeTheirs(ctx context.Context) error {
 	e.lock.Lock()
 	defer e.lock.Unlock()
-	text, err := e.found()
+	found, err := e.readFiles()
 	if err != nil {
 		return err
 	}
-	return e.takeText(ctx, text)
+	now := e.files.seen(found, e.steps.of(e.at))
+	switch outside, name := e.outside(now); outside {
+	case Same:
+		return nil
+	case Gone:
+		return missing(name)
+	}
+	e.settle(now)
+	return e.takeFiles(ctx)
 }
 
 // KeepBoth makes the text of the plan's file with the knobs turned as they were turned here the step that is shown, which is
@@ -151,34 +158,57 @@ func (e *Easel) TakeTheirs(ctx context.Context) error {
 func (e *Easel) KeepBoth(ctx context.Context) error {
 	e.lock.Lock()
 	defer e.lock.Unlock()
-	text, err := e.found()
+	found, err := e.readFiles()
 	if err != nil {
 		return err
 	}
-	j, err := e.read(text)
+	now := e.files.seen(found, e.steps.of(e.at))
+	if now.plan.text == nil {
+		return missing(e.path)
+	}
+	j, _, err := e.theirs(now)
 	if err != nil {
 		return err
 	}
-	base, err := e.base()
-	if err != nil {
-		return err
-	}
-	merged, err := knob.Merge(base, e.version(), knob.Version{Text: text, Job: j}, e.read)
+	merged, err := e.merged(now, knob.Version{Text: now.plan.text, Job: j})
 	if err != nil {
 		return fmt.Errorf("both cannot be kept: %w", err)
 	}
-	if err := e.retake(ctx, merged, ""); err != nil {
+	of := e.steps.of(e.at)
+	of.plan, now.plan.taken = now.plan.of, now.plan.of
+	if bytes.Equal(merged, e.shown.Text) { // theirs is in it already
+		e.steps.goesBackTo(e.at, of)
+		e.settle(now)
+		return nil
+	}
+	shown, s, err := e.compose(ctx, merged, "")
+	if err != nil {
 		return err
 	}
-	e.disk.plan, e.outside, e.faults = text, Same, nil
+	s.of = of
+	e.settle(now)
+	e.take(s, shown)
 	return nil
 }
 
-// found returns what the plan's file holds now.
-func (e *Easel) found() ([]byte, error) {
-	text, err := contentsOf(e.path, MaxBytes)
-	if err == nil && text == nil {
-		err = fmt.Errorf("%q cannot be read: %w", e.path, fs.ErrNotExist)
+// merged returns the text of theirs with what was turned here since what is shown was last what the plan's file holds.
+func (e *Easel) merged(now files, theirs knob.Version) ([]byte, error) {
+	if e.layoutNews(now) {
+		return nil, errTwoLayouts
 	}
-	return text, err
+	base, err := e.base()
+	if err != nil {
+		return nil, err
+	}
+	return knob.Merge(base, e.version(), theirs, e.read)
+}
+
+// version returns what is shown as a version of the plan.
+func (e *Easel) version() knob.Version { return knob.Version{Text: e.shown.Text, Job: e.shown.Job} }
+
+// base returns the version of the plan that its file held last of what is shown.
+func (e *Easel) base() (knob.Version, error) {
+	text := e.steps.of(e.at).plan.text
+	j, err := e.read(text)
+	return knob.Version{Text: text, Job: j}, err
 }

@@ -28,7 +28,7 @@ func TestAnOptionIsTaken(t *testing.T) {
 	e, path := opened(t)
 	text := small + "options:\n  - {name: few, count: 12}\n  - {name: as it is}\n  - {name: wide, spacing: 150, counts: {B: 0}}\n"
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
-	_, err := e.Look(t.Context())
+	_, err := looked(t, e)
 	require.NoError(t, err)
 	require.NoError(t, e.Hand(t.Context(), "", []Move{{Do: Lock, ID: 3}}, false))
 	before, _ := e.Now()

@@ -3,7 +3,7 @@ package knob
 import (
 	"bytes"
 	"errors"
-	"maps"
+	"fmt"
 	"reflect"
 	"slices"
 	"strconv"
@@ -21,11 +21,11 @@ type Version struct {
 
 func (v Version) knobs() []Knob { return Of(v.Job, v.Text) }
 
-// called returns the knob with that ID.
-func called(knobs []Knob, id string) (Knob, bool) {
-	i := slices.IndexFunc(knobs, func(k Knob) bool { return k.ID == id })
+// called returns the knob with that key.
+func called(knobs []named, key string) (named, bool) {
+	i := slices.IndexFunc(knobs, func(k named) bool { return k.key == key })
 	if i < 0 {
-		return Knob{}, false
+		return named{}, false
 	}
 	return knobs[i], true
 }
@@ -75,19 +75,19 @@ func shown(k Knob) string {
 }
 
 // alike reports whether two knobs stand the same.
-func alike(a, b Knob) bool { return a.Given == b.Given && (!a.Given || a.Value == b.Value) }
+func alike(a, b named) bool { return a.Given == b.Given && (!a.Given || a.said == b.said) }
 
 // turns returns which knobs stand otherwise, in the order of those that are there now.
-func turns(from, to []Knob) []Turn {
+func turns(from, to []named) []Turn {
 	var all []Turn
 	for _, k := range to {
-		if was, ok := called(from, k.ID); ok && !alike(was, k) || !ok && k.Given {
-			all = append(all, Turn{was, k})
+		if was, ok := called(from, k.key); ok && !alike(was, k) || !ok && k.Given {
+			all = append(all, Turn{was.Knob, k.Knob})
 		}
 	}
 	for _, k := range from {
-		if _, ok := called(to, k.ID); !ok && k.Given {
-			all = append(all, Turn{From: k})
+		if _, ok := called(to, k.key); !ok && k.Given {
+			all = append(all, Turn{From: k.Knob})
 		}
 	}
 	return all
@@ -96,7 +96,7 @@ func turns(from, to []Knob) []Turn {
 // Turns returns which knobs stand otherwise in one version of a plan than in another, and how many lines are otherwise
 // besides. read makes a job of a text.
 func Turns(from, to Version, read func(text []byte) (job.Job, error)) ([]Turn, int) {
-	all := turns(from.knobs(), to.knobs())
+	all := turns(from.named(from, inTurn), to.named(from, probably))
 	if reached, _, err := carry(from, to, from, read); err == nil {
 		from = reached
 	}
@@ -126,9 +126,14 @@ func otherLines(a, b []byte) int {
 }
 
 // Merge returns the text of theirs with the knobs turned that were turned from base to mine, and all else as it is there.
+// Pieces are known by their codes, walls by their names, and other entries of lists by what they say, wherever they stand now.
 // read makes a job of a text. The error says why that cannot be: something else than knobs was changed from base to mine; a
-// knob was turned in both to different values, or is not in theirs any more; or the plan that comes of it has faults.
+// knob was turned in both to different values, or is not in theirs any more; it cannot be told which entry it is of there; or the plan that
+// comes of it has faults.
 func Merge(base, mine, theirs Version, read func(text []byte) (job.Job, error)) ([]byte, error) {
+	if base.Job.Plan.Units != theirs.Job.Plan.Units {
+		return nil, errors.New("lengths are in other units there")
+	}
 	reached, merged, err := carry(base, mine, theirs, read)
 	if err != nil {
 		return nil, err
@@ -150,25 +155,39 @@ const rounds = 3
 
 // carry turns knobs of base and of theirs to where they are in mine, as far as knobs go.
 func carry(base, mine, theirs Version, read func(text []byte) (job.Job, error)) (reached, merged Version, err error) {
-	want := mine.knobs()
 	for range rounds {
-		here, there := base.knobs(), theirs.knobs()
-		all := settings(here, want)
+		here, want, there := base.named(base, inTurn), mine.named(base, inTurn), theirs.named(base, alikeOnly)
+		all := changes(here, want)
 		if len(all) == 0 {
 			break
 		}
-		some, err := open(all, here, want, there)
+		some, err := open(all, here, there, base, theirs)
 		if err != nil {
 			return base, theirs, err
 		}
-		if base, err = base.with(all, read); err != nil {
+		ours, err := base.settings(all, here, mine)
+		if err != nil {
 			return base, theirs, err
 		}
-		if theirs, err = theirs.with(some, read); err != nil {
+		settings, err := theirs.settings(some, there, mine)
+		if err != nil {
+			return base, theirs, err
+		}
+		if base, err = base.with(ours, read); err != nil {
+			return base, theirs, err
+		}
+		if theirs, err = theirs.with(settings, read); err != nil {
 			return base, theirs, err
 		}
 	}
 	return base, theirs, nil
+}
+
+// A change is what is to be done to a knob for it to stand as it does elsewhere.
+type change struct {
+	key  string
+	to   named // as it is to stand; taken out of the plan where it is not given
+	list bool  // it becomes what is written as a map, with a knob of its own
 }
 
 // with returns a version with settings made in it.
@@ -184,58 +203,84 @@ func (v Version) with(all []Setting, read func(text []byte) (job.Job, error)) (V
 	return Version{text, j}, err
 }
 
-// settings returns what is to be set for knobs to stand as others do.
-func settings(from, to []Knob) []Setting {
-	var all []Setting
-	for _, k := range to {
-		was, ok := called(from, k.ID)
+// settings returns changes that come from another version as settings of v, whose knobs are given.
+func (v Version) settings(all []change, knobs []named, from Version) ([]Setting, error) {
+	var set, out []Setting
+	for _, c := range all {
+		k, _ := called(knobs, c.key) // there is one, as open has seen
 		switch {
-		case !ok || alike(was, k): // one that is not there yet comes with another
-		case k.Given:
-			all = append(all, Setting{k.ID, k.Value})
-		default:
-			all = append(all, Setting{Knob: k.ID})
+		case c.list:
+			set = append(set, Setting{k.ID, families})
+		case c.to.Given:
+			value, ok := v.there(c.to.Knob, from)
+			if !ok {
+				return nil, fmt.Errorf("“%s” lies on what is not there", c.to.Label)
+			}
+			set = append(set, Setting{k.ID, value})
+		default: // the last first, and after all else: what is taken out moves what comes after it in a list
+			out = append([]Setting{{Knob: k.ID}}, out...)
 		}
 	}
-	gone := func(k Knob) bool {
-		_, ok := called(to, k.ID)
+	return append(set, out...), nil
+}
+
+// changes returns what is to be done for knobs to stand as others do.
+func changes(from, to []named) []change {
+	var all []change
+	for _, k := range to {
+		if was, ok := called(from, k.key); ok && !alike(was, k) { // one that is not there yet comes with another
+			all = append(all, change{key: k.key, to: k})
+		}
+	}
+	gone := func(k named) bool {
+		_, ok := called(to, k.key)
 		return k.Given && !ok
 	}
+	_, grouped := called(to, mixField+"."+families)
 	for _, k := range from {
-		_, grouped := called(to, mixField+"."+families)
 		switch {
-		case k.ID == mixField && grouped: // a choice that is written as a map, with a knob of its own
-			all = append(all, Setting{k.ID, families})
+		case k.ID == mixField && grouped:
+			all = append(all, change{key: k.key, list: true})
 		case !gone(k):
-		case !slices.ContainsFunc(from, func(of Knob) bool { return of.ID != k.ID && gone(of) && takes(of, k.ID) }):
-			all = append(all, Setting{Knob: k.ID})
+		case !slices.ContainsFunc(from, func(of named) bool { return of.key != k.key && gone(of) && of.takes(k.key) }):
+			all = append(all, change{key: k.key})
 		}
 	}
 	return all
 }
 
-// takes reports whether a field goes when a knob is taken out of the plan, with all that is said of it.
-func takes(k Knob, field string) bool {
+// field returns the field that goes when a knob is taken out of the plan, with all that is said of it; empty if that is its own.
+func (k Knob) field() string {
 	i := strings.LastIndex(k.ID, ".")
-	return (k.Type == Place || k.Type == Path || k.ID == clumpsField+".size") && i >= 0 && strings.HasPrefix(field, k.ID[:i+1])
+	if i < 0 || k.Type != Place && k.Type != Path && k.ID != clumpsField+".size" {
+		return ""
+	}
+	return k.ID[:i]
 }
 
-// open returns those of the settings that are still to be made in theirs. The error tells all that cannot be.
-func open(all []Setting, base, mine, theirs []Knob) ([]Setting, error) {
-	var some []Setting
+// takes reports whether what has a key goes when a knob is taken out of the plan.
+func (k named) takes(key string) bool {
+	return k.field() != "" && strings.HasPrefix(key, k.key[:strings.LastIndex(k.key, ".")+1])
+}
+
+// open returns those of the changes that are still to be made in theirs. The error tells all that cannot be.
+func open(all []change, base, theirs []named, before, after Version) ([]change, error) {
+	var some []change
 	var wrong []string
-	for _, s := range all {
-		was, _ := called(base, s.Knob)
-		now, ok := called(theirs, s.Knob)
-		asked, stays := called(mine, s.Knob)
+	doubt := doubtful(before, after)
+	for _, c := range all {
+		was, _ := called(base, c.key)
+		now, ok := called(theirs, c.key)
 		switch {
-		case stays && ok && alike(now, asked): // both did the same
-		case !ok || now.Label != was.Label || now.Type != was.Type || !sameList(s.Knob, base, theirs):
+		case ok && c.to.key != "" && alike(now, c.to): // both did the same
+		case slices.ContainsFunc(doubt, func(of string) bool { return strings.HasPrefix(c.key, of) }), !ok && entryUnknown(c.key, theirs):
+			wrong = append(wrong, "it cannot be told what “"+was.Label+"” is of there")
+		case !ok || now.Type != was.Type:
 			wrong = append(wrong, "“"+was.Label+"” is not there as it was")
-		case !alike(now, was):
+		case !alike(now, was) || c.takesMore(was, now, before, after):
 			wrong = append(wrong, "“"+was.Label+"” was changed here and there")
 		default:
-			some = append(some, s)
+			some = append(some, c)
 		}
 	}
 	if len(wrong) > 0 {
@@ -244,22 +289,18 @@ func open(all []Setting, base, mine, theirs []Knob) ([]Setting, error) {
 	return some, nil
 }
 
-// sameList reports whether the list that a field lies in has as many entries, so that the third is still the
-// third. Pieces and walls have names to know them by.
-func sameList(field string, a, b []Knob) bool {
-	list, _, in := strings.Cut(field, "[")
-	if !in || !strings.HasPrefix(list, "composition.") {
-		return true
+// takesMore reports whether a change takes out of the plan what was changed there besides the knob.
+func (c change) takesMore(was, now named, before, after Version) bool {
+	if c.to.Given || c.list || was.field() == "" {
+		return false
 	}
-	entries := func(knobs []Knob) map[string]bool {
-		all := map[string]bool{}
-		for _, k := range knobs {
-			if rest, ok := strings.CutPrefix(k.ID, list+"["); ok {
-				entry, _, _ := strings.Cut(rest, "]")
-				all[entry] = true
-			}
-		}
-		return all
-	}
-	return maps.Equal(entries(a), entries(b))
+	a, b := before.board().node(was.field()), after.board().node(now.field())
+	return a == nil || b == nil || says(a, true) != says(b, true) || remarks(a) != remarks(b)
+}
+
+// entryUnknown reports whether the list that a key lies in has entries there that may be the one it is of.
+func entryUnknown(key string, theirs []named) bool {
+	list, _, in := strings.Cut(key, "[")
+	return in && slices.Contains(lists, list) &&
+		slices.ContainsFunc(theirs, func(k named) bool { return strings.HasPrefix(k.key, list+"[new ") })
 }

@@ -50,16 +50,10 @@ func TestMerge(t *testing.T) {
 		"what is a map":       {{"composition.mix", "families"}, {"composition.mix.families", "3"}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			renamed := theirs
-			if strings.HasPrefix(all[0].Knob, "pieces[") {
-				renamed = version(t, "seed: 3", "seed: 4   # the fourth")
-			}
-			if _, ok := called(base.knobs(), all[0].Knob); !ok {
-				t.Fatal("no knob of the plan")
-			}
-			got, err := Merge(base, turnedTo(t, base, all...), renamed, again)
+			find(t, base.knobs(), all[0].Knob)
+			got, err := Merge(base, turnedTo(t, base, all...), theirs, again)
 			require.NoError(t, err)
-			assert.Equal(t, string(turnedTo(t, renamed, all...).Text), string(got))
+			assert.Equal(t, string(turnedTo(t, theirs, all...).Text), string(got))
 		})
 	}
 }
@@ -70,7 +64,7 @@ func TestWhatCannotBeMerged(t *testing.T) {
 	mine := turnedTo(t, base, Setting{"seed", "8"}, Setting{"pieces[1].share", "2"})
 	for wrong, theirs := range map[string]Version{
 		"“seed” was changed here and there":        version(t, "seed: 3", "seed: 4"),
-		"“Twig, share” is not there as it was":     version(t, "name: Twig", "name: Sprig"),
+		"“Twig, share” is not there as it was":     version(t, "code: B", "code: D"),
 		"“Twig, share” was changed here and there": version(t, "fixing: pin}], stand-off: 5, share: 1}", "fixing: pin}], stand-off: 5, share: 4}"),
 	} {
 		_, err := Merge(base, mine, theirs, again)
@@ -102,7 +96,7 @@ func TestMergingBothWays(t *testing.T) {
 		set := func(ids []string) (Version, bool) {
 			v := base
 			for _, id := range ids {
-				k, _ := called(base.knobs(), id)
+				k := find(t, base.knobs(), id)
 				v2, err := v.with([]Setting{{id, fmt.Sprint(k.Min + k.Step*float64(1+rng.IntN(3)))}}, read)
 				if err != nil {
 					return v, false

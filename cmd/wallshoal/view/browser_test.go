@@ -173,6 +173,16 @@ func eventually(t *testing.T, what string, is func() bool) {
 	}
 }
 
+// noticed has the program look at the files until what it finds counts.
+func (p *tab) noticed() {
+	p.t.Helper()
+	for range 2 {
+		_, err := p.server.easel.Look(p.ctx)
+		require.NoError(p.t, err)
+	}
+	p.server.tell()
+}
+
 // until waits until an expression is true.
 func (p *tab) until(expression string) {
 	p.t.Helper()
@@ -327,16 +337,12 @@ func TestInABrowser(t *testing.T) {
 
 	// Somebody edits the file: the page shows it by itself.
 	require.NoError(t, os.WriteFile(p.path, []byte(strings.Replace(plan, "count: 430", "count: 421", 1)), 0o644))
-	_, err = p.server.easel.Look(p.ctx)
-	require.NoError(t, err)
-	p.server.tell()
+	p.noticed()
 	p.eventually("421 pieces", func(st state) bool { return st.PieceCount == 421 })
 	p.until(`document.getElementById('figures').textContent.includes('421')`)
 	// And makes a mistake: its line, and the last good picture.
 	require.NoError(t, os.WriteFile(p.path, []byte(strings.Replace(plan, "count: 430", "count: many", 1)), 0o644))
-	_, err = p.server.easel.Look(p.ctx)
-	require.NoError(t, err)
-	p.server.tell()
+	p.noticed()
 	p.until(`!document.getElementById('faults').hidden && document.getElementById('faults').textContent.includes('many')`)
 	assert.True(t, js[bool](p, pictureThere))
 	assert.Equal(t, 421, p.state().PieceCount)

@@ -147,9 +147,10 @@ func (s *server) walk(step func(*easel.Easel) error) http.HandlerFunc {
 	}
 }
 
+// save writes the files; over those that another program changed where it is said what they hold, as it was seen in a difference.
 func (s *server) save(w http.ResponseWriter, r *http.Request) {
 	var asked struct {
-		Over bool `json:"over"`
+		Over string `json:"over"`
 	}
 	if read(w, r, &asked) {
 		// Once begun it is finished, whether or not the page waits for it.

@@ -82,7 +82,7 @@ type holeState struct {
 
 // progressPath returns where it is kept how far the hanging is: beside the plan.
 func (s *server) progressPath() string {
-	planFile, _ := s.easel.Name()
+	planFile, _ := s.easel.Paths()
 	return strings.TrimSuffix(planFile, filepath.Ext(planFile)) + ".progress"
 }
 
@@ -266,7 +266,7 @@ func (s *server) log(w http.ResponseWriter, r *http.Request) {
 	if h := shown.Job.Plan.Hours; h != nil && h.Log != "" {
 		name = h.Log
 	}
-	path := filepath.Join(s.easel.Beside(), filepath.FromSlash(name))
+	path := filepath.Join(s.easel.Folder(), filepath.FromSlash(name))
 	if !filepath.IsLocal(name) {
 		fail(w, fmt.Errorf("%q leads out of the folder of the plan", name))
 		return

@@ -12,39 +12,45 @@ import (
 
 // A difference is what was changed here and by another program, for somebody to decide.
 type difference struct {
-	File   string  `json:"file"` // that another program changed; empty if none
-	How    string  `json:"how"`  // as in the state; empty where it is the layout's file
-	Faults []fault `json:"faults"`
-	Here   changes `json:"here"`
-	There  changes `json:"there"`
-	Both   bool    `json:"both"` // can be kept
-	Why    string  `json:"why"`  // not
+	Files  []string `json:"files"` // that another program changed; none if it changed nothing
+	How    string   `json:"how"`   // the first of them, as in the state
+	Faults []fault  `json:"faults"`
+	Here   changes  `json:"here"`
+	There  changes  `json:"there"`
+	Lost   []string `json:"lost"` // lines of the plan that saving over it takes away
+	Both   bool     `json:"both"` // can be kept
+	Why    string   `json:"why"`  // not
+	Seen   string   `json:"seen"` // what saving over it is given, to write over just this
 }
 
-// changes are the knobs that were turned, in words, and how many lines are otherwise besides.
+// changes are the knobs that were turned, in words, how many lines are otherwise besides, and which pieces lie otherwise.
 type changes struct {
-	Knobs []string `json:"knobs"`
-	Lines int      `json:"lines"`
+	Knobs  []string `json:"knobs"`
+	Lines  int      `json:"lines"`
+	Pieces []int    `json:"pieces"`
 }
 
 func changesOf(c easel.Changes) changes {
-	out := changes{Knobs: []string{}, Lines: c.Lines}
+	out := changes{Knobs: []string{}, Lines: c.Lines, Pieces: append([]int{}, c.Pieces...)}
 	for _, t := range c.Turns {
 		out.Knobs = append(out.Knobs, t.String())
 	}
 	return out
 }
 
-// difference says how the plan's file differs from what is shown, and what can be done about it.
+// difference says how the files differ from what is shown, and what can be done about it.
 func (s *server) difference(w http.ResponseWriter, r *http.Request) {
 	d, err := s.easel.Difference(r.Context())
+	if err == nil && (d.Outside == easel.Faulty || d.Outside == easel.Gone) && pause(r.Context(), glance) { // or half written
+		d, err = s.easel.Difference(r.Context())
+	}
 	if err != nil {
 		fail(w, err)
 		return
 	}
 	out := difference{
-		File: d.File, How: string(d.Outside), Faults: faultsOf(d.Faults), Here: changesOf(d.Here), There: changesOf(d.There),
-		Both: d.Outside == easel.Changed && d.Both == nil,
+		Files: append([]string{}, d.Files...), How: string(d.Outside), Faults: faultsOf(d.Faults), Here: changesOf(d.Here), There: changesOf(d.There),
+		Lost: append([]string{}, d.Lost...), Both: d.Outside == easel.Changed && d.Both == nil, Seen: d.Seen,
 	}
 	if d.Both != nil {
 		out.Why = hindrance(d.Both)
@@ -65,7 +71,7 @@ func hindrance(err error) string {
 	return err.Error()
 }
 
-// settle ends such a difference: by what the file holds, or by that with what was changed here.
+// settle ends such a difference: by what the files hold, or by that with what was changed here.
 func (s *server) settle(w http.ResponseWriter, r *http.Request) {
 	var asked struct {
 		Take string `json:"take"`

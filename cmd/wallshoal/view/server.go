@@ -144,9 +144,9 @@ func (s *server) pack(w http.ResponseWriter, r *http.Request) {
 	if !ok {
 		return
 	}
-	planFile, _ := s.easel.Name()
+	planFile, _ := s.easel.Paths()
 	name := strings.TrimSuffix(filepath.Base(planFile), filepath.Ext(planFile))
-	dir := filepath.Join(s.easel.Beside(), name)
+	dir := filepath.Join(s.easel.Folder(), name)
 	if info, err := os.Lstat(dir); err == nil && !info.IsDir() { // a plan without an extension
 		dir += "-pack"
 	}

@@ -26,6 +26,7 @@ type state struct {
 	Undo        bool        `json:"undo"`
 	Redo        bool        `json:"redo"`
 	Outside     string      `json:"outside"`
+	OutsideFile string      `json:"outsideFile"` // what that is of
 	Faults      []fault     `json:"faults"`
 	Seed        uint64      `json:"seed,string"` // as text: a number of a page is exact up to 2^53 only
 	Laid        bool        `json:"laid"`        // just as the plan comes to it round what is locked; nothing was moved since
@@ -116,10 +117,10 @@ type spot struct {
 // stateOf returns what is shown as the page reads it.
 func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 	w := shown.Work
-	planFile, layoutFile := s.easel.Name()
+	planFile, layoutFile := s.easel.Paths()
 	st := state{
 		Run: s.run, Revision: shown.Revision, Title: w.Title, File: filepath.Base(planFile), LayoutFile: filepath.Base(layoutFile), Units: string(w.Units),
-		Saved: status.Saved, Unsaved: append([]string{}, status.Unsaved...), Undo: status.Undo, Redo: status.Redo, Outside: string(status.Outside), Faults: faultsOf(status.Faults),
+		Saved: status.Saved, Unsaved: append([]string{}, status.Unsaved...), Undo: status.Undo, Redo: status.Redo, Outside: string(status.Outside), OutsideFile: status.File, Faults: faultsOf(status.Faults),
 		Seed: w.Layout.Seed, Laid: shown.Laid, PieceCount: len(w.Layout.Pieces), HoleCount: len(w.Map.Holes), Fingerprint: w.Map.Fingerprint,
 		Faces: []faceState{}, Kinds: []kindState{}, Pieces: []pieceHung{}, Flaws: flawsOf(shown.Flaws), Knobs: []knobState{}, Options: []string{},
 	}

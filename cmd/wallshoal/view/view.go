@@ -40,7 +40,7 @@ type Options struct {
 
 // Serve serves the plan on the easel until ctx is done. The error says why it could not.
 func Serve(ctx context.Context, e *easel.Easel, o Options) error {
-	path, _ := e.Name()
+	path, _ := e.Paths()
 	listener, missed, err := listen(ctx, o.Listen, path)
 	if err != nil {
 		return err
@@ -81,18 +81,24 @@ func Serve(ctx context.Context, e *easel.Easel, o Options) error {
 	return err
 }
 
-// watch looks at the plan's file now and then, and tells the pages what came of it.
+// watch looks at the files now and then, and tells the pages what came of it. Two looks are never closer together than a
+// glance, so that what is found twice is not half written.
 func (s *server) watch(ctx context.Context) {
-	tick := time.NewTicker(glance)
-	defer tick.Stop()
-	for {
-		select {
-		case <-ctx.Done():
-			return
-		case <-tick.C:
-		}
+	for pause(ctx, glance) {
 		if changed, err := s.easel.Look(ctx); err == nil && changed {
 			s.tell()
 		}
+	}
+}
+
+// pause waits, and reports whether ctx is not done then.
+func pause(ctx context.Context, d time.Duration) bool {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-ctx.Done():
+		return false
+	case <-timer.C:
+		return true
 	}
 }

@@ -167,7 +167,7 @@ func TestAKnob(t *testing.T) {
 	}
 	assert.Equal(t, http.StatusUnprocessableEntity, v.post("/api/knobs", `{"set":[{"knob":"title","value":"x"}]}`).status)
 
-	st = v.stateAfter("/api/save", `{"over":false}`)
+	st = v.stateAfter("/api/save", `{}`)
 	assert.True(t, st.Saved)
 	assert.Equal(t, strings.Replace(small, "count: 30 # so many", "count: 25 # so many", 1), v.plan())
 	st = v.stateAfter("/api/undo", "{}")
@@ -207,7 +207,7 @@ func TestAChangeOutside(t *testing.T) {
 	v.stateAfter("/api/knobs", `{"set":[{"knob":"seed","value":"8"}]}`)
 	theirs := strings.Replace(small, "spacing: 120", "spacing: 118", 1)
 	require.NoError(t, os.WriteFile(v.path, []byte(theirs), 0o644))
-	r := v.post("/api/save", `{"over":false}`)
+	r := v.post("/api/save", `{}`)
 	require.Equal(t, http.StatusConflict, r.status)
 	assert.True(t, decoded[trouble](t, r.body).Outside)
 	assert.Equal(t, theirs, v.plan())
@@ -215,7 +215,11 @@ func TestAChangeOutside(t *testing.T) {
 	assert.Equal(t, uint64(3), st.Seed)
 	st = v.stateAfter("/api/undo", "{}")
 	assert.Equal(t, uint64(8), st.Seed)
-	v.stateAfter("/api/save", `{"over":true}`)
+	r = v.post("/api/save", "{}")
+	require.Equal(t, http.StatusConflict, r.status, "that step has nothing of theirs")
+	seen := decoded[difference](t, v.get("/api/difference").body).Seen
+	require.Equal(t, http.StatusConflict, v.post("/api/save", `{"over":"another"}`).status)
+	v.stateAfter("/api/save", `{"over":"`+seen+`"}`)
 	assert.Contains(t, v.plan(), "seed: 8")
 }
 

@@ -15,7 +15,10 @@ export function saving(session, finish, knobs) {
   const mark = the('saved');
   const dialog = the('outside');
 
-  async function save(over = false) {
+  let seen = ''; // what the files held that the dialog speaks of
+
+  /** @param {string} [over] what the files hold that may be written over; nothing that another program changed, if there is none */
+  async function save(over = '') {
     try {
       await finish();
       const refused = knobs.refuses() ? ' What was refused is not in it.' : '';
@@ -31,12 +34,16 @@ export function saving(session, finish, knobs) {
     }
   }
 
-  /** @param {string} how */
-  function changed(how) {
-    const { file, saved } = session.state;
-    return how === 'gone'
-      ? `${file} is gone from the folder. What is here can be saved again.`
-      : `The file ${file} was changed by another program${saved ? '' : ', while there are changes here that are not saved'}.`;
+  /**
+   * @param {string} how
+   * @param {string[]} files
+   */
+  function changed(how, files) {
+    const [first, second] = files;
+    const { saved, layoutFile } = session.state;
+    if (how === 'gone') return `${first} is gone from the folder${second ? `, and ${second} was changed by another program` : ''}. What is here can be saved again.`;
+    const what = second ? `The files ${first} and ${second} were` : `The ${first === layoutFile ? 'layout' : 'file'} ${first} was`;
+    return `${what} changed by another program${saved ? '' : ', while there are changes here that are not saved'}.`;
   }
 
   /**
@@ -47,7 +54,7 @@ export function saving(session, finish, knobs) {
     try {
       const what = await get('/api/difference');
       if (again && !dialog.open) return;
-      if (what.file) show(what);
+      if (what.files.length) show(what);
       else dialog.close(); // there is nothing to decide any more
     } catch (err) {
       sayWrong(err);
@@ -55,16 +62,18 @@ export function saving(session, finish, knobs) {
   }
 
   /** @param {import('./types.js').Difference} what */
-  function show({ file, how, faults, here, there, both, why }) {
+  function show({ files, how, faults, here, there, lost, both, why, seen: now }) {
+    seen = now;
     const theirs = how === 'changed';
     const gone = how === 'gone';
-    the('outside-what').textContent = theirs || gone ? changed(how)
-      : how === 'faults' ? `The file ${file} was changed by another program, and has ${counted(faults.length, 'fault')} now, so that it cannot be shown. Mend it there, or save what is here over it.`
-        : `The layout ${file} was changed by another program, while pieces were moved here.`;
+    the('outside-what').textContent = theirs || gone ? changed(how, files)
+      : `The file ${files.join(' and ')} was changed by another program, and has ${counted(faults.length, 'fault')} now, so that it cannot be shown. Mend it there, or save what is here over it.`;
     the('outside-faults').replaceChildren(...faults.map(spoken).map(faultRow));
     the('outside-sides').hidden = !theirs;
     the('outside-there').replaceChildren(...listed(there));
     the('outside-here').replaceChildren(...listed(here));
+    the('outside-lost').hidden = lost.length === 0;
+    the('outside-lines').replaceChildren(...first(lost, SHOWN).map((text) => h('li', { text })));
     the('outside-not').hidden = !theirs || both;
     the('outside-not').textContent = `Both cannot be kept: ${plainly(why)}.`;
     the('outside-both').hidden = !both;
@@ -72,7 +81,7 @@ export function saving(session, finish, knobs) {
     the('outside-over').textContent = gone ? 'Save mine again' : 'Save mine over it';
     the('outside-help').replaceChildren(...[
       both && 'Keep both sets what was changed here in the text that is there now, and shows that. It is written when you save, and one Undo brings back what is shown now.',
-      theirs && 'Take theirs shows the file as it is now, without what was changed here; one Undo brings that back.',
+      theirs && `Take theirs shows the ${files.length > 1 ? 'files as they are' : 'file as it is'} now, without what was changed here; one Undo brings that back.`,
       gone ? 'Save mine again writes the file anew.' : 'Save mine over it writes what is shown here, and what was changed there is gone from the file.',
       'Decide later leaves the file as it is; the line at the top of the page brings you back here.',
     ].filter(Boolean).map((text) => h('li', { text: String(text) })));
@@ -95,7 +104,7 @@ export function saving(session, finish, knobs) {
   the('outside-theirs').addEventListener('click', () => settle('theirs', 'The file is shown as it is now. Undo brings back what was here.'));
   the('outside-over').addEventListener('click', () => {
     dialog.close();
-    save(true);
+    save(seen);
   });
   the('outside-look').addEventListener('click', () => dialog.close());
   the('outside-open').addEventListener('click', () => ask());
@@ -115,7 +124,7 @@ export function saving(session, finish, knobs) {
   for (const event of ['input', 'settled']) the('knobs').addEventListener(event, standing);
 
   session.addEventListener('state', () => {
-    const { saved, outside, file, title, faults } = session.state;
+    const { saved, outside, outsideFile, file, title, faults } = session.state;
     standing();
     the('title').textContent = title || file;
     the('file').textContent = file;
@@ -125,7 +134,7 @@ export function saving(session, finish, knobs) {
     // A notice, and no dialog in the middle of something else.
     const told = outside === 'changed' || outside === 'gone';
     the('outside-note').hidden = !told;
-    set(the('outside-why'), told ? changed(outside) : '');
+    set(the('outside-why'), told ? changed(outside, [outsideFile]) : '');
     if (dialog.open) ask(true); // what was changed there may be something else now
     showFaults(faults);
   });
@@ -172,16 +181,26 @@ function faultRow(f) {
   return h('li', {}, h('b', { text: `${f.file}${f.line ? `, line ${f.line}` : ''}` }), h('span', { text: ` ${labelled(f.field)} ${f.wrong}` }), f.fix && h('span', { class: 'fix', text: f.fix }));
 }
 
-const MOST = 12; // knobs that are listed one by one
+const MOST = 12; // knobs, or pieces, that are listed one by one
+const SHOWN = 8; // lines of a file that are
+
+/**
+ * The first of some texts, and how many more there are.
+ * @param {string[]} texts
+ * @param {number} most
+ */
+function first(texts, most) {
+  return texts.length > most ? [...texts.slice(0, most), `and ${texts.length - most} more`] : texts;
+}
 
 /**
  * What was changed on one side, as rows of a list.
  * @param {import('./types.js').Changes} changes
  */
-function listed({ knobs, lines }) {
-  const rows = knobs.slice(0, MOST);
-  if (knobs.length > MOST) rows.push(`and ${knobs.length - MOST} more`);
+function listed({ knobs, lines, pieces }) {
+  const rows = [...first(knobs, MOST)];
   if (lines) rows.push(`${counted(lines, knobs.length ? 'other line' : 'line')} of the file, not a knob of this page`);
+  if (pieces.length) rows.push(`${pieces.length === 1 ? 'piece' : 'pieces'} ${first(pieces.map(String), MOST).join(', ')}, which ${pieces.length === 1 ? 'lies' : 'lie'} otherwise`);
   return (rows.length ? rows : ['nothing']).map((text) => h('li', { text }));
 }
 

@@ -43,6 +43,7 @@
  * @property {boolean} undo
  * @property {boolean} redo
  * @property {''|'changed'|'gone'|'faults'} outside
+ * @property {string} outsideFile what that is of
  * @property {Fault[]} faults
  * @property {string} seed a whole number, which can be larger than a number of JavaScript is exact for
  * @property {boolean} laid just as the plan comes to it round what is locked; nothing was moved since
@@ -56,8 +57,8 @@
  * @property {Knob[]} knobs
  * @property {string[]} options
  */
-/** @typedef {{knobs: string[], lines: number}} Changes knobs that were turned, in words, and how many lines are otherwise besides */
-/** @typedef {{file: string, how: string, faults: Fault[], here: Changes, there: Changes, both: boolean, why: string}} Difference what was changed here and by another program */
+/** @typedef {{knobs: string[], lines: number, pieces: number[]}} Changes knobs that were turned, in words, how many lines are otherwise besides, and which pieces lie otherwise */
+/** @typedef {{files: string[], how: string, faults: Fault[], here: Changes, there: Changes, lost: string[], both: boolean, why: string, seen: string}} Difference what was changed here and by another program */
 /** @typedef {{severity: string, code: string, wall: string, text: string, source: string, acknowledged: boolean}} Caution */
 /** @typedef {{wall: string, face: string, pieces: number, holes: number, coverage: number}} WallFigures */
 /**
