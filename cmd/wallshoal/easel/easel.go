@@ -73,6 +73,7 @@ var ErrOvertaken = errors.New("a later change took its place")
 // An Easel holds one open plan. Its methods may be called from several goroutines.
 type Easel struct {
 	path, layoutPath string
+	progressPath     string
 	folder           *os.Root // of the plan
 
 	hurry sync.Mutex // guards what follows
@@ -105,7 +106,7 @@ func Open(ctx context.Context, path, layout string) (*Easel, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%q cannot be read: %w", filepath.Dir(path), job.Cause(err))
 	}
-	e := &Easel{path: path, layoutPath: layout, folder: root}
+	e := &Easel{path: path, layoutPath: layout, progressPath: ProgressBeside(path), folder: root}
 	if layout == "" {
 		e.layoutPath = LayoutBeside(path)
 	}
@@ -140,11 +141,11 @@ func (e *Easel) open(ctx context.Context, needLayout bool) error {
 	}
 	s := step{text: e.disk.plan}
 	if e.disk.layout != nil {
-		s.layout, _, err = layoutfile.Read(filepath.Base(e.layoutPath), e.disk.layout, j.Site, j.Plan.Kinds)
+		s.layout, err = e.readLayout(j)
 		s.byHand = true
 	} else {
 		s.laid = true
-		s.layout, err = j.LayFrom(ctx, scatter.Start{}, j.Plan.Seed, nil)
+		s.layout, s.byHand, err = e.layFirst(ctx, j)
 	}
 	if err != nil {
 		return err
@@ -262,7 +263,7 @@ func (e *Easel) take(s step, shown *Shown) {
 type Edit func(shown *Shown) ([]byte, error)
 
 // Change changes the text of the plan as edit does, and composes it anew round the pieces that are
-// locked. Changes of one gesture, if it has a name, are one step. Where the plan comes to have faults, or
+// locked, or hang. Changes of one gesture, if it has a name, are one step. Where the plan comes to have faults, or
 // has no room for its pieces, nothing changes and the error is yamlfile.Faults.
 func (e *Easel) Change(ctx context.Context, gesture string, edit Edit) error {
 	ctx, end := e.begin(ctx, gesture)
@@ -290,28 +291,31 @@ func (e *Easel) retake(ctx context.Context, text []byte, gesture string) error {
 	return nil
 }
 
-// compose composes a text round the pieces that are locked.
+// compose composes a text round the pieces that are locked, or hang.
 func (e *Easel) compose(ctx context.Context, text []byte, gesture string) (*Shown, step, error) {
 	j, err := e.read(text)
 	if err != nil {
 		return nil, step{}, err
 	}
-	kept := carried(locked(e.shown.Work.Layout.Pieces), e.shown.Job, j)
-	s := step{text: text, gesture: gesture, byHand: len(kept) > 0, laid: true}
-	if s.layout, err = j.LayFrom(ctx, scatter.Start{Kept: kept}, j.Plan.Seed, nil); err != nil {
+	s := step{text: text, gesture: gesture, laid: true}
+	kept, layout, err := e.layRound(ctx, j, e.shown.Work.Layout.Pieces, j.Plan.Seed)
+	if err != nil {
 		return nil, step{}, err
 	}
+	s.layout, s.byHand = layout, len(kept) > 0
 	shown, err := e.show(s, j)
 	return shown, s, err
 }
 
-// Undo goes a step back, and Redo one forth again. Where there is none nothing happens.
-func (e *Easel) Undo() error { return e.walk(-1) }
+// Undo goes a step back, and Redo one forth again. Where there is none nothing happens. Where pieces hang that have other holes there,
+// nothing happens either, and the error is a *HangsError.
+func (e *Easel) Undo() error { return e.Walk(-1, false) }
 
 // Redo is the other way of Undo.
-func (e *Easel) Redo() error { return e.walk(+1) }
+func (e *Easel) Redo() error { return e.Walk(+1, false) }
 
-func (e *Easel) walk(by int) error {
+// Walk is Undo for -1 and Redo for +1; with down, whatever hangs.
+func (e *Easel) Walk(by int, down bool) error {
 	e.lock.Lock()
 	defer e.lock.Unlock()
 	to := e.at + by
@@ -324,6 +328,11 @@ func (e *Easel) walk(by int) error {
 		var err error
 		if j, err = e.read(s.text); err != nil {
 			return err // what lies beside the plan has changed
+		}
+	}
+	if !down {
+		if err := e.wouldTakeDown(s.layout.Pieces, j); err != nil {
+			return err
 		}
 	}
 	shown, err := e.show(s, j)
