@@ -170,9 +170,9 @@ func Put(j job.Job, pieces []scatter.Piece, record progress.Record) (Round, erro
 		switch {
 		case t.Wall == "":
 			r.Unknown = append(r.Unknown, t)
-		case len(pieces) > 0 && (!there || r.Held[t.Number] || r.Pieces[i].Locked && !samePlace(r.Pieces[i], p)):
 		case !ok:
 			homeless = append(homeless, t.Piece)
+		case len(pieces) > 0 && (!there || r.Held[t.Number] || r.Pieces[i].Locked && !samePlace(r.Pieces[i], p)):
 		case there && r.Held[t.Number]: // two layouts gave two pieces that hang one number
 			for p.ID = 1; ; p.ID++ {
 				if _, taken := index[p.ID]; !taken {
