@@ -16,6 +16,7 @@ import (
 	"strings"
 	"sync"
 
+	"wallshoal/cmd/wallshoal/hanging"
 	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/cmd/wallshoal/plan"
@@ -50,6 +51,8 @@ type Status struct {
 	Undo, Redo bool     // there is a step back, and one forth again
 	Outside    Outside
 	Faults     yamlfile.Faults // of the file as it is now, where Outside is Faulty
+	Hanging    hanging.Hanging // what hangs of what is shown
+	Unread     error           // why nobody knows what hangs; nil where it is known
 }
 
 // Outside is what somebody else did to the plan's file since it was last read or written here.
@@ -197,7 +200,9 @@ func (e *Easel) Now() (*Shown, Status) {
 
 func (e *Easel) status() Status {
 	unsaved := e.unsaved()
+	hung, unread := e.hanging()
 	return Status{
+		Hanging: hung, Unread: unread,
 		Revision: e.shown.Revision, Saved: len(unsaved) == 0, Unsaved: unsaved, Undo: e.at > 0, Redo: e.at < e.steps.len()-1,
 		Outside: e.outside, Faults: e.faults,
 	}

@@ -7,7 +7,7 @@
 /** @typedef {{flaws: Flaw[], cautions: Warned[], rid: Warned[], past: number}} Said of pieces; past: of so many more no cautions are told */
 /** @typedef {{index: number, title: string, wall: string, face: string, used: boolean, ceiling: boolean, upright?: boolean, frame: [number, number, number, number], outline: Point[][]}} Face */
 /** @typedef {{index: number, code: string, name: string, colour: string, outline: Point[], holes: Point[]}} Kind outline about the centre, heading straight up */
-/** @typedef {{id: number, kind: number, face: number, at: Point, heading: number, locked: boolean}} Piece heading in degrees clockwise from straight up */
+/** @typedef {{id: number, kind: number, face: number, at: Point, heading: number, locked: boolean, up?: boolean}} Piece up: it hangs; heading in degrees clockwise from straight up */
 /** @typedef {{face: number, at: Point}} Spot */
 /**
  * @typedef {object} Knob
@@ -53,6 +53,7 @@
  * @property {Flaw[]} flaws
  * @property {Knob[]} knobs
  * @property {string[]} options
+ * @property {{up: number, told: string, moved: string, unread: string}} [hanging] what hangs, in words
  */
 /** @typedef {{knobs: string[], lines: number}} Changes knobs that were turned, in words, and how many lines are otherwise besides */
 /** @typedef {{file: string, how: string, faults: Fault[], here: Changes, there: Changes, both: boolean, why: string}} Difference what was changed here and by another program */
