@@ -1,6 +1,6 @@
 // What hangs: its mark, its words, and the question before it is taken down.
 
-import { h, s, the } from './dom.js';
+import { h, s, the, counted } from './dom.js';
 import { saidOf } from './told.js';
 import { say } from './say.js';
 
@@ -70,7 +70,7 @@ export function hangingPanel(session, picture, pieces) {
     if (moved) rows.unshift(h('li', { text: `${moved}.` }));
     if (unread) rows.unshift(h('li', { text: `What hangs is not known: ${unread}.` }));
     box.hidden = rows.length === 0;
-    the('findings-what').textContent = `${flaws.length + (moved ? 1 : 0) + (unread ? 1 : 0)} found`;
+    the('findings-what').textContent = counted(flaws.length + (moved ? 1 : 0) + (unread ? 1 : 0), 'finding');
     list.replaceChildren(...rows);
   });
   session.addEventListener('progress', () => session.refreshSoon());
