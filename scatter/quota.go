@@ -106,6 +106,9 @@ func quotasWith(kinds []Kind, count int, kept []Piece) ([]int, error) {
 			}
 		case k.Count > 0:
 			left -= k.Count
+		case !(k.Share > 0): // none are to be, and those that stand are
+			quotas[i] = have[i]
+			left -= have[i]
 		default:
 			shares[i] = k.Share
 		}
@@ -119,6 +122,13 @@ func quotasWith(kinds []Kind, count int, kept []Piece) ([]int, error) {
 			} else if shares[i] > 0 {
 				quotas[i] = n
 			}
+		}
+	}
+	if left < 0 {
+		return nil, wall.Problem{
+			Field: "composition.count",
+			Wrong: fmt.Sprintf("%d is fewer than the pieces that are to stay and the kinds' counts come to", count),
+			Fix:   "raise it, lower the counts, or let go of some of the pieces",
 		}
 	}
 	return quotas, nil

@@ -31,7 +31,11 @@ them; --from takes them from another file. With --keep all pieces of a wall or a
 
 With --variants it composes with so many seeds, from the plan's or that of --seed upwards, and writes
 a folder: variants.pdf and variants.svg to choose from, with their measures side by side, and the
-layout of each. With --from as well they differ only in what does not stay.`,
+layout of each. With --from as well they differ only in what does not stay.
+
+With --mend every piece stays whose place the plan still allows, and only the others are laid anew: after a measure turned out
+wrong, say, so that few sheets are to be printed again. With --progress, the file in which view keeps what hangs, all pieces that hang
+stay where they are, whatever the plan has come to say of their places.`,
 		Args: exactly("a plan"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
@@ -44,6 +48,9 @@ layout of each. With --from as well they differ only in what does not stay.`,
 				return err
 			}
 			if o.variants > 0 {
+				if o.start.mend {
+					return usageError{"--mend moves a few pieces, and variants differ in many", "leave out one of them"}
+				}
 				return work(d.variants(cmd.Context(), args[0], o))
 			}
 			return work(d.lay(cmd.Context(), args[0], o))
@@ -56,6 +63,8 @@ layout of each. With --from as well they differ only in what does not stay.`,
 	cmd.Flags().StringVar(&o.start.from, "from", "", "lay round what is locked in the layout in this `file`")
 	cmd.Flags().StringArrayVar(&o.start.keep, "keep", nil, "keep every piece of this `wall` or face as it is")
 	cmd.Flags().StringArrayVar(&o.start.only, "only", nil, "lay this `wall` or face alone anew")
+	cmd.Flags().BoolVar(&o.start.mend, "mend", false, "lay only those pieces anew that may not stay where they are")
+	cmd.Flags().StringVar(&o.start.hung, "progress", "", "keep what hangs by this `file`, in which view keeps it")
 	cmd.Flags().BoolVar(&o.start.afresh, "afresh", false, "keep nothing, locked or not")
 	cmd.Flags().Var(&o.variants, "variants", "lay so many variants to choose from, up to "+strconv.Itoa(mostVariants))
 	return cmd
@@ -75,11 +84,11 @@ func (d desk) lay(ctx context.Context, path string, o layOptions) error {
 	if err != nil {
 		return err
 	}
-	start, seed, err := d.start(j, o.start, o.output, o.replace)
+	start, err := d.start(j, o.start, o.output, o.replace)
 	if err != nil {
 		return err
 	}
-	layout, err := d.composeFrom(ctx, j, start, o.seed.or(seed))
+	layout, err := d.composeFrom(ctx, j, start, o.seed.or(start.seed))
 	if err != nil {
 		return err
 	}

@@ -57,12 +57,15 @@ func unwritable(path string, err error) error {
 
 // compose composes a job's layout, and shows how far it is where that takes long.
 func (d desk) compose(ctx context.Context, j job.Job, seed uint64) (scatter.Layout, error) {
-	return d.composeFrom(ctx, j, scatter.Start{}, seed)
+	return d.composeFrom(ctx, j, start{}, seed)
 }
 
 // composeFrom is compose round what stays where it is.
-func (d desk) composeFrom(ctx context.Context, j job.Job, start scatter.Start, seed uint64) (scatter.Layout, error) {
+func (d desk) composeFrom(ctx context.Context, j job.Job, start start, seed uint64) (scatter.Layout, error) {
 	d.meter.Begin("pieces placed")
 	defer d.meter.Clear()
-	return j.LayFrom(ctx, start, seed, d.meter.Step)
+	if start.mend {
+		return j.Mend(ctx, start.from, start.fixed, seed, d.meter.Step)
+	}
+	return j.LayFrom(ctx, start.Start, seed, d.meter.Step)
 }

@@ -4,17 +4,21 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"wallshoal/cmd/wallshoal/hanging"
 	"wallshoal/export/folder"
+	"wallshoal/export/holemap"
 	"wallshoal/export/makinggood"
 	"wallshoal/wall/measure"
 )
 
 type takeDownOptions struct {
 	layout, output string
+	hung           string // the progress file
 	seed           seedFlag
 	asJSON         bool
 	waste          float64
@@ -40,6 +44,7 @@ Give the layout that hangs with --layout, where it was moved by hand.`,
 	usual := makinggood.Usual()
 	inches := makinggood.UsualIn(measure.Inch)
 	cmd.Flags().StringVar(&o.layout, "layout", "", "take down the layout in this `file` instead of composing one")
+	cmd.Flags().StringVar(&o.hung, "progress", "", "count the holes of pieces that hung elsewhere before, by this `file`, in which view keeps what hangs")
 	cmd.Flags().StringVarP(&o.output, "output", "o", "", "the `file` to write")
 	cmd.Flags().Var(&o.seed, "seed", seedUsage)
 	cmd.Flags().BoolVar(&o.asJSON, "json", false, "write it as JSON, for programs")
@@ -62,7 +67,11 @@ func (d desk) takeDown(ctx context.Context, path string, o takeDownOptions) erro
 	if err != nil {
 		return err
 	}
-	list, err := makinggood.Of(w, makinggood.Settings{Waste: o.waste / 100, TouchUp: o.touchUp.or(makinggood.UsualIn(w.Units).TouchUp)})
+	earlier, err := d.earlierHoles(w, o.hung)
+	if err != nil {
+		return err
+	}
+	list, err := makinggood.Of(w, makinggood.Settings{Earlier: earlier, Waste: o.waste / 100, TouchUp: o.touchUp.or(makinggood.UsualIn(w.Units).TouchUp)})
 	if err != nil {
 		return err
 	}
@@ -78,6 +87,26 @@ func (d desk) takeDown(ctx context.Context, path string, o takeDownOptions) erro
 	}
 	fmt.Fprintf(d.out, "wrote %s: %s to fill\n", o.output, counted(list.Holes, "hole"))
 	return nil
+}
+
+// earlierHoles returns the holes that a work has not and in which pieces hang or hung, by a progress file.
+func (d desk) earlierHoles(w holemap.Work, path string) ([]holemap.Hole, error) {
+	record, err := d.record(path)
+	if err != nil {
+		return nil, err
+	}
+	hung := hanging.Of(w, record)
+	var holes []holemap.Hole
+	unknown := 0
+	for _, m := range slices.Concat(hung.Moved, hung.Left) {
+		if holes = append(holes, m.Drilled...); len(m.Drilled) == 0 {
+			unknown++
+		}
+	}
+	if unknown > 0 {
+		d.say(fmt.Sprintf("nobody can say where %s hung by an earlier layout: those holes are not counted", counted(unknown, "piece")))
+	}
+	return holes, nil
 }
 
 // A lengthFlag is a length given on the command line, in mm where it has no unit; or none.

@@ -66,11 +66,11 @@ func (d desk) variants(ctx context.Context, path string, o layOptions) error {
 	if err != nil {
 		return err
 	}
-	start, _, err := d.start(j, o.start, "", false)
+	start, err := d.start(j, o.start, "", false)
 	if err != nil {
 		return err
 	}
-	laid, unfit, err := d.layVariants(ctx, j, start, o.seed.or(j.Plan.Seed), int(o.variants))
+	laid, unfit, err := d.layVariants(ctx, j, start.Start, o.seed.or(j.Plan.Seed), int(o.variants))
 	if err != nil {
 		return err
 	}

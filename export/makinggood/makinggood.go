@@ -20,6 +20,8 @@ import (
 type Settings struct {
 	Waste   float64 // filler that is wasted, as a share of what the holes hold
 	TouchUp float64 // diameter of the circle of paint over a hole, mm
+
+	Earlier []holemap.Hole // drilled by earlier layouts, of pieces that hung elsewhere: to be filled as well
 }
 
 // Usual returns a waste of 25 % and circles of 40 mm.
@@ -43,7 +45,8 @@ type List struct {
 	TouchUp     float64   `json:"touch_up_mm"`
 	Faces       []Face    `json:"faces"` // those with holes, in the order of the site
 	Holes       int       `json:"holes"`
-	Filler      float64   `json:"filler_cm3"` // with the waste
+	Earlier     int       `json:"earlier_holes"` // of them, those of pieces that hung elsewhere before
+	Filler      float64   `json:"filler_cm3"`    // with the waste
 	Touched     float64   `json:"touched_m2"`
 	Repainted   float64   `json:"repainted_m2"`
 	Fixings     []Counted `json:"fixings"` // to take out, by name
@@ -100,7 +103,7 @@ func Of(w holemap.Work, s Settings) (List, error) {
 	case !(s.TouchUp >= 0 && s.TouchUp <= 1000):
 		return List{}, fmt.Errorf("a circle of %g mm cannot be touched up; give a diameter from 0 to 1000 mm", s.TouchUp)
 	}
-	l := List{Units: w.Units, Title: w.Title, Fingerprint: w.Map.Fingerprint, Waste: s.Waste, TouchUp: s.TouchUp, Fixings: []Counted{}, Faces: []Face{}, Cautions: cautions()}
+	l := List{Units: w.Units, Title: w.Title, Fingerprint: w.Map.Fingerprint, Earlier: len(s.Earlier), Waste: s.Waste, TouchUp: s.TouchUp, Fixings: []Counted{}, Faces: []Face{}, Cautions: cautions()}
 	for i := range w.Site.Faces {
 		f, err := faceOf(w, i, s)
 		if err != nil {
@@ -139,7 +142,7 @@ func faceOf(w holemap.Work, i int, s Settings) (Face, error) {
 	f := Face{Wall: of.Name, Face: face.Name, Surface: string(of.Surface)}
 	count := map[[2]float64]int{}
 	circles, volume := 0.0, 0.0
-	for _, h := range w.Map.Holes {
+	for _, h := range slices.Concat(w.Map.Holes, s.Earlier) {
 		if h.Face == i {
 			count[[2]float64{h.Bit, h.Depth}]++
 			f.Holes++

@@ -60,6 +60,9 @@ func WriteMarkdown(out io.Writer, l List) error {
 	length := func(mm float64) string { return measure.Precise(mm, l.Units) }
 	line("# Taking down: %s\n", plain(l.Title))
 	line("Fingerprint **%s**. %d holes to fill; the volumes are of cylinders, and %.0f %% is added for waste.\n", l.Fingerprint, l.Holes, 100*l.Waste)
+	if l.Earlier > 0 {
+		line("Of them %d are of pieces that hung elsewhere before.\n", l.Earlier)
+	}
 	line("- Filler: %s\n- To touch up: %s, a circle of %s over every hole\n- To repaint, where whole faces must be done from corner to corner: %s\n",
 		volume(l.Filler), area(l.Touched), length(l.TouchUp), area(l.Repainted))
 	line("Paint is bought by area: the tin says how much it covers, and a second coat takes as much again.\n")

@@ -47,3 +47,22 @@ func Count(n int, one, many string) string {
 
 // Of is Count of a noun whose plural has an s.
 func Of(n int, noun string) string { return Count(n, noun, noun+"s") }
+
+// Runs lists whole numbers, which are given in ascending order: 3, 7 to 9. Two that follow one another stand by themselves.
+func Runs(all []int) string {
+	var parts []string
+	for i := 0; i < len(all); {
+		end := i
+		for end+1 < len(all) && all[end+1] == all[end]+1 {
+			end++
+		}
+		if end > i+1 {
+			parts = append(parts, strconv.Itoa(all[i])+" to "+strconv.Itoa(all[end]))
+		} else {
+			end = i
+			parts = append(parts, strconv.Itoa(all[i]))
+		}
+		i = end + 1
+	}
+	return strings.Join(parts, ", ")
+}

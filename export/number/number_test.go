@@ -41,3 +41,11 @@ func TestCount(t *testing.T) {
 	assert.Equal(t, "1"+number.Space+"200 pieces", number.Of(1200, "piece"))
 	assert.Equal(t, "2 boxes", number.Count(2, "box", "boxes"))
 }
+
+func TestRuns(t *testing.T) {
+	for want, all := range map[string][]int{
+		"": nil, "4": {4}, "4, 5": {4, 5}, "4 to 6": {4, 5, 6}, "1, 3, 7 to 10, 12, 13": {1, 3, 7, 8, 9, 10, 12, 13},
+	} {
+		assert.Equal(t, want, number.Runs(all))
+	}
+}

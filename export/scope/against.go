@@ -61,6 +61,7 @@ func Compare(old, now Scope) []Change {
 	c.number(Holes, "holes", old.Holes, now.Holes)
 	if old.Fingerprint != now.Fingerprint {
 		c.add(Holes, "they are not the same holes: fingerprint %s, was %s", now.Fingerprint, old.Fingerprint)
+		c.drilled(old.Drilled, now.Drilled)
 	}
 	each(old.Fixings, now.Fixings, func(f Fixing) string { return f.Name }, func(name string, a, b Fixing) {
 		c.number(Holes, fmt.Sprintf("fixings %q", name), a.Count, b.Count)

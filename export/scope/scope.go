@@ -26,12 +26,13 @@ type Scope struct {
 	Seed        uint64    `json:"seed"`
 	Pieces      int       `json:"pieces"`
 	Holes       int       `json:"holes"`
-	Faces       []Face    `json:"faces"`    // those that carry pieces or could, in the order of the site
-	Kinds       []Kind    `json:"kinds"`    // in the order of the plan
-	Fixings     []Fixing  `json:"fixings"`  // by name
-	Cautions    []Caution `json:"cautions"` // by severity, then by wall and face
-	Unmet       []Unmet   `json:"unmet"`    // acknowledgements of cautions that are not there, in the order of the plan
-	Burns       []Burns   `json:"burns"`    // of every wall with pieces, in the order of the site
+	Drilled     []string  `json:"drilled,omitempty"` // "12 MARK WALL": of every piece its number, the mark of its holes and its wall, by number
+	Faces       []Face    `json:"faces"`             // those that carry pieces or could, in the order of the site
+	Kinds       []Kind    `json:"kinds"`             // in the order of the plan
+	Fixings     []Fixing  `json:"fixings"`           // by name
+	Cautions    []Caution `json:"cautions"`          // by severity, then by wall and face
+	Unmet       []Unmet   `json:"unmet"`             // acknowledgements of cautions that are not there, in the order of the plan
+	Burns       []Burns   `json:"burns"`             // of every wall with pieces, in the order of the site
 	Spacing     Spacing   `json:"spacing"`
 	Heading     Heading   `json:"heading"`
 	Lie         *Lie      `json:"lie"`               // null unless it was appraised
@@ -129,6 +130,7 @@ func Of(work holemap.Work) (Scope, error) {
 		Seed:        work.Layout.Seed,
 		Pieces:      len(work.Layout.Pieces),
 		Holes:       len(work.Map.Holes),
+		Drilled:     drilled(work),
 		Faces:       faces(work),
 		Kinds:       kinds(work),
 		Fixings:     fixings(work),

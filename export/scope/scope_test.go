@@ -157,7 +157,7 @@ func TestTheKeysOfTheJSON(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, WriteJSON(&b, s))
 	assert.Equal(t, []string{
-		"title", "fingerprint", "seed", "pieces", "holes",
+		"title", "fingerprint", "seed", "pieces", "holes", "drilled",
 		"faces", "wall", "face", "area_m2", "free_m2", "covered_m2", "coverage", "hung", "code",
 		"kinds", "name", "fixings", "count",
 		"cautions", "severity", "text", "source", "acknowledged", "unmet", "burns", "share", "limit", "kept",

@@ -9,7 +9,6 @@ import (
 
 	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/knob"
-	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
@@ -135,7 +134,7 @@ func (e *Easel) basePlaces(of job.Job) map[int]place {
 	if text == nil {
 		return nil
 	}
-	layout, _, err := layoutfile.ReadToMend(filepath.Base(e.layoutPath), text, of.Site, of.Plan.Kinds)
+	layout, err := e.readLayout(text, of)
 	if err != nil {
 		return nil
 	}

@@ -17,8 +17,8 @@ import (
 	"strings"
 	"sync"
 
+	"wallshoal/cmd/wallshoal/hanging"
 	"wallshoal/cmd/wallshoal/job"
-	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/cmd/wallshoal/plan"
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/export/folder"
@@ -52,6 +52,8 @@ type Status struct {
 	Outside    Outside
 	File       string          // the name of the file that Outside is of; empty where that is Same
 	Faults     yamlfile.Faults // of the files as they are now, where Outside is Faulty
+	Hanging    hanging.Hanging // what hangs of what is shown
+	Unread     error           // why nobody knows what hangs; nil where it is known
 }
 
 // Outside is what somebody else did to a file, and what is shown does not go back to.
@@ -74,6 +76,7 @@ var ErrOvertaken = errors.New("a later change took its place")
 // An Easel holds one open plan. Its methods may be called from several goroutines.
 type Easel struct {
 	path, layoutPath string
+	progressPath     string
 	folder           *os.Root                                                                  // of the plan
 	replace          func(ctx context.Context, path string, write func(io.Writer) error) error // folder.ReplaceFile
 
@@ -113,7 +116,7 @@ func Open(ctx context.Context, path, layout string) (*Easel, error) {
 	if err != nil {
 		return nil, fmt.Errorf("%q cannot be read: %w", filepath.Dir(path), job.Cause(err))
 	}
-	e := &Easel{path: path, layoutPath: layout, folder: root, replace: folder.ReplaceFile}
+	e := &Easel{path: path, layoutPath: layout, progressPath: ProgressBeside(path), folder: root, replace: folder.ReplaceFile}
 	if layout == "" {
 		e.layoutPath = LayoutBeside(path)
 	}
@@ -151,11 +154,11 @@ func (e *Easel) open(ctx context.Context, needLayout bool) error {
 		return err
 	}
 	if found.layout != nil {
-		s.layout, _, err = layoutfile.ReadToMend(filepath.Base(e.layoutPath), found.layout, j.Site, j.Plan.Kinds)
+		s.layout, err = e.readLayout(found.layout, j)
 		s.byHand = true
 	} else {
 		s.laid = true
-		s.layout, err = j.LayFrom(ctx, scatter.Start{}, j.Plan.Seed, nil)
+		s.layout, s.byHand, err = e.layFirst(ctx, j)
 	}
 	if err != nil {
 		return err
@@ -211,7 +214,9 @@ func (e *Easel) Now() (*Shown, Status) {
 func (e *Easel) status() Status {
 	unsaved := e.unsaved()
 	outside, file := e.outside(e.files)
+	hung, unread := e.hanging()
 	return Status{
+		Hanging: hung, Unread: unread,
 		Revision: e.shown.Revision, Saved: len(unsaved) == 0, Unsaved: unsaved, Undo: e.at > 0, Redo: e.at < e.steps.len()-1,
 		Outside: outside, File: file, Faults: e.faults,
 	}
@@ -277,7 +282,8 @@ func (e *Easel) take(s step, shown *Shown) error {
 type Edit func(shown *Shown) ([]byte, error)
 
 // Change changes the text of the plan as edit does, and composes it anew round the pieces that are
-// locked. Changes of one gesture, if it has a name, are one step, and one that alters neither the text nor a piece is none. Where the plan comes to have faults, or
+// locked, or hang. Changes of one gesture, if it has a name, are one step, and one that alters neither the text nor a piece
+// is none. Where the plan comes to have faults, or
 // has no room for its pieces, nothing changes and the error is yamlfile.Faults.
 func (e *Easel) Change(ctx context.Context, gesture string, edit Edit) error {
 	ctx, end := e.begin(ctx, gesture)
@@ -299,28 +305,31 @@ func (e *Easel) Change(ctx context.Context, gesture string, edit Edit) error {
 	return e.take(s, shown)
 }
 
-// compose composes a text round the pieces that are locked.
+// compose composes a text round the pieces that are locked, or hang.
 func (e *Easel) compose(ctx context.Context, text []byte, gesture string) (*Shown, step, error) {
 	j, err := e.read(text)
 	if err != nil {
 		return nil, step{}, err
 	}
-	kept := carried(locked(e.shown.Work.Layout.Pieces), e.shown.Job, j)
-	s := step{text: text, gesture: gesture, byHand: len(kept) > 0, laid: true}
-	if s.layout, err = j.LayFrom(ctx, scatter.Start{Kept: kept}, j.Plan.Seed, nil); err != nil {
+	s := step{text: text, gesture: gesture, laid: true}
+	kept, layout, err := e.layRound(ctx, j, e.shown.Work.Layout.Pieces, j.Plan.Seed)
+	if err != nil {
 		return nil, step{}, err
 	}
+	s.layout, s.byHand = layout, len(kept) > 0
 	shown, err := e.show(s, j)
 	return shown, s, err
 }
 
-// Undo goes a step back, and Redo one forth again. Where there is none nothing happens.
-func (e *Easel) Undo() error { return e.walk(-1) }
+// Undo goes a step back, and Redo one forth again. Where there is none nothing happens. Where pieces hang that have other holes there,
+// nothing happens either, and the error is a *HangsError.
+func (e *Easel) Undo() error { return e.Walk(-1, false) }
 
 // Redo is the other way of Undo.
-func (e *Easel) Redo() error { return e.walk(+1) }
+func (e *Easel) Redo() error { return e.Walk(+1, false) }
 
-func (e *Easel) walk(by int) error {
+// Walk is Undo for -1 and Redo for +1; with down, whatever hangs.
+func (e *Easel) Walk(by int, down bool) error {
 	e.lock.Lock()
 	defer e.lock.Unlock()
 	to := e.at + by
@@ -333,6 +342,11 @@ func (e *Easel) walk(by int) error {
 		var err error
 		if j, err = e.read(s.text); err != nil {
 			return err // what lies beside the plan has changed
+		}
+	}
+	if !down {
+		if err := e.wouldTakeDown(s.layout.Pieces, j); err != nil {
+			return err
 		}
 	}
 	shown, err := e.show(s, j)

@@ -9,7 +9,6 @@ import (
 
 	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/knob"
-	"wallshoal/cmd/wallshoal/layoutfile"
 	"wallshoal/scatter"
 )
 
@@ -89,7 +88,7 @@ func (e *Easel) theirs(now files) (job.Job, *scatter.Layout, error) {
 	if err != nil || now.layout.text == nil || !e.layoutNews(now) {
 		return j, nil, err
 	}
-	layout, _, err := layoutfile.ReadToMend(filepath.Base(e.layoutPath), now.layout.text, j.Site, j.Plan.Kinds)
+	layout, err := e.readLayout(now.layout.text, j)
 	return j, &layout, err
 }
 

@@ -21,6 +21,7 @@ type Move struct {
 	At      *plane.Point     // the centre of the piece on it, mm
 	Heading *heading.Bearing // what is nil stays as it is; a piece that is added needs a face and a place
 	Kind    *int
+	Down    bool // a piece that hangs may be taken down for it
 }
 
 // A Deed is what is done to a piece.
@@ -38,7 +39,8 @@ const (
 )
 
 // Hand changes pieces by hand. What is placed or added is locked by it. With flow all that is not locked
-// is laid anew round what is; otherwise it stays. What alters no piece is no step.
+// is laid anew round what is, and round what hangs; otherwise it stays. What alters no piece is no step. Where a piece hangs that would have other holes, or be
+// gone, nothing changes and the error is a *HangsError, unless its move says that it may be taken down.
 func (e *Easel) Hand(ctx context.Context, gesture string, moves []Move, flow bool) error {
 	ctx, end := e.begin(ctx, gesture)
 	defer end()
@@ -56,11 +58,16 @@ func (e *Easel) Hand(ctx context.Context, gesture string, moves []Move, flow boo
 	if err := onWalls(pieces, moves, e.shown.Job); err != nil {
 		return err
 	}
+	if !slices.ContainsFunc(moves, func(m Move) bool { return m.Down }) {
+		if err := e.wouldTakeDown(pieces, e.shown.Job); err != nil {
+			return err
+		}
+	}
 	s := step{text: e.shown.Text, gesture: gesture, byHand: true}
 	s.layout = scatter.Layout{Seed: layout.Seed, Pieces: pieces}
 	if flow {
 		var err error
-		if s.layout, err = e.shown.Job.LayFrom(ctx, scatter.Start{Kept: locked(pieces)}, layout.Seed, nil); err != nil {
+		if _, s.layout, err = e.layRound(ctx, e.shown.Job, pieces, layout.Seed); err != nil {
 			return overtaken(ctx, err)
 		}
 	}

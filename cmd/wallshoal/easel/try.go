@@ -6,8 +6,11 @@ import (
 	"fmt"
 	"slices"
 
+	"wallshoal/cmd/wallshoal/hanging"
+	"wallshoal/cmd/wallshoal/job"
 	"wallshoal/cmd/wallshoal/knob"
 	"wallshoal/cmd/wallshoal/plan"
+	"wallshoal/scatter"
 )
 
 // ErrStale says that what was tried is of a plan or a layout that has been changed since.
@@ -39,7 +42,14 @@ func (e *Easel) Take(tried *Shown) error {
 	case t.Refused != nil:
 		return t.Refused
 	}
-	s := step{text: tried.Text, layout: tried.Work.Layout, byHand: len(locked(tried.Work.Layout.Pieces)) > 0, laid: tried.Laid}
+	hung, err := e.hanging()
+	if err != nil {
+		return err
+	}
+	if e.wouldTakeDown(tried.Work.Layout.Pieces, tried.Job) != nil {
+		return ErrStale // something was hung since
+	}
+	s := step{text: tried.Text, layout: tried.Work.Layout, byHand: len(locked(tried.Work.Layout.Pieces))+len(hung.Held) > 0, laid: tried.Laid}
 	shown, err := e.show(s, tried.Job)
 	if err != nil {
 		return err
@@ -48,7 +58,7 @@ func (e *Easel) Take(tried *Shown) error {
 }
 
 // Option composes an option of the plan, by its name, and shows it without making it a step. It is laid anew
-// and keeps no piece that is locked. Its text is the plan with the option written into it, which Take makes the
+// and keeps no piece that is locked, but all that hang. Its text is the plan with the option written into it, which Take makes the
 // plan; where that cannot be, it is the plan as it is, and the trial says why.
 func (e *Easel) Option(ctx context.Context, name string) (*Shown, error) {
 	e.lock.Lock()
@@ -58,7 +68,11 @@ func (e *Easel) Option(ctx context.Context, name string) (*Shown, error) {
 	if i < 0 {
 		return nil, fmt.Errorf("the plan has no option %q", name)
 	}
-	j, layout, err := now.Job.LayOption(ctx, i, now.Job.Plan.Seed)
+	hung, err := e.hanging()
+	if err != nil {
+		return nil, err
+	}
+	j, layout, err := now.Job.LayOptionFrom(ctx, i, now.Job.Plan.Seed, func(o job.Job) ([]scatter.Piece, error) { return hanging.Carry(hung.Held, now.Job, o) })
 	if err != nil {
 		return nil, err
 	}

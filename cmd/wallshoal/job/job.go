@@ -88,14 +88,26 @@ func (j *Job) count() error {
 // yamlfile.Faults and a *scatter.ShortfallError in one.
 func (j Job) LayFrom(ctx context.Context, start scatter.Start, seed uint64, step func(done, total int)) (scatter.Layout, error) {
 	layout, err := scatter.LayFrom(ctx, j.Site, j.Plan.Kinds, j.Plan.Composition, start, seed, step)
+	return layout, j.unfit(err)
+}
+
+// Mend makes a layout of the job as the plan asks with as few pieces moved as can be, as scatter.Mend does; fixed are the IDs of
+// those that stay in any case. The errors are those of LayFrom.
+func (j Job) Mend(ctx context.Context, pieces []scatter.Piece, fixed map[int]bool, seed uint64, step func(done, total int)) (scatter.Layout, error) {
+	layout, err := scatter.Mend(ctx, j.Site, j.Plan.Kinds, j.Plan.Composition, pieces, fixed, seed, step)
+	return layout, j.unfit(err)
+}
+
+// unfit returns why a layout cannot be as a fault of the plan, and any other error as it is.
+func (j Job) unfit(err error) error {
 	var short *scatter.ShortfallError
 	if errors.As(err, &short) {
 		wrong, fix, _ := strings.Cut(short.Error(), "; ")
-		return layout, errors.Join(yamlfile.Faults{{
+		return errors.Join(yamlfile.Faults{{
 			File: j.Name, Line: j.Plan.Lines[plan.CountField], Field: plan.CountField, Wrong: wrong, Fix: fix,
 		}}, short)
 	}
-	return layout, err
+	return j.Located(err)
 }
 
 // Limits returns the figures above which the cautions of the job speak.

@@ -17,6 +17,11 @@ import (
 // Where the option cannot be, such as where not all of its pieces fit, the error is yamlfile.Faults of the
 // option.
 func (j Job) LayOption(ctx context.Context, i int, seed uint64) (Job, scatter.Layout, error) {
+	return j.LayOptionFrom(ctx, i, seed, func(Job) ([]scatter.Piece, error) { return nil, nil })
+}
+
+// LayOptionFrom is LayOption round pieces that stay where they are: kept returns them as pieces of the option's job.
+func (j Job) LayOptionFrom(ctx context.Context, i int, seed uint64, kept func(Job) ([]scatter.Piece, error)) (Job, scatter.Layout, error) {
 	o := j
 	o.Plan = j.Plan.With(i)
 	if j.Plan.Options[i].OtherWalls {
@@ -27,9 +32,13 @@ func (j Job) LayOption(ctx context.Context, i int, seed uint64) (Job, scatter.La
 		o.Site = site
 	}
 	err := o.count()
+	var start scatter.Start
+	if err == nil {
+		start.Kept, err = kept(o)
+	}
 	var layout scatter.Layout
 	if err == nil {
-		layout, err = o.LayFrom(ctx, scatter.Start{}, seed, nil)
+		layout, err = o.LayFrom(ctx, start, seed, nil)
 	}
 	return o, layout, j.ofOption(i, err)
 }

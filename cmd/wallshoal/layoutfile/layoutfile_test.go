@@ -271,3 +271,32 @@ func BenchmarkRead(b *testing.B) {
 		})
 	}
 }
+
+// A layout of the plan as it was before is read as far as the plan has walls and kinds for it still.
+func TestReadOlder(t *testing.T) {
+	w := work(t)
+	const text = `seed: 7
+pieces:
+- {id: 1, kind: A, wall: Long wall, face: wall, at: [6400, 1450.5], heading: 70}
+- {id: 2, kind: A, wall: "No", face: wall, at: [500, 700], heading: 10}
+- {id: 3, kind: A, wall: Gone, face: wall, at: [500, 700], heading: 10}
+- {id: 4, kind: Z, wall: Long wall, face: wall, at: [500, 700], heading: 10}
+- {id: 5, kind: A, wall: Long wall, face: front, at: [500, 700], heading: 10}
+- {id: 6, kind: "N", wall: LONG wall, face: wall, at: [500, 700], heading: 10}
+`
+	_, _, err := layoutfile.Read("l", []byte(text), w.Site, w.Kinds)
+	require.Error(t, err)
+	layout, gone, err := layoutfile.ReadOlder("l", []byte(text), w.Site, w.Kinds)
+	require.NoError(t, err)
+	assert.Equal(t, []int{3, 4, 5}, gone)
+	var ids []int
+	for _, p := range layout.Pieces {
+		ids = append(ids, p.ID)
+	}
+	assert.Equal(t, []int{1, 2, 6}, ids)
+	assert.Equal(t, plane.Point{X: 6400, Y: 1450.5}, layout.Pieces[0].At)
+	for _, wrong := range []string{"{id: 2, kind: Z}", "{id: 1, kind: Z, wall: Long wall, face: wall, at: [1, 1], heading: 10}", "3"} {
+		_, _, err = layoutfile.ReadOlder("l", []byte(text+"- "+wrong+"\n"), w.Site, w.Kinds)
+		assert.Error(t, err, wrong)
+	}
+}

@@ -83,7 +83,7 @@ func quickPiece(line string, n names) (p scatter.Piece, ok bool) {
 	number, err := strconv.Atoi(id)
 	kind, okKind := n.kind[code]
 	face, okFace := n.face[[2]string{wallName, faceName}]
-	if !s.ok || err != nil || id[0] == '+' || number < 1 || number > maxID || !okKind || !okFace || !n.site.Faces[face].Used ||
+	if !s.ok || err != nil || id[0] == '+' || number < 1 || number > maxID || !okKind || !okFace || !n.takes(face) ||
 		math.Abs(x) > wall.MaxLength || math.Abs(y) > wall.MaxLength || !(degrees >= 0 && degrees <= 360) {
 		return p, false
 	}

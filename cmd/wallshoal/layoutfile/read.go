@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"golang.org/x/text/unicode/norm"
+
 	"wallshoal/cmd/wallshoal/yamlfile"
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
@@ -28,29 +30,35 @@ type Lines map[int]int
 //
 // Whether pieces overlap or hang where they should not is not asked here: see scatter.Inspect.
 func Read(name string, data []byte, site wall.Site, kinds []scatter.Kind) (scatter.Layout, Lines, error) {
-	return read(name, data, newNames(site, kinds))
+	layout, lines, _, err := read(name, data, newNames(site, kinds))
+	return layout, lines, err
 }
 
-// ReadToMend is Read for whoever shows the layout to be mended: pieces may lie off their faces.
-func ReadToMend(name string, data []byte, site wall.Site, kinds []scatter.Kind) (scatter.Layout, Lines, error) {
+// ReadOlder is Read of a layout that may have been made for the plan as it was before. Pieces may lie off their face, or on one that
+// takes none. Those of which the plan has the wall, the face or the kind no longer are left out, and gone says which they are.
+func ReadOlder(name string, data []byte, site wall.Site, kinds []scatter.Kind) (layout scatter.Layout, gone []int, err error) {
 	n := newNames(site, kinds)
-	n.anywhere = true
-	return read(name, data, n)
+	n.older = true
+	layout, _, gone, err = read(name, data, n)
+	return layout, gone, err
 }
 
-func read(name string, data []byte, n names) (scatter.Layout, Lines, error) {
+func read(name string, data []byte, n names) (scatter.Layout, Lines, []int, error) {
 	layout, lines, ok := quick(data, n)
+	var gone []int
 	if !ok {
 		lines = Lines{}
 		err := yamlfile.Read(name, data, MaxBytes, func(_ *yamlfile.File, top yamlfile.Map) {
-			layout = (&reader{names: n, ids: map[int]int{}, lines: lines}).layout(top)
+			r := &reader{names: n, ids: map[int]int{}, lines: lines}
+			layout = r.layout(top)
+			gone = r.gone
 		})
 		if err != nil {
-			return scatter.Layout{}, nil, err
+			return scatter.Layout{}, nil, nil, err
 		}
 	}
 	slices.SortStableFunc(layout.Pieces, func(a, b scatter.Piece) int { return a.ID - b.ID })
-	return layout, lines, nil
+	return layout, lines, gone, nil
 }
 
 // names finds kinds and faces by what the file calls them.
@@ -59,9 +67,11 @@ type names struct {
 	kinds []scatter.Kind
 	kind  map[string]int
 	face  map[[2]string]int
-
-	anywhere bool // a piece may lie off its face
+	older bool // the layout may be of the plan as it was before
 }
+
+// takes reports whether a piece may be read that hangs on the face.
+func (n names) takes(face int) bool { return n.older || n.site.Faces[face].Used }
 
 func newNames(site wall.Site, kinds []scatter.Kind) names {
 	n := names{site: site, kinds: kinds, kind: map[string]int{}, face: map[[2]string]int{}}
@@ -78,7 +88,7 @@ func newNames(site wall.Site, kinds []scatter.Kind) names {
 // where it does not, in mm.
 func (n names) holds(face int, at plane.Point) (off float64, ok bool) {
 	outline := n.site.Faces[face].Whole
-	if n.anywhere || outline.Contains(at) {
+	if n.older || outline.Contains(at) {
 		return 0, true
 	}
 	off = -outline.Distance(at)
@@ -90,6 +100,7 @@ type reader struct {
 	names
 	ids   map[int]int // by ID, the index of the piece that has it
 	lines Lines
+	gone  []int // IDs of pieces of which the plan has no wall, face or kind any more
 }
 
 func (r *reader) layout(top yamlfile.Map) scatter.Layout {
@@ -98,9 +109,36 @@ func (r *reader) layout(top yamlfile.Map) scatter.Layout {
 	l.Seed, _ = top.Get("seed").Need("give the seed that the layout was made with").Seed()
 	items, _ := top.Get("pieces").Need("list the pieces").List(scatter.MaxPieces, "a list of pieces, each starting with a dash")
 	for i, item := range items {
+		if r.older && r.isGone(item) {
+			m, _ := item.Map("id", "kind", "wall", "face", "at", "heading", "locked")
+			r.gone = append(r.gone, r.id(m.Get("id"), i))
+			continue
+		}
 		l.Pieces = append(l.Pieces, r.piece(item, i))
 	}
 	return l
+}
+
+// isGone reports whether the plan has the kind of a piece no longer, or its wall or face.
+func (r *reader) isGone(v yamlfile.Value) bool {
+	if !v.IsMap() {
+		return false
+	}
+	m, _ := v.Map("id", "kind", "wall", "face", "at", "heading", "locked")
+	var words [3]string
+	for i, key := range []string{"kind", "wall", "face"} {
+		text, ok := m.Get(key).Data(wall.MaxName * 4)
+		if !ok {
+			return false // which is a fault
+		}
+		words[i] = text
+	}
+	same := func(name, text string) bool { return strings.EqualFold(name, norm.NFC.String(strings.TrimSpace(text))) } // as Choice has it
+	kind := slices.ContainsFunc(r.kinds, func(k scatter.Kind) bool { return same(k.Code, words[0]) })
+	face := slices.ContainsFunc(r.site.Faces, func(f wall.Face) bool {
+		return same(r.site.Room.Walls[f.Wall].Name, words[1]) && same(f.Name, words[2])
+	})
+	return !kind || !face
 }
 
 func (r *reader) piece(v yamlfile.Value, i int) scatter.Piece {
@@ -170,7 +208,7 @@ func (r *reader) faceOf(m yamlfile.Map) (int, bool) {
 		return 0, false
 	}
 	i := r.face[[2]string{name, face}]
-	if !r.site.Faces[i].Used {
+	if !r.takes(i) {
 		v.Fault(yamlfile.Quote(strings.Join([]string{name, face}, ", "))+" takes no pieces", "hang the piece elsewhere, or let the plan use that wall")
 		return 0, false
 	}

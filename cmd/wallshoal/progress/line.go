@@ -11,6 +11,8 @@ import (
 	"unicode/utf8"
 
 	"wallshoal/scatter/heading"
+	"wallshoal/wall"
+	"wallshoal/wall/plane"
 )
 
 // header is the first line of every file, and anyHeader how that of any version begins.
@@ -23,6 +25,7 @@ const (
 const (
 	up      = "up"      // a piece was hung
 	down    = "down"    // it was taken down, or never hung
+	left    = "left"    // it was taken down for a later layout, and left its holes
 	begin   = "begin"   // work at a stand began, or went on
 	pause   = "pause"   // it ceased
 	end     = "end"     // it ceased, and the stand is finished
@@ -38,6 +41,10 @@ type line struct {
 	Kind    string  `json:"kind,omitempty"`
 	Heading float64 `json:"heading,omitempty"`
 	Holes   string  `json:"holes,omitempty"`
+	Wall    string  `json:"wall,omitempty"`
+	Face    string  `json:"face,omitempty"`
+	X       float64 `json:"x_mm,omitempty"`
+	Y       float64 `json:"y_mm,omitempty"`
 	Stand   int     `json:"stand,omitempty"`
 	Hands   int     `json:"hands,omitempty"`
 	Pieces  int     `json:"pieces,omitempty"`
@@ -62,12 +69,16 @@ func lineAt(at time.Time, do, layout string) line {
 func ofPiece(at time.Time, do, layout string, p Piece) line {
 	l := lineAt(at, do, layout)
 	l.Piece, l.Kind, l.Heading, l.Holes = p.Number, p.Kind, float64(hundredths(p.Heading))/100, p.Holes
+	l.Wall, l.Face, l.X, l.Y = p.Wall, p.Face, p.At.X, p.At.Y
 	return l
 }
 
 // piece returns the piece that a line is about.
 func (l line) piece() Piece {
-	return Piece{Number: l.Piece, Kind: l.Kind, Heading: heading.Bearing(l.Heading), Holes: l.Holes}
+	return Piece{
+		Number: l.Piece, Kind: l.Kind, Heading: heading.Bearing(l.Heading), Holes: l.Holes,
+		Wall: l.Wall, Face: l.Face, At: plane.Point{X: l.X, Y: l.Y},
+	}
 }
 
 // text returns the line as it stands in the file, with its line end.
@@ -111,7 +122,7 @@ var marked = regexp.MustCompile(`^[0-9A-Za-z]{1,32}$`)
 
 // wrong says what cannot be in a line, or nothing.
 func (l line) wrong() string {
-	ofPiece := l.Do == up || l.Do == down
+	ofPiece := l.Do == up || l.Do == down || l.Do == left
 	ofStand := l.Do == begin || l.Do == pause || l.Do == end || l.Do == minutes
 	switch {
 	case !ofPiece && !ofStand:
@@ -128,6 +139,10 @@ func (l line) wrong() string {
 		return "has a heading out of range"
 	case ofPiece && !marked.MatchString(l.Holes):
 		return "has no mark of holes"
+	case ofPiece && !(isName(l.Wall) && isName(l.Face) && (l.Wall == "") == (l.Face == "")):
+		return "has no name of a wall and a face"
+	case ofPiece && !(math.Abs(l.X) <= wall.MaxLength && math.Abs(l.Y) <= wall.MaxLength):
+		return "has a place that cannot be"
 	case ofStand && (l.Stand < 1 || l.Stand > MaxNumber):
 		return "has a stand's number out of range"
 	case l.Do == begin && (l.Hands < 1 || l.Hands > MaxHands):
@@ -139,6 +154,14 @@ func (l line) wrong() string {
 	}
 	return ""
 }
+
+// isName reports whether a wall or a face can be called so, or is not named.
+func isName(name string) bool {
+	return utf8.ValidString(name) && utf8.RuneCountInString(name) <= longestName
+}
+
+// longestName is how many characters the name of a wall or a face has at most, with room to spare.
+const longestName = 2 * wall.MaxName
 
 // maxMinutes is the most that somebody can say a stand has taken, of all hands.
 const maxMinutes = 100_000

@@ -151,6 +151,20 @@ func (l *Log) Down(at time.Time, layout string, pieces ...Piece) error {
 	})
 }
 
+// Leave says that pieces, which are given by the marks of their holes, were taken down because a later layout has others: their
+// holes stay drilled. One that is not up is passed over.
+func (l *Log) Leave(at time.Time, layout string, holes ...string) error {
+	return l.add(func() []line {
+		var lines []line
+		for _, mark := range holes {
+			if was, hangs := l.state.up[mark]; hangs {
+				lines = append(lines, ofPiece(at, left, layout, was.Piece))
+			}
+		}
+		return lines
+	})
+}
+
 // Begin says that so many hands are at work at a stand from now on. A stand that was finished is not
 // any more.
 func (l *Log) Begin(at time.Time, layout string, stand, hands int) error {

@@ -23,12 +23,13 @@ import (
 
 	"wallshoal/export/holemap"
 	"wallshoal/scatter/heading"
+	"wallshoal/wall/plane"
 )
 
 // Limits of a progress file.
 const (
 	MaxBytes  = 64 << 20
-	MaxLine   = 512 // bytes
+	MaxLine   = 2048 // bytes
 	MaxNumber = 2_000_000
 	MaxHands  = 50
 	MaxDamage = 100 // damaged lines listed
@@ -41,6 +42,11 @@ type Piece struct {
 	Kind    string // its code
 	Heading heading.Bearing
 	Holes   string // the mark of its holes, as holemap.PieceMarks gives it
+
+	// Where its centre is: on a face of a wall, by their names, mm from the left end and the foot of the face. A tick of a file
+	// that an earlier version of this program wrote has none, and no wall.
+	Wall, Face string
+	At         plane.Point
 }
 
 // Pieces returns the pieces of a work by number. Two that have the very same holes cannot be told apart:
@@ -49,7 +55,11 @@ func Pieces(work holemap.Work) []Piece {
 	marks := holemap.PieceMarks(work.Site, work.Map.Holes)
 	pieces := make([]Piece, 0, len(work.Layout.Pieces))
 	for _, p := range work.Layout.Pieces {
-		pieces = append(pieces, Piece{Number: p.ID, Kind: work.Kinds[p.Kind].Code, Heading: p.Heading, Holes: marks[p.ID]})
+		face := work.Site.Faces[p.Face]
+		pieces = append(pieces, Piece{
+			Number: p.ID, Kind: work.Kinds[p.Kind].Code, Heading: p.Heading, Holes: marks[p.ID],
+			Wall: work.Site.Room.Walls[face.Wall].Name, Face: face.Name, At: p.At,
+		})
 	}
 	slices.SortFunc(pieces, func(a, b Piece) int { return cmp.Compare(a.Number, b.Number) })
 	return pieces
@@ -102,6 +112,7 @@ func (s Stand) Longest() time.Duration {
 // A Record is what a progress file says.
 type Record struct {
 	Up      []Tick   // pieces that hang, in the order in which they were ticked
+	Left    []Tick   // pieces that hung and were taken down for a later layout, whose holes stay drilled; in that order
 	Stands  []Stand  // in the order in which they were first begun
 	Damaged []Damage // lines that could not be read; at most MaxDamage of them
 	Lost    int      // how many lines could not be read
@@ -120,6 +131,7 @@ type Standing struct {
 	Hanging []int    // numbers of its pieces that hang as it has them, ascending
 	Rehang  []Rehang // pieces whose holes are drilled, but on which something else hangs; by number
 	Astray  []Tick   // what hangs where it has no such holes; in the order in which it was ticked
+	Left    []Tick   // what was taken down for a later layout, and left holes that it has not
 	Others  []string // the fingerprints of other layouts by which something up was hung, sorted
 }
 
@@ -151,6 +163,11 @@ func (r Record) Against(layout string, pieces []Piece) Standing {
 	slices.Sort(s.Hanging)
 	slices.SortStableFunc(s.Rehang, func(a, b Rehang) int { return cmp.Compare(a.Number, b.Number) })
 	others := map[string]bool{}
+	for _, t := range r.Left {
+		if !known[t.Holes] {
+			s.Left = append(s.Left, t)
+		}
+	}
 	for _, t := range r.Up {
 		if !known[t.Holes] {
 			s.Astray = append(s.Astray, t)

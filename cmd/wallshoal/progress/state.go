@@ -11,6 +11,7 @@ import (
 // A state is what the lines read so far come to.
 type state struct {
 	up     map[string]ticked // by the mark of the holes
+	left   map[string]ticked // likewise
 	count  int               // of lines about pieces
 	stands map[standKey]int  // index into list
 	list   []Stand
@@ -27,7 +28,9 @@ type standKey struct {
 	number int
 }
 
-func newState() *state { return &state{up: map[string]ticked{}, stands: map[standKey]int{}} }
+func newState() *state {
+	return &state{up: map[string]ticked{}, left: map[string]ticked{}, stands: map[standKey]int{}}
+}
 
 // Read returns what a progress file says, which is called name and has the contents data. A line that was
 // not written to its end and damaged lines are passed over and told of in the record. The error says that this
@@ -122,8 +125,16 @@ func (s *state) take(l line) string {
 	case up:
 		s.count++
 		s.up[l.Holes] = ticked{Tick{l.piece(), l.Layout, l.at}, s.count}
+		delete(s.left, l.Holes)
 		return ""
 	case down:
+		delete(s.up, l.Holes)
+		return ""
+	case left:
+		s.count++
+		if was, hung := s.up[l.Holes]; hung {
+			s.left[l.Holes] = ticked{was.Tick, s.count}
+		}
 		delete(s.up, l.Holes)
 		return ""
 	}
@@ -153,14 +164,20 @@ func (s *state) take(l line) string {
 	return ""
 }
 
+// inOrder returns ticks in the order in which they were made.
+func inOrder(ticks map[string]ticked) []Tick {
+	var all []Tick
+	for _, t := range slices.SortedFunc(maps.Values(ticks), func(a, b ticked) int { return cmp.Compare(a.count, b.count) }) {
+		all = append(all, t.Tick)
+	}
+	return all
+}
+
 // record returns the state as a record of its own.
 func (s *state) record() Record {
 	r := s.found
 	r.Damaged = slices.Clone(r.Damaged)
-	order := slices.SortedFunc(maps.Values(s.up), func(a, b ticked) int { return cmp.Compare(a.count, b.count) })
-	for _, t := range order {
-		r.Up = append(r.Up, t.Tick)
-	}
+	r.Up, r.Left = inOrder(s.up), inOrder(s.left)
 	r.Stands = slices.Clone(s.list)
 	for i := range r.Stands {
 		r.Stands[i].Spans = slices.Clone(r.Stands[i].Spans)

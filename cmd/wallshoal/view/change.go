@@ -70,6 +70,7 @@ func (s *server) hand(w http.ResponseWriter, r *http.Request) {
 		Gesture string     `json:"gesture"`
 		Rest    string     `json:"rest"`
 		Changes []handling `json:"changes"`
+		Down    bool       `json:"down"` // what hangs may be taken down for it
 	}
 	if !read(w, r, &asked) || !few(w, len(asked.Changes), mostHanded) || !short(w, asked.Gesture) {
 		return
@@ -78,7 +79,11 @@ func (s *server) hand(w http.ResponseWriter, r *http.Request) {
 		refuse(w, http.StatusBadRequest, fmt.Sprintf("%q is nothing that the rest does", asked.Rest), "write stay or flow")
 		return
 	}
-	s.done(w, r, s.easel.Hand(r.Context(), asked.Gesture, movesOf(asked.Changes), asked.Rest == "flow"))
+	moves := movesOf(asked.Changes)
+	for i := range moves {
+		moves[i].Down = asked.Down
+	}
+	s.done(w, r, s.easel.Hand(r.Context(), asked.Gesture, moves, asked.Rest == "flow"))
 }
 
 func movesOf(asked []handling) []easel.Move {
@@ -139,11 +144,22 @@ func (s *server) try(w http.ResponseWriter, r *http.Request) {
 	answer(w, http.StatusOK, judged{flawsOf(j.Flaws), warnedOf(j.Cautions), warnedOf(j.Rid), j.Past})
 }
 
-func (s *server) walk(step func(*easel.Easel) error) http.HandlerFunc {
+// walk goes so many steps back or forth.
+func (s *server) walk(by int) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		if read(w, r, &struct{}{}) {
-			s.done(w, r, step(s.easel))
+		var asked struct {
+			Down bool `json:"down"` // what hangs may be taken down for it
 		}
+		if read(w, r, &asked) {
+			s.done(w, r, s.easel.Walk(by, asked.Down))
+		}
+	}
+}
+
+// mend puts right what is not as the plan asks with few pieces moved.
+func (s *server) mend(w http.ResponseWriter, r *http.Request) {
+	if read(w, r, &struct{}{}) {
+		s.done(w, r, s.easel.Mend(r.Context()))
 	}
 }
 

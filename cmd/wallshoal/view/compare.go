@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"wallshoal/cmd/wallshoal/easel"
+	"wallshoal/cmd/wallshoal/hanging"
 	"wallshoal/cmd/wallshoal/knob"
 	"wallshoal/scatter"
 	"wallshoal/wall"
@@ -38,7 +39,7 @@ func (s *server) compare(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	now, status := s.easel.Now()
-	c := compared{Revision: tried.Revision, State: s.stateOf(tried, status), Figures: f}
+	c := compared{Revision: tried.Revision, State: s.stateOf(tried, apart(status)), Figures: f}
 	if q.Get("option") != "" {
 		c.Note = taking(q.Get("option"), now)
 	}
@@ -46,6 +47,12 @@ func (s *server) compare(w http.ResponseWriter, r *http.Request) {
 		c.Refused, c.Note = inWords(refused), ""
 	}
 	answer(w, http.StatusOK, c)
+}
+
+// apart returns a status for what is not shown: what hangs of it is not told there.
+func apart(status easel.Status) easel.Status {
+	status.Hanging = hanging.Hanging{}
+	return status
 }
 
 func (s *server) other(r *http.Request, seed, option string) (*easel.Shown, error) {
@@ -65,7 +72,7 @@ func taking(name string, now *easel.Shown) string {
 		said = append(said, "The other options then build on this one, and so come to another work: what they do not name is as it is here.")
 	}
 	if slices.ContainsFunc(now.Work.Layout.Pieces, func(p scatter.Piece) bool { return p.Locked }) {
-		said = append(said, "It is laid anew, and keeps none of the pieces that are locked now.")
+		said = append(said, "It is laid anew, and keeps none of the pieces that are locked now, but all that hang.")
 	}
 	return strings.Join(append(said, "One Undo brings all back."), " ")
 }

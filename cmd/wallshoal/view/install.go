@@ -9,10 +9,10 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 	"time"
 
 	"wallshoal/cmd/wallshoal/easel"
+	"wallshoal/cmd/wallshoal/hanging"
 	"wallshoal/cmd/wallshoal/progress"
 	"wallshoal/export/holemap"
 	"wallshoal/export/hours"
@@ -38,9 +38,29 @@ type standsState struct {
 	Pieces      int          `json:"pieces"`
 	Others      []string     `json:"others"` // fingerprints of other layouts by which something was hung
 	Rehang      []int        `json:"rehang"` // pieces in whose holes something else hangs
+	Moved       string       `json:"moved"`  // which pieces hang by an earlier layout and have other holes now, and what that means
+	Astray      []astray     `json:"astray"` // each of them
+	Left        string       `json:"left"`   // what holes are left of those that were taken down
 	Damaged     int          `json:"damaged"`
 	Warnings    []warning    `json:"warnings"` // each once: many holes share few
 	Stands      []standState `json:"stands"`
+}
+
+// An astray is a piece that hangs where the layout has no such holes.
+type astray struct {
+	ID    int    `json:"id"`
+	Code  string `json:"code"`
+	Where string `json:"where"` // empty where nobody can say
+	Holes string `json:"holes"` // their mark
+}
+
+func astrayOf(work holemap.Work, m hanging.Moved) astray {
+	a := astray{ID: m.Number, Code: m.Kind, Holes: m.Tick.Holes}
+	if len(m.Drilled) > 0 {
+		show := func(mm float64) string { return measure.Format(mm, work.Units) }
+		a.Where = fmt.Sprintf("%s, %s from the left end, %s up", work.Site.Title(m.Drilled[0].Face), show(m.Drilled[0].At.X), show(m.Drilled[0].At.Y))
+	}
+	return a
 }
 
 type standState struct {
@@ -83,7 +103,7 @@ type holeState struct {
 // progressPath returns where it is kept how far the hanging is: beside the plan.
 func (s *server) progressPath() string {
 	planFile, _ := s.easel.Paths()
-	return strings.TrimSuffix(planFile, filepath.Ext(planFile)) + ".progress"
+	return easel.ProgressBeside(planFile)
 }
 
 // installing returns the progress file, which is opened when it is first needed.
@@ -139,7 +159,12 @@ func (s *server) standing(shown *easel.Shown, record progress.Record) (standsSta
 	standing := record.Against(work.Map.Fingerprint, progress.Pieces(work))
 	st := standsState{
 		Fingerprint: work.Map.Fingerprint, File: filepath.Base(s.progressPath()), Hanging: len(standing.Hanging), Pieces: len(work.Layout.Pieces),
-		Others: append([]string{}, standing.Others...), Rehang: []int{}, Damaged: record.Lost, Warnings: planned.Warnings, Stands: []standState{},
+		Others: append([]string{}, standing.Others...), Rehang: []int{}, Astray: []astray{}, Damaged: record.Lost, Warnings: planned.Warnings, Stands: []standState{},
+	}
+	hung := hanging.Of(work, record)
+	st.Moved, st.Left = hanging.Tell(hung.Moved), hanging.TellLeft(hung.Left)
+	for _, m := range hung.Moved {
+		st.Astray = append(st.Astray, astrayOf(work, m))
 	}
 	for _, again := range standing.Rehang {
 		st.Rehang = append(st.Rehang, again.Number)

@@ -58,7 +58,7 @@ func (s *server) keep(shown *easel.Shown) *drawn {
 
 // revision returns the revision that a request is about, and answers where there is none.
 func (s *server) revision(w http.ResponseWriter, text string) (*drawn, bool) {
-	n, ok := number(text)
+	n, ok := whole(text)
 	if !ok {
 		refuse(w, http.StatusBadRequest, fmt.Sprintf("%q is no revision", text), "")
 		return nil, false
@@ -131,7 +131,7 @@ func (s *server) faceOf(w http.ResponseWriter, r *http.Request, name string) (*d
 	if !ok {
 		return nil, 0, false
 	}
-	face, ok := number(name)
+	face, ok := whole(name)
 	if !ok || face >= len(d.shown.Work.Site.Faces) {
 		refuse(w, http.StatusNotFound, "there is no such face", "")
 		return nil, 0, false

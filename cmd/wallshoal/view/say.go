@@ -22,6 +22,7 @@ type trouble struct {
 	Outside bool    `json:"outside,omitempty"`
 	Holes   bool    `json:"holes,omitempty"`  // holes fall where none may be drilled
 	Layout  bool    `json:"layout,omitempty"` // what was done is of another layout
+	Hangs   bool    `json:"hangs,omitempty"`  // it would take pieces down that hang
 }
 
 // A fault is one of a plan or a layout.
@@ -59,7 +60,10 @@ func refuse(w http.ResponseWriter, status int, wrong, fix string) {
 func fail(w http.ResponseWriter, err error) {
 	var faults yamlfile.Faults
 	var problem wall.Problem
+	var hangs *easel.HangsError
 	switch {
+	case errors.As(err, &hangs):
+		answer(w, http.StatusConflict, trouble{Error: hangs.Error(), Hangs: true})
 	case errors.As(err, &faults):
 		answer(w, http.StatusUnprocessableEntity, trouble{Error: faults[0].Wrong, Fix: faults[0].Fix, Faults: faultsOf(faults)})
 	case errors.As(err, &problem):

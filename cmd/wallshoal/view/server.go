@@ -69,8 +69,9 @@ func (s *server) handler() http.Handler {
 	mux.HandleFunc("POST /api/knobs", s.turn)
 	mux.HandleFunc("POST /api/pieces", s.hand)
 	mux.HandleFunc("POST /api/try", s.try)
-	mux.HandleFunc("POST /api/undo", s.walk((*easel.Easel).Undo))
-	mux.HandleFunc("POST /api/redo", s.walk((*easel.Easel).Redo))
+	mux.HandleFunc("POST /api/undo", s.walk(-1))
+	mux.HandleFunc("POST /api/redo", s.walk(+1))
+	mux.HandleFunc("POST /api/mend", s.mend)
 	mux.HandleFunc("POST /api/save", s.save)
 	mux.HandleFunc("GET /api/difference", s.difference)
 	mux.HandleFunc("POST /api/outside", s.settle)
@@ -126,8 +127,8 @@ func (s *server) tell() {
 	s.crier.cry(fmt.Sprintf("event: state\ndata: {\"revision\":%d}\n\n", status.Revision))
 }
 
-// number reads a whole number of an address.
-func number(text string) (int, bool) {
+// whole reads a whole number of an address.
+func whole(text string) (int, bool) {
 	n, err := strconv.Atoi(text)
 	return n, err == nil && n >= 0
 }

@@ -4,8 +4,10 @@ import (
 	"path/filepath"
 
 	"wallshoal/cmd/wallshoal/easel"
+	"wallshoal/cmd/wallshoal/hanging"
 	"wallshoal/cmd/wallshoal/knob"
 	"wallshoal/export/holemap"
+	"wallshoal/export/number"
 	"wallshoal/export/screen"
 	"wallshoal/scatter"
 	"wallshoal/scatter/heading"
@@ -39,6 +41,30 @@ type state struct {
 	Flaws       []flawFound `json:"flaws"`
 	Knobs       []knobState `json:"knobs"`
 	Options     []string    `json:"options"`
+	Hanging     hangingTold `json:"hanging"`
+}
+
+// A hangingTold is what hangs, in words.
+type hangingTold struct {
+	Up     int    `json:"up"`     // pieces that hang, wherever that is
+	Told   string `json:"told"`   // what becomes of them when the rest is laid anew
+	Moved  string `json:"moved"`  // which of them have other holes now, and what that means
+	Unread string `json:"unread"` // why nobody knows what hangs
+}
+
+func hangingOf(status easel.Status) hangingTold {
+	h := hangingTold{Up: status.Hanging.Up}
+	switch n := len(status.Hanging.Held); {
+	case n == 1:
+		h.Told = "1 piece hangs: it stays where it is; the rest is laid anew round it"
+	case n > 1:
+		h.Told = number.Of(n, "piece") + " hang: they stay where they are; the rest is laid anew round them"
+	}
+	h.Moved = hanging.Tell(status.Hanging.Moved)
+	if status.Unread != nil {
+		h.Unread = status.Unread.Error()
+	}
+	return h
 }
 
 type point [2]float64
@@ -78,6 +104,7 @@ type pieceHung struct {
 	At      point   `json:"at"`
 	Heading float64 `json:"heading"`
 	Locked  bool    `json:"locked"`
+	Up      bool    `json:"up"` // it hangs
 }
 
 type flawFound struct {
@@ -131,17 +158,27 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 			Ceiling: w.Site.Room.Walls[f.Wall].Ceiling, Upright: holemap.Upright(f), Frame: [4]float64{frame.Min.X, frame.Min.Y, frame.Max.X, frame.Max.Y}, Outline: outline(f), Things: thingsOn(w.Site, i),
 		})
 	}
-	up := heading.Bearing(0).Angle()
+	straight := heading.Bearing(0).Angle()
 	for i, k := range w.Kinds {
-		ks := kindState{Index: i, Code: k.Code, Name: k.Name, Colour: k.Colour.Hex(), Outline: points(k.Outline.Place(plane.Point{}, up))}
+		ks := kindState{Index: i, Code: k.Code, Name: k.Name, Colour: k.Colour.Hex(), Outline: points(k.Outline.Place(plane.Point{}, straight))}
 		for _, h := range k.Holes {
-			ks.Holes = append(ks.Holes, points(plane.Ring{h.At}.Place(plane.Point{}, up))...)
+			ks.Holes = append(ks.Holes, points(plane.Ring{h.At}.Place(plane.Point{}, straight))...)
 		}
 		st.Kinds = append(st.Kinds, ks)
 	}
-	for _, p := range w.Layout.Pieces {
-		st.Pieces = append(st.Pieces, pieceHung{p.ID, p.Kind, p.Face, point{p.At.X, p.At.Y}, float64(p.Heading), p.Locked})
+	up := map[int]bool{}
+	for _, p := range status.Hanging.Held {
+		up[p.ID] = true
 	}
+	for _, p := range w.Layout.Pieces {
+		st.Pieces = append(st.Pieces, pieceHung{p.ID, p.Kind, p.Face, point{p.At.X, p.At.Y}, float64(p.Heading), p.Locked, up[p.ID]})
+	}
+	for i, f := range st.Flaws {
+		if up[f.Piece] {
+			st.Flaws[i].Fix = hangsFix
+		}
+	}
+	st.Hanging = hangingOf(status)
 	remarks := knob.Remarks(shown.Job, shown.Text, w.Layout, shown.Laid)
 	for _, k := range knob.Of(shown.Job, shown.Text) {
 		ks := knobOf(k)
@@ -153,6 +190,9 @@ func (s *server) stateOf(shown *easel.Shown, status easel.Status) state {
 	}
 	return st
 }
+
+// hangsFix is what to do about a piece that hangs where it may not.
+const hangsFix = "it hangs there, and stays until it is taken down; or change what the plan says of that place"
 
 func knobOf(k knob.Knob) knobState {
 	ks := knobState{

@@ -16,11 +16,12 @@ import (
 // A deed is what was done at the wall: pieces that went up or came down, or work at a stand that was begun, paused, ended, or took
 // other minutes than were timed.
 type deed struct {
-	Do      string  `json:"do"`
-	Pieces  []int   `json:"pieces"`
-	Stand   int     `json:"stand"`
-	Hands   int     `json:"hands"`   // of those who begin; one if there is none
-	Minutes float64 `json:"minutes"` // of all hands together, for what is corrected
+	Do      string   `json:"do"`
+	Pieces  []int    `json:"pieces"`
+	Marks   []string `json:"marks"` // of the holes of pieces that hang by an earlier layout and were taken down
+	Stand   int      `json:"stand"`
+	Hands   int      `json:"hands"`   // of those who begin; one if there is none
+	Minutes float64  `json:"minutes"` // of all hands together, for what is corrected
 }
 
 // mostMinutes is the longest that a stand can have taken: a week of one who never sleeps.
@@ -34,7 +35,7 @@ func (s *server) progress(w http.ResponseWriter, r *http.Request) {
 		Layout string  `json:"layout"` // its fingerprint; the one shown now if empty
 		Ago    float64 `json:"ago"`    // how long since it was done, in seconds
 	}
-	if !read(w, r, &asked) || !few(w, len(asked.Pieces), mostHanded) {
+	if !read(w, r, &asked) || !few(w, len(asked.Pieces)+len(asked.Marks), mostHanded) {
 		return
 	}
 	log, err := s.installing(r.Context())
@@ -50,7 +51,7 @@ func (s *server) progress(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if err := s.kept(s.o.Now().Add(-late(asked.Ago)), shown, log, asked.deed); err != nil {
-		if asked.Do == "up" || asked.Do == "down" {
+		if asked.Do == "up" || asked.Do == "down" || asked.Do == "left" {
 			unkept(w, err)
 		} else {
 			fail(w, err)
@@ -103,6 +104,8 @@ func (s *server) kept(now time.Time, shown *easel.Shown, log *progress.Log, d de
 			return log.Up(now, print, pieces...)
 		}
 		return log.Down(now, print, pieces...)
+	case "left":
+		return log.Leave(now, print, d.Marks...)
 	case "begin", "pause", "end", "correct":
 		planned, err := stand.Plan(shown.Work, shown.Job.Plan.Install.Reach)
 		if err != nil {

@@ -10,7 +10,7 @@ const PATIENCE = 10000; // ms that a phone waits: a machine that sleeps says not
 export class Refused extends Error {
   /**
    * @param {number} status
-   * @param {{error?: string, fix?: string, faults?: Fault[], outside?: boolean, holes?: boolean, layout?: boolean}} body
+   * @param {{error?: string, fix?: string, faults?: Fault[], outside?: boolean, holes?: boolean, layout?: boolean, hangs?: boolean}} body
    */
   constructor(status, body) {
     super(plainly(body.error || `the program answered ${status}`));
@@ -20,6 +20,7 @@ export class Refused extends Error {
     this.outside = Boolean(body.outside);
     this.holes = Boolean(body.holes);
     this.layout = Boolean(body.layout);
+    this.hangs = Boolean(body.hangs);
   }
 
   /** Whether the page is of another run of the program, which knows nothing of it. */

@@ -81,6 +81,8 @@ export class Hand extends EventTarget {
 
   /** What the lock of the ghost's piece comes to, in words: a lock holds it from the flow, not from the hand. */
   lockWords() {
+    const hung = this.ghost.filter((p) => this.pieces.get(p.id)?.up).length;
+    if (hung > 0) return this.ghost.length === 1 ? 'hangs: to move it means to take it down' : `${hung} of them hang: to move those means to take them down`;
     const n = this.ghost.filter((p) => this.pieces.get(p.id)?.locked).length;
     if (n === 0) return '';
     return this.ghost.length === 1 ? 'locked: stays locked where you put it' : `${n} of them locked: what is locked stays so`;

@@ -6,15 +6,15 @@ import { say, sayWrong } from './say.js';
 import { Outbox } from './outbox.js';
 import { Ticks } from './ticks.js';
 import { keepPage } from './keep.js';
+import { showAstray } from './astray.js';
 import { correcting } from './times.js';
 import { setOut, warned, summed } from './hole.js';
 import { heading } from './units.js';
 
-/** @typedef {import('./hole.js').Hole} Hole */
-/** @typedef {import('./hole.js').Warning} Warning */
+/** @typedef {import('./hole.js').Hole} Hole @typedef {import('./hole.js').Warning} Warning */
 /** @typedef {{id: number, code: string, kind: string, up: boolean, heading: number, holes: Hole[]}} Piece */
 /** @typedef {{number: number, title: string, access: string, low: string, high: string, minutes: number, begun: string, done: boolean, carry: string[], wall: number[], pieces: Piece[]}} Stand */
-/** @typedef {{fingerprint: string, file: string, hanging: number, pieces: number, others: string[], rehang: number[], damaged: number, warnings: Warning[], stands: Stand[]}} Stands */
+/** @typedef {{fingerprint: string, file: string, hanging: number, pieces: number, others: string[], rehang: number[], moved?: string, astray?: import('./astray.js').Astray[], left?: string, damaged: number, warnings: Warning[], stands: Stand[]}} Stands */
 
 const KEPT = 'wallshoal stands'; // the last answer, for a reload while offline
 const WHERE = 'wallshoal stand';
@@ -112,10 +112,11 @@ function show() {
 
 /** @param {Stands} stands */
 function showNotes(stands) {
+  showAstray(stands, outbox, send);
   const { elsewhere } = outbox;
   const pieces = elsewhere.flatMap((w) => w.deed.pieces || []);
   const notes = [
-    stands.others.length ? 'Some pieces were hung by another layout than the one shown now: compare before you drill.' : '',
+    stands.others.length && !stands.moved ? 'Some pieces were hung by another layout than the one shown now, and have the same holes in this one.' : '',
     stands.rehang.length ? `Holes are drilled already where these go now: ${stands.rehang.join(', ')}.` : '',
     stands.damaged ? `${counted(stands.damaged, 'line')} of ${stands.file} could not be read.` : '',
     outbox.keeps ? '' : 'This browser keeps nothing on the device: ticks that are still to send last as long as this page.',

@@ -4,7 +4,7 @@ import { postAnew, cut, gesture, Refused } from './api.js';
 
 const KEY = 'wallshoal outbox';
 
-/** @typedef {{do: string, pieces?: number[], stand?: number, hands?: number, minutes?: number}} Deed */
+/** @typedef {{do: string, pieces?: number[], marks?: string[], stand?: number, hands?: number, minutes?: number}} Deed */
 /** @typedef {{id: string, at: number, fingerprint: string, deed: Deed}} Waiting at is when it was done, ms */
 
 /**

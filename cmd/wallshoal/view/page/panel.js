@@ -84,7 +84,7 @@ export function pickedPanel(hand) {
     const all = pieces.picked();
     const [p] = puts;
     what.textContent = puts.length === 1
-      ? `${p.id ? `Piece ${p.id}` : 'A new piece'}, ${kinds[p.kind].code}: ${place(p.at, units, picture.shownFace())}, heading ${heading(p.heading)}${all[0]?.locked ? ', locked' : ''}`
+      ? `${p.id ? `Piece ${p.id}` : 'A new piece'}, ${kinds[p.kind].code}: ${place(p.at, units, picture.shownFace())}, heading ${heading(p.heading)}${all[0]?.up ? ', hangs' : ''}${all[0]?.locked ? ', locked' : ''}`
       : `${counted(puts.length, 'piece')}: ${puts.slice(0, 12).map((q) => q.id).join(', ')}${puts.length > 12 ? ' …' : ''}`;
     const ids = new Set(puts.map((q) => q.id));
     // What was known before stays until it is known what is said of the pieces there.
@@ -114,6 +114,7 @@ export function pickedPanel(hand) {
  * @param {import('./types.js').Piece[]} picked
  */
 function lockHelp(picked) {
+  if (picked.some((p) => p.up)) return 'Hangs: stays where it is when the rest is laid anew. To move, turn or delete it means to take it down, and you are asked first.';
   if (picked.length > 0 && picked.every((p) => p.locked)) return 'Locked: stays where it is when the rest is laid anew. Your hand can still move it, and it stays locked.';
   return 'What you move, turn, swap or make another kind is locked by that.';
 }

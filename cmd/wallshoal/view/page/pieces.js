@@ -1,6 +1,7 @@
 // The pieces as outlines over the picture: to be seen, reached by Tab, and picked.
 
 import { s } from './dom.js';
+import { hungMark } from './hung.js';
 import { padlock } from './locks.js';
 import { nearest } from './nearest.js';
 import { saidOf } from './told.js';
@@ -243,11 +244,12 @@ export class Pieces extends EventTarget {
     this.dispatchEvent(new Event('drawn'));
   }
 
-  /** Marks what is locked. */
+  /** Marks what is locked, and what hangs. */
   lockAll() {
     if (!this.picture.state || !this.picture.shownFace()) return;
     const { kinds } = this.state;
     this.locks.replaceChildren(...this.here().filter((p) => p.locked).map((p) => padlock(this.picture.board(p.at), kinds[p.kind].outline, p.heading, this.picture.camera.scale)));
+    this.locks.append(...this.here().filter((p) => p.up).map((p) => hungMark(this.picture.board(p.at), reachOf(kinds[p.kind]), this.picture.camera.scale)));
   }
 
   /**
@@ -258,7 +260,7 @@ export class Pieces extends EventTarget {
   label(p, kind, flaw) {
     const { units } = this.state;
     const where = place(p.at, units, this.picture.shownFace());
-    return `piece ${p.id}, ${kind.code} ${kind.name}, ${where}, heading ${heading(p.heading)}${p.locked ? ', locked' : ''}${flaw ? `, ${flaw}` : ''}`;
+    return `piece ${p.id}, ${kind.code} ${kind.name}, ${where}, heading ${heading(p.heading)}${p.up ? ', hangs' : ''}${p.locked ? ', locked' : ''}${flaw ? `, ${flaw}` : ''}`;
   }
 
   /** Marks what is picked. */

@@ -22,6 +22,8 @@ export class Session extends EventTarget {
     this.writing = 0;
     this.timer = 0;
     this.lost = ''; // why there is no going on
+    /** @type {(what: string) => Promise<boolean>} asks whether what hangs is taken down for a change */
+    this.asks = () => Promise.resolve(false);
   }
 
   /** Asks for the state as it is now, after the changes under way. */
@@ -74,7 +76,7 @@ export class Session extends EventTarget {
   }
 
   /**
-   * As write, and says what went wrong.
+   * As write, and says what went wrong. Where it would take down what hangs, it asks first.
    * @param {string} path
    * @param {object} body
    * @returns {Promise<State|null>}
@@ -83,6 +85,7 @@ export class Session extends EventTarget {
     try {
       return await this.write(path, body);
     } catch (err) {
+      if (err instanceof Refused && err.hangs) return await this.asks(err.message) ? this.change(path, { ...body, down: true }) : null;
       if (!(err instanceof Refused && err.outside)) sayWrong(err);
       return null;
     }

@@ -8,7 +8,7 @@
 /** @typedef {{index: number, title: string, wall: string, face: string, used: boolean, ceiling: boolean, upright?: boolean, frame: [number, number, number, number], outline: Point[][], things: Thing[]}} Face */
 /** @typedef {{name: string, outline: Point[]}} Thing what is on a face, like a window or a light switch */
 /** @typedef {{index: number, code: string, name: string, colour: string, outline: Point[], holes: Point[]}} Kind outline about the centre, heading straight up */
-/** @typedef {{id: number, kind: number, face: number, at: Point, heading: number, locked: boolean}} Piece heading in degrees clockwise from straight up */
+/** @typedef {{id: number, kind: number, face: number, at: Point, heading: number, locked: boolean, up?: boolean}} Piece up: it hangs; heading in degrees clockwise from straight up */
 /** @typedef {{face: number, at: Point}} Spot */
 /**
  * @typedef {object} Knob
@@ -56,6 +56,7 @@
  * @property {Flaw[]} flaws
  * @property {Knob[]} knobs
  * @property {string[]} options
+ * @property {{up: number, told: string, moved: string, unread: string}} [hanging] what hangs, in words
  */
 /** @typedef {{knobs: string[], lines: number, pieces: number[]}} Changes knobs that were turned, in words, how many lines are otherwise besides, and which pieces lie otherwise */
 /** @typedef {{files: string[], how: string, faults: Fault[], here: Changes, there: Changes, lost: string[], both: boolean, why: string, seen: string}} Difference what was changed here and by another program */

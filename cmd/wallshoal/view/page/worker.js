@@ -8,7 +8,7 @@ const KEPT = 'wallshoal install';
 const PAGE = '/install';
 const BARE = '/install/kept'; // the page without its token
 const FILES = [
-  '/page/api.js', '/page/base.css', '/page/dom.js', '/page/hole.js', '/page/icon.svg', '/page/install.css', '/page/install.js',
+  '/page/api.js', '/page/astray.js', '/page/base.css', '/page/dom.js', '/page/hole.js', '/page/icon.svg', '/page/install.css', '/page/install.js',
   '/page/keep.js', '/page/labels.js', '/page/outbox.js', '/page/say.js', '/page/ticks.js', '/page/times.js', '/page/units.js',
 ];
 const PATIENCE = 4000; // ms; a machine that sleeps says nothing at all
