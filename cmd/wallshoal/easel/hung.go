@@ -211,6 +211,5 @@ func (e *Easel) Mend(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	e.take(s, shown)
-	return nil
+	return e.take(s, shown)
 }

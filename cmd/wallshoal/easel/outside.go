@@ -128,8 +128,7 @@ func (e *Easel) takeFiles(ctx context.Context) error {
 		e.files.layout.taken = s.of.layout
 	}
 	e.files.plan.taken = s.of.plan
-	e.take(s, shown)
-	return nil
+	return e.take(s, shown)
 }
 
 // TakeTheirs makes what the files hold, which were changed by somebody else, the step that is shown. Where they have
@@ -186,8 +185,7 @@ func (e *Easel) KeepBoth(ctx context.Context) error {
 	}
 	s.of = of
 	e.settle(now)
-	e.take(s, shown)
-	return nil
+	return e.take(s, shown)
 }
 
 // merged returns the text of theirs with what was turned here since what is shown was last what the plan's file holds.

@@ -1,5 +1,4 @@
 // Pieces moved by hand: dragged, turned, nudged. A ghost goes ahead, and it says what would be said of them there.
-
 import { gesture } from './api.js';
 import { s, counted } from './dom.js';
 import { Judge } from './judge.js';
@@ -12,7 +11,6 @@ import { nudge, turned } from './units.js';
 /** @typedef {{id: number, kind: number, at: Point, heading: number}} Put */
 
 const SETTLE = 350; // ms after the last key of a nudge until it is done
-
 /** Events: `ghost` after the ghost is another. */
 export class Hand extends EventTarget {
   /**
