@@ -100,6 +100,7 @@ type Hours struct {
 type Operation struct {
 	Name     string   `json:"name"`
 	Per      string   `json:"per"`   // what is counted; empty where it is only waited for
+	For      string   `json:"for"`   // making or hanging, which says of which pieces
 	Batch    int      `json:"batch"` // so many of that are a unit; 0 where each is
 	Units    float64  `json:"units"`
 	Expected float64  `json:"expected_min"`
@@ -264,7 +265,7 @@ func hoursOf(m making.Making) *Hours {
 	h := &Hours{Expected: w.Expected, Low: w.Low, High: w.High, Likelihood: w.Likelihood, Missing: some(w.Missing), Notes: some(w.Notes)}
 	for _, e := range w.Operations {
 		h.Operations = append(h.Operations, Operation{
-			e.Operation.Name, string(e.Operation.Per), e.Operation.Batch, *known(e.Units, 10_000), e.Expected, e.Low, e.High, string(e.Basis), some(e.Notes),
+			e.Operation.Name, string(e.Operation.Per), string(e.Operation.For), e.Operation.Batch, *known(e.Units, 10_000), e.Expected, e.Low, e.High, string(e.Basis), some(e.Notes),
 		})
 	}
 	return h
