@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"wallshoal/export/calendar"
+	"wallshoal/export/decimal"
 	"wallshoal/export/hours"
 	"wallshoal/export/materials"
 	"wallshoal/wall"
@@ -44,6 +45,31 @@ func (m Making) notes() []string {
 		if m.sums(OfHours) {
 			say("The hours that are paid for go from the low to the high end of their interval, which holds %.0f times in a hundred.", 100*m.Work.Likelihood)
 		}
+	}
+	return out
+}
+
+// roundedMuch is how far a part of a mix may be off its recipe before it is worth a warning, as a share: our own choice.
+func roundedMuch() decimal.Number { return decimal.Ratio(1, 20) }
+
+// MixNotes says where far more of a line is mixed than is needed, and where its parts are far off their recipe.
+func MixNotes(l materials.Line) []string {
+	m := l.Mixed
+	if m == nil {
+		return nil
+	}
+	var out []string
+	if m.Wasteful() {
+		out = append(out, fmt.Sprintf("%s comes to %s where %s are needed, so that every part is whole in steps of %s: more is left over than used. Measure in finer steps, or say how much to mix at a time, like batch: %s.",
+			l.Material.Name, m.Volume, m.Need, m.Step, m.Need.RoundedUp()))
+	}
+	if p, off := m.Worst(); off && p.Off.Abs().Cmp(roundedMuch()) > 0 {
+		than := "more"
+		if p.Off.Sign() < 0 {
+			than = "less"
+		}
+		out = append(out, fmt.Sprintf("In steps of %s, %s in %s is %s %% %s than the recipe has it. Measure in finer steps, or mix a larger batch.",
+			m.Step, p.Name, l.Material.Name, p.Off.Abs().Mul(decimal.Of(100)).Text(0), than))
 	}
 	return out
 }

@@ -72,10 +72,14 @@ type Material struct {
 	Mix   *Mix    `json:"mix"`  // of a recipe
 }
 
-// Mix is a batch of a recipe.
+// Mix is what is mixed of a recipe, in batches that are all alike.
 type Mix struct {
-	Amount Amount    `json:"amount"`
-	Parts  []MixPart `json:"parts"`
+	Amount  Amount    `json:"amount"`  // of a batch
+	Batches int       `json:"batches"` // so many
+	Need    Amount    `json:"need"`    // what they are for
+	Over    Amount    `json:"over"`    // what they come to beyond that
+	Parts   []MixPart `json:"parts"`   // of a batch
+	Notes   []string  `json:"notes"`   // where more is left over than needed, or parts are rounded
 }
 
 // MixPart is how much of a material goes into a batch.
@@ -251,8 +255,8 @@ func material(l materials.Line) Material {
 	if l.Cost != nil {
 		out.Cost = new(l.Cost.String())
 	}
-	if l.Mixed != nil {
-		out.Mix = &Mix{Amount: amount(l.Mixed.Volume)}
+	if mixed := l.Mixed; mixed != nil && mixed.Batches > 0 {
+		out.Mix = &Mix{Amount: amount(mixed.Batch), Batches: mixed.Batches, Need: amount(mixed.Need), Over: amount(mixed.Over()), Notes: some(making.MixNotes(l))}
 		for _, p := range l.Mixed.Parts {
 			out.Mix.Parts = append(out.Mix.Parts, MixPart{p.Name, p.Parts.String(), amount(p.Amount)})
 		}

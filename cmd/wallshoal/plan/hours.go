@@ -148,7 +148,7 @@ func (r *reader) judged(v yamlfile.Value) *hours.Judged {
 		return nil
 	}
 	if !v.IsMap() {
-		v.Fault("is one figure or none", "write {least: 2, likely: 3, most: 6}, for nobody knows it exactly")
+		v.Fault("needs three figures", "write the least, the likely and the most minutes for one unit, like {least: 2, likely: 3, most: 6}")
 		return nil
 	}
 	m, ok := v.Map("least", "likely", "most")

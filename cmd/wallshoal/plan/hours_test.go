@@ -122,7 +122,7 @@ func TestFaultsOfTime(t *testing.T) {
 		{"for: making", "for: workshop", `hours.operations[1].for: "workshop" is not something that work is for; did you mean making?`},
 		{"of: [A]", "of: [A, Q]", `hours.operations[1].of[1]: "Q" is no kind of piece; write one of A, B`},
 		{"batch: 40", "batch: 1", `hours.operations[2].batch: "1" is not a number at a time; give a whole number from 2 to 100000`},
-		{"{least: 20, likely: 25, most: 45}", "25", "hours.operations[2].minutes: is one figure or none; write {least: 2, likely: 3, most: 6}, for nobody knows it exactly"},
+		{"{least: 20, likely: 25, most: 45}", "25", "hours.operations[2].minutes: needs three figures; write the least, the likely and the most minutes for one unit, like {least: 2, likely: 3, most: 6}"},
 		{"likely: 25", "likely: 46", "hours.operations[2].minutes.most: 45 is less than the likely 46; write least ≤ likely ≤ most"},
 		{"likely: 25, ", "", "hours.operations[2].minutes.likely: is missing; give least, likely and most minutes for one unit"},
 		{"wait: 24 h", "wait: 24", `hours.operations[2].wait: "24" is not a time to wait; write a number with its unit, like 90 min, 24 h or 2 days`},
