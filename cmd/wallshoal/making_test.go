@@ -30,7 +30,7 @@ const someJobs = "job,operation,units,minutes\nStair,fold,100,200\nLobby,fold,20
 func TestALogIsReadBesideThePlan(t *testing.T) {
 	var out, errs bytes.Buffer
 	require.Equal(t, done, run([]string{"scope", logged(t, "jobs.csv", someJobs)}, strings.NewReader(""), &out, &errs), errs.String())
-	assert.Contains(t, out.String(), "| fold | 440 pieces | logged jobs | 14 h 40 min |", "two minutes each")
+	assert.Contains(t, out.String(), "| fold | 460 pieces | logged jobs | 15 h 20 min |", "440 and 26 spares, less 6 in hand, two minutes each")
 }
 
 func TestFaultsOfALog(t *testing.T) {

@@ -69,6 +69,9 @@ func Max(a, b Number) Number {
 	return a
 }
 
+// Abs returns a without its sign.
+func (a Number) Abs() Number { return Number{new(big.Rat).Abs(a.rat())} }
+
 // Ceil returns the least whole number that is not below a.
 func (a Number) Ceil() Number {
 	r := a.rat()

@@ -42,6 +42,7 @@ type Estimate struct {
 	Low, High float64 // the interval that the next job falls into as often as asked
 	SetUp     float64 // minutes before the first unit; 0 where none is known
 	PerUnit   float64 // minutes, to 0.01
+	Idle      bool    // nothing is done, and nothing waited for: there is nothing to make, or no such unit
 	Beyond    bool    // the log has no job as small, or as large
 	Outliers  []Outlier
 	Notes     []string // what is taken for granted, in plain words
@@ -79,9 +80,10 @@ func Of(operations []Operation, counts Counts, log []Record, likelihood float64)
 	for _, r := range log {
 		byName[Same(r.Operation)] = append(byName[Same(r.Operation)], r)
 	}
-	for _, o := range operations {
+	for _, o := range Settled(operations) {
 		used[Same(o.Name)] = true
 		e := Estimate{Operation: o, Units: counts.Units(o), df: math.Inf(1)}
+		e.Idle = counts.idle(o) || o.Per != None && e.Units == 0
 		e.reckon(byName[Same(o.Name)], likelihood)
 		w.Operations = append(w.Operations, e)
 		if e.Basis == Unknown {
@@ -103,11 +105,23 @@ func Of(operations []Operation, counts Counts, log []Record, likelihood float64)
 func (e *Estimate) reckon(records []Record, likelihood float64) {
 	judged := e.Operation.Judged
 	switch n := len(records); {
+	case e.Idle && e.Operation.Per == None:
+		e.Basis = Nothing
+		e.say("it is not waited for, since nothing is to be made; write for: hanging where it is waited for all the same")
+		return
+	case e.Idle && e.Operation.Per == Job && e.Operation.For == Making:
+		e.Basis = Nothing
+		e.say("there is nothing to do, since nothing is to be made; write for: hanging where it is done all the same")
+		return
 	case e.Operation.Per == None:
 		e.Basis = Nothing
 		e.say("nobody works on it: it is only waited for")
 		return
-	case e.Units == 0:
+	case e.Idle && e.Operation.For == Making:
+		e.Basis = Nothing
+		e.say("there is nothing to do: none of what it is for is to be made")
+		return
+	case e.Idle:
 		e.Basis = Nothing
 		e.say("there is nothing to do: the work has no such units")
 		return

@@ -15,6 +15,7 @@ import (
 
 var counts = hours.Counts{
 	Kinds:  []hours.KindCount{{Code: "A", Pieces: 60, Holes: 120}, {Code: "B", Pieces: 41, Holes: 41}},
+	Made:   []hours.KindCount{{Code: "A", Pieces: 60, Holes: 120}, {Code: "B", Pieces: 41, Holes: 41}},
 	Area:   9.290304,
 	Sheets: 17,
 }
@@ -37,6 +38,52 @@ func TestUnits(t *testing.T) {
 	} {
 		assert.Equal(t, c.want, counts.Units(c.operation), "%+v", c.operation)
 	}
+}
+
+// Of A 60 hang and 72 are to be made, of B 41 hang and all of them are in hand. What is for making counts the
+// former, loads of a kiln too, and what is for hanging the latter.
+func TestMakingCountsWhatIsToBeMade(t *testing.T) {
+	c := hours.Counts{
+		Kinds: []hours.KindCount{{Code: "A", Pieces: 60, Holes: 120}, {Code: "B", Pieces: 41, Holes: 41}},
+		Made:  []hours.KindCount{{Code: "A", Pieces: 72, Holes: 144}, {Code: "B"}},
+		Area:  2, Sheets: 17,
+	}
+	judged := &hours.Judged{Least: 1, Likely: 1, Most: 1}
+	all := []hours.Operation{
+		{Name: "clay comes"},
+		{Name: "press", Per: hours.Piece, Judged: judged},
+		{Name: "slip", Per: hours.Piece, Of: []string{"B"}, Judged: judged},
+		{Name: "fire", Per: hours.Piece, Batch: 24, Judged: judged},
+		{Name: "weld", Per: hours.Hole, Judged: judged},
+		{Name: "pack", Per: hours.Piece, For: hours.Hanging, Judged: judged},
+		{Name: "tape up", Per: hours.Sheet, Judged: judged},
+		{Name: "drill", Per: hours.Hole, Judged: judged},
+		{Name: "hang", Per: hours.Piece, Judged: judged},
+	}
+	w, err := hours.Of(all, c, nil, 0.8)
+	require.NoError(t, err)
+	var units []float64
+	for _, e := range w.Operations {
+		units = append(units, e.Units)
+	}
+	assert.Equal(t, []float64{0, 72, 0, 3, 144, 101, 17, 161, 101}, units)
+	assert.Contains(t, w.Operations[2].Notes[0], "none of what it is for is to be made")
+	assert.False(t, w.Operations[0].Idle, "clay is waited for")
+	assert.Empty(t, all[1].For, "what was asked stays as it was")
+
+	c.Made[0] = hours.KindCount{Code: "A"}
+	all = append([]hours.Operation{{Name: "glaze mixed", Per: hours.Job, Judged: judged}, {Name: "pins come", For: hours.Hanging}}, all...)
+	w, err = hours.Of(all, c, nil, 0.8)
+	require.NoError(t, err)
+	units = units[:0]
+	for _, e := range w.Operations {
+		units = append(units, e.Units)
+	}
+	assert.Equal(t, []float64{0, 0, 0, 0, 0, 0, 0, 101, 17, 161, 101}, units)
+	assert.Equal(t, 380.0, w.Expected, "a minute each")
+	assert.True(t, w.Operations[2].Idle, "no clay is waited for")
+	assert.Contains(t, w.Operations[2].Notes[0], "write for: hanging")
+	assert.False(t, w.Operations[1].Idle, "pins are")
 }
 
 // of estimates one operation that is counted by the piece of kind B, of which there are 41.
@@ -248,6 +295,7 @@ func TestCheck(t *testing.T) {
 		"name":           func(o *hours.Operation) { o.Name = " " },
 		"per":            func(o *hours.Operation) { o.Per = "yard" },
 		"per ":           func(o *hours.Operation) { o.Per = hours.None },
+		"for":            func(o *hours.Operation) { o.For = "fun" },
 		"of[0]":          func(o *hours.Operation) { o.Of = []string{"Q"} },
 		"of":             func(o *hours.Operation) { o.Per, o.Batch = hours.Job, 0 },
 		"batch":          func(o *hours.Operation) { o.Batch = 1 },

@@ -17,6 +17,7 @@
 //	    - name: fold
 //	      per: piece             # piece, hole, square metre, square foot, sheet or job
 //	      of: [A, B]             # codes of the kinds that need it; all if left out
+//	      for: making            # counts what is to be made; or hanging, what hangs; see Settled if left out
 //	      crew: 2
 //	    - name: fire
 //	      per: piece
@@ -60,6 +61,18 @@ const (
 // Pers returns everything that operations can count, as plans name it.
 func Pers() []Per { return []Per{Piece, Hole, SquareMetre, SquareFoot, Sheet, Job} }
 
+// Purpose is what an operation is for, which says how many pieces it counts.
+type Purpose string
+
+// What operations are for.
+const (
+	Making  Purpose = "making"  // of pieces that are to be made: with spares, without those in hand
+	Hanging Purpose = "hanging" // of pieces that hang
+)
+
+// Purposes returns everything that operations can be for, as plans name it.
+func Purposes() []Purpose { return []Purpose{Making, Hanging} }
+
 // byKind reports whether units of the sort belong to kinds of pieces.
 func (p Per) byKind() bool { return p == Piece || p == Hole }
 
@@ -68,6 +81,7 @@ type Operation struct {
 	Name   string
 	Per    Per
 	Of     []string // codes of the kinds of pieces that need it; all where empty
+	For    Purpose  // empty where nobody says; see Settled
 	Batch  int      // so many at a time: units are batches; 0 for one by one
 	Judged *Judged  // minutes for one unit; nil where nobody has judged them
 }
@@ -85,12 +99,13 @@ func (j Judged) SD() float64 { return (j.Most - j.Least) / 6 }
 
 // Counts is what a work holds for operations to count.
 type Counts struct {
-	Kinds  []KindCount
-	Area   float64 // of the faces that carry pieces, m²
-	Sheets int     // of the hole map
+	Kinds  []KindCount // that hang
+	Made   []KindCount // that are to be made
+	Area   float64     // of the faces that carry pieces, m²
+	Sheets int         // of the hole map
 }
 
-// A KindCount counts the pieces of one kind, and the holes that they need.
+// A KindCount counts pieces of one kind, and their holes.
 type KindCount struct {
 	Code          string
 	Pieces, Holes int
@@ -99,12 +114,20 @@ type KindCount struct {
 // squareFoot is one square foot in m²: a foot is 0.3048 m exactly.
 const squareFoot = 0.3048 * 0.3048
 
-// Units returns how many units of the operation the counts hold.
+// Units returns how many units of the operation the counts hold. What is for making counts what is to be made,
+// all else what hangs; where nothing at all is to be made, there is nothing to do for making.
 func (c Counts) Units(o Operation) float64 {
+	if c.idle(o) {
+		return 0
+	}
 	units := 0.0
 	switch o.Per {
 	case Piece, Hole:
-		for _, k := range c.Kinds {
+		kinds := c.Kinds
+		if o.For == Making {
+			kinds = c.Made
+		}
+		for _, k := range kinds {
 			if len(o.Of) > 0 && !slices.Contains(o.Of, k.Code) {
 				continue
 			}
@@ -129,6 +152,11 @@ func (c Counts) Units(o Operation) float64 {
 	return math.Round(units*100) / 100
 }
 
+// idle reports whether the operation is for making, and nothing is to be made.
+func (c Counts) idle(o Operation) bool {
+	return o.For == Making && !slices.ContainsFunc(c.Made, func(k KindCount) bool { return k.Pieces > 0 })
+}
+
 // Limits of what is asked.
 const (
 	MaxOperations = 100
@@ -151,6 +179,9 @@ func Check(operations []Operation, codes []string) []wall.Problem {
 			add("name", fmt.Sprintf("%s is the name of operation %d already", quote.Text(o.Name), j+1), "give each operation a name of its own")
 		} else if first[Same(o.Name)] = i; strings.TrimSpace(o.Name) == "" {
 			add("name", "is empty", "give each operation a name")
+		}
+		if o.For != "" && !slices.Contains(Purposes(), o.For) {
+			add("for", quote.Text(string(o.For))+" is nothing that work is for", "write making or hanging")
 		}
 		if o.Per == None {
 			if len(o.Of) > 0 || o.Batch != 0 || o.Judged != nil {

@@ -119,7 +119,7 @@ func Of(a Asked) (Making, error) {
 		return m, err
 	}
 	m.Pieces, m.Bill, m.Work = pieces, r.bill, r.work
-	if a.Hours != nil && a.Calendar != nil {
+	if a.Hours != nil && a.Calendar != nil && !a.allIdle(*r.work) {
 		m.Days, m.Unscheduled = a.days(*r.work)
 	}
 	if c := a.Cost; c != nil {
@@ -186,6 +186,7 @@ func (a Asked) reckon(c Counts, pieces []materials.Piece, sheets []int) (reckoni
 		counts := hours.Counts{Area: c.Area, Sheets: c.Pages}
 		for i, p := range pieces {
 			counts.Kinds = append(counts.Kinds, hours.KindCount{Code: p.Code, Pieces: c.Placed[i], Holes: c.Placed[i] * p.Holes})
+			counts.Made = append(counts.Made, hours.KindCount{Code: p.Code, Pieces: p.Make, Holes: p.Make * p.Holes})
 		}
 		w, err := hours.Of(h.Asked(), counts, a.Log, h.Likelihood)
 		if err != nil {
@@ -212,6 +213,11 @@ func expected(w hours.Work) []float64 {
 		out[i] = e.Expected
 	}
 	return out
+}
+
+// allIdle reports whether there is nothing to do in any of the operations, and nothing to wait for.
+func (a Asked) allIdle(w hours.Work) bool {
+	return len(w.Operations) > 0 && !slices.ContainsFunc(w.Operations, func(e hours.Estimate) bool { return !e.Idle })
 }
 
 // days lays the work out on the calendar.

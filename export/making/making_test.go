@@ -1,6 +1,7 @@
 package making
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -125,6 +126,43 @@ func TestWhatThePlanDoesNotSayIsNotThere(t *testing.T) {
 	assert.Nil(t, m.Costs)
 	assert.Empty(t, m.Notes)
 	assert.Empty(t, m.Missing)
+}
+
+// With 25 of A and 12 of B in hand nothing is to be made: folding, drying, sheets and glue are nought, and 40
+// holes are drilled as before: 120 minutes, 60.00. With pins and travel that is 103.98, and 124.78 with tax of
+// 20.80 (20.796). Two drill for an hour on the first day.
+func TestHungAgainElsewhere(t *testing.T) {
+	a := worked(t)
+	a.Stock = map[string]int{"A": 25, "B": 12}
+	a.Calendar.Install = new(a.Calendar.From)
+	m, err := Of(a)
+	require.NoError(t, err)
+	assert.Equal(t, []int{0, 0}, []int{m.Pieces[0].Make, m.Pieces[1].Make})
+	assert.Zero(t, m.Nests[0].Total())
+	assert.Equal(t, "0", m.Bill[1].Gross.Value.String())
+	assert.Equal(t, 120.0, m.Work.Expected)
+	assert.Equal(t, "124.78", m.Costs.Sum.Total.Likely.Text(2))
+	require.NotNil(t, m.Days)
+	assert.Equal(t, a.Calendar.From, m.Days.Expected.Schedule.Last())
+	assert.True(t, m.Days.Expected.Fits, "nothing dries")
+	assert.Empty(t, m.Missing)
+
+	// Spares that are missing are folded, and dry: 22 and 11, less 21 and 11, is one.
+	a.Stock = map[string]int{"A": 21, "B": 11}
+	m, err = Of(a)
+	require.NoError(t, err)
+	assert.Equal(t, 132.0, m.Work.Expected)
+	require.NotNil(t, m.Days)
+	assert.False(t, m.Days.Expected.Fits)
+	assert.Contains(t, strings.Join(m.Notes, "\n"), "Taken to be for hanging: drill.")
+
+	a.Hours.Operations = a.Hours.Operations[:2]
+	a.Stock = map[string]int{"A": 25, "B": 12}
+	m, err = Of(a)
+	require.NoError(t, err)
+	assert.Nil(t, m.Days)
+	assert.NoError(t, m.Unscheduled)
+	assert.Contains(t, m.Notes, "There is nothing to do, so there are no days.")
 }
 
 func TestMissingFiguresAreAskedFor(t *testing.T) {

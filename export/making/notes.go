@@ -6,7 +6,9 @@ import (
 	"strings"
 
 	"wallshoal/export/calendar"
+	"wallshoal/export/decimal"
 	"wallshoal/export/hours"
+	"wallshoal/export/materials"
 	"wallshoal/wall"
 )
 
@@ -26,8 +28,11 @@ func (m Making) notes() []string {
 			say("No sheets are named for %s: how those are made is not counted.", strings.Join(uncut, ", "))
 		}
 	}
-	if m.Work != nil && slices.ContainsFunc(m.Hours.Operations, func(o Operation) bool { return o.Per == hours.Piece }) {
-		say("Hours per piece are for the pieces placed: spares are not counted, and pieces in hand are taken to need the same work.")
+	if m.Work != nil {
+		out = append(out, m.purposes()...)
+	}
+	if m.Work != nil && m.Calendar != nil && m.allIdle(*m.Work) {
+		say("There is nothing to do, so there are no days.")
 	}
 	if m.Days != nil {
 		say("Operations follow one another, each with its own crew and nobody on two at once; nothing but what the calendar names keeps anybody from work.")
@@ -42,6 +47,56 @@ func (m Making) notes() []string {
 		}
 	}
 	return out
+}
+
+// roundedMuch is how far a part of a mix may be off its recipe before it is worth a warning, as a share: our own choice.
+func roundedMuch() decimal.Number { return decimal.Ratio(1, 20) }
+
+// MixNotes says where far more of a line is mixed than is needed, and where its parts are far off their recipe.
+func MixNotes(l materials.Line) []string {
+	m := l.Mixed
+	if m == nil {
+		return nil
+	}
+	var out []string
+	if m.Wasteful() {
+		out = append(out, fmt.Sprintf("%s comes to %s where %s are needed, so that every part is whole in steps of %s: more is left over than used. Measure in finer steps, or say how much to mix at a time, like batch: %s.",
+			l.Material.Name, m.Volume, m.Need, m.Step, m.Need.RoundedUp()))
+	}
+	if p, off := m.Worst(); off && p.Off.Abs().Cmp(roundedMuch()) > 0 {
+		than := "more"
+		if p.Off.Sign() < 0 {
+			than = "less"
+		}
+		out = append(out, fmt.Sprintf("In steps of %s, %s in %s is %s %% %s than the recipe has it. Measure in finer steps, or mix a larger batch.",
+			m.Step, p.Name, l.Material.Name, p.Off.Abs().Mul(decimal.Of(100)).Text(0), than))
+	}
+	return out
+}
+
+// purposes says which pieces the hours are for, where those to be made are not as many as those that hang.
+func (m Making) purposes() []string {
+	alike := !slices.ContainsFunc(m.Pieces, func(p materials.Piece) bool { return p.Make != p.Placed })
+	var hung, taken []string
+	for i, e := range m.Work.Operations {
+		if e.Operation.For != hours.Hanging {
+			continue
+		}
+		hung = append(hung, e.Operation.Name)
+		if m.Hours.Operations[i].For == "" {
+			taken = append(taken, e.Operation.Name)
+		}
+	}
+	switch {
+	case alike:
+		return nil
+	case len(hung) == 0:
+		return []string{"All hours are for the pieces to make, spares in and pieces in hand out: no work is known to be for hanging. Write for: hanging where it is."}
+	case len(taken) == 0:
+		return []string{"Hours for making are for the pieces to make, spares in and pieces in hand out; hours for hanging are for the pieces placed."}
+	}
+	return []string{"Hours for making are for the pieces to make, spares in and pieces in hand out; hours for hanging are for the pieces placed. Taken to be for hanging: " +
+		strings.Join(taken, ", ") + ". Write for: making or for: hanging where that is wrong."}
 }
 
 // missing asks for figures that are not there.

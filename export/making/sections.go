@@ -35,12 +35,12 @@ func (h Hours) Asked() []hours.Operation {
 }
 
 // Schedule returns the operations for a calendar, given the minutes of each. What the work has no units
-// of is not waited for.
+// of is not waited for, nor what is for making where nothing is to be made.
 func (h Hours) Schedule(work hours.Work, minutes []float64) []calendar.Operation {
 	out := make([]calendar.Operation, len(h.Operations))
 	for i, o := range h.Operations {
 		out[i] = calendar.Operation{Name: o.Name, Minutes: minutes[i], Crew: o.Crew, Wait: o.Wait}
-		if o.Per != hours.None && work.Operations[i].Units == 0 {
+		if work.Operations[i].Idle {
 			out[i].Wait = 0
 		}
 	}

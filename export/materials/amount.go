@@ -19,6 +19,22 @@ const (
 	Count      Base = ""   // of pins, magnets, sheets
 )
 
+// name says what the base measures.
+func (b Base) name() string {
+	if b == Count {
+		return "counted"
+	}
+	return string(b)
+}
+
+// in says in which unit amounts of the base are.
+func (b Base) in() string {
+	if b == Count {
+		return "by count"
+	}
+	return "in " + string(b)
+}
+
 // An Amount is so much of something, exactly.
 type Amount struct {
 	Value decimal.Number
@@ -60,5 +76,8 @@ func (a Amount) String() string {
 	}
 	return strings.TrimSpace(a.Value.Round(3).String() + " " + string(a.Base))
 }
+
+// RoundedUp returns the amount rounded up to a whole unit of its base.
+func (a Amount) RoundedUp() Amount { return a.with(a.Value.Ceil()) }
 
 func (a Amount) with(v decimal.Number) Amount { return Amount{v, a.Base} }

@@ -3,6 +3,7 @@ package materials
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"wallshoal/export/decimal"
 	"wallshoal/wall"
@@ -88,7 +89,7 @@ func Bill(list []Material, recipes []Recipe, counts Counts) []Line {
 		l.Mixed = new(r.Mix(l.Gross.with(need)))
 		for _, p := range l.Mixed.Parts {
 			part := &out[by[p.Name]]
-			part.Gross.Value = part.Gross.Value.Add(p.Amount.Value)
+			part.Gross.Value = part.Gross.Value.Add(p.Amount.Value.Mul(decimal.Of(l.Mixed.Batches)))
 			part.Gross.Base = p.Amount.Base
 		}
 	}
@@ -159,6 +160,8 @@ func Check(list []Material, recipes []Recipe) []wall.Problem {
 		out = append(out, wall.Problem{Field: field, Wrong: wrong, Fix: fix})
 	}
 	by := map[string]Material{}
+	var others []string // what is not measured as the rest of its material is, and where it stands
+	var first string
 	for i, m := range list {
 		field := fmt.Sprintf("materials[%d]", i)
 		if _, twice := by[m.Name]; twice {
@@ -177,7 +180,12 @@ func Check(list []Material, recipes []Recipe) []wall.Problem {
 			case a.Value.Sign() < 0:
 				add(field+"."+a.key, a.Value.String()+" is less than nothing", "give 0 or more")
 			case a.Value.Sign() > 0 && a.Base != base:
-				add(field+"."+a.key, a.Amount.String()+" is not measured as the rest of it is", "give weights, volumes, lengths or counts throughout")
+				if first == "" {
+					first = field + "." + a.key
+					others = append(others, a.Amount.String()+" is not measured as the rest of it is, "+base.in())
+				} else {
+					others = append(others, fmt.Sprintf("nor is %s of %q, %s", a.Amount, m.Name, base.in()))
+				}
 			}
 		}
 		if m.Price != nil && (m.Price.Sign() < 0 || m.Pack.Value.Sign() == 0) {
@@ -187,8 +195,11 @@ func Check(list []Material, recipes []Recipe) []wall.Problem {
 			add(field+".amount", "takes nothing of it", "give the amount for one "+string(m.Per)+", like 35 g")
 		}
 	}
+	if first != "" {
+		add(first, strings.Join(others, "; "), "give weights, volumes, lengths or counts throughout; a coat is a volume")
+	}
 	for i, r := range recipes {
 		out = append(out, r.check(fmt.Sprintf("recipes[%d]", i), by, recipes)...)
 	}
-	return out
+	return append(out, unlike(by, recipes)...)
 }

@@ -77,7 +77,7 @@ func TestBill(t *testing.T) {
 
 // Every batch of a recipe has exactly its proportions, in whole steps, and is no less than asked.
 func TestBatchesMatch(t *testing.T) {
-	r := materials.Recipe{Parts: []materials.Part{{"a", num("4")}, {"b", num("1")}, {"c", num("0.5")}}, Step: num("0.5")}
+	r := materials.Recipe{Parts: []materials.Part{{"a", num("4")}, {"b", num("1")}, {"c", num("0.5")}}, Step: amount("0.5")}
 	for _, need := range []string{"1 ml", "0.01 l", "333 ml", "2 l"} {
 		m := r.Mix(amount(need))
 		assert.GreaterOrEqual(t, m.Volume.Value.Cmp(amount(need).Value), 0)
@@ -88,7 +88,58 @@ func TestBatchesMatch(t *testing.T) {
 			assert.Zero(t, steps.Cmp(steps.Ceil()))
 		}
 	}
-	assert.Equal(t, "0", r.Mix(amount("0 ml")).Volume.Value.String())
+	none := r.Mix(amount("0 ml"))
+	assert.Equal(t, "0", none.Volume.Value.String())
+	assert.Zero(t, none.Batches)
+	assert.False(t, none.Wasteful())
+}
+
+// Hand-worked: 96.5 parts with half a part of iron come out whole in steps of 10 g only at 20 g a part, 1930 g;
+// 195 g are needed. In batches of 200 g a part is 2.07 g: 124.4, 72.5 and 3.1 g, in steps of 1 g 124, 73 and 3,
+// together 200; iron is 3/200 where it should be 1.5/96.5, 3.5 % less.
+func TestBatchAgainstNeed(t *testing.T) {
+	parts := []materials.Part{{"feldspar", num("60")}, {"clay", num("35")}, {"iron", num("1.5")}}
+	m := materials.Recipe{Parts: parts, Step: amount("10")}.Mix(amount("195 g"))
+	assert.Equal(t, "1.93 kg", m.Volume.String())
+	assert.Equal(t, "1.735 kg", m.Over().String())
+	assert.True(t, m.Wasteful())
+	_, off := m.Worst()
+	assert.False(t, off)
+
+	m = materials.Recipe{Parts: parts, Step: amount("1 g"), Batch: amount("200 g")}.Mix(amount("395 g"))
+	assert.Equal(t, "200 g", m.Batch.String())
+	assert.Equal(t, 2, m.Batches)
+	assert.Equal(t, "5 g", m.Over().String())
+	assert.False(t, m.Wasteful())
+	worst, off := m.Worst()
+	assert.True(t, off)
+	assert.Equal(t, "iron", worst.Name)
+	assert.Equal(t, "-0.035", worst.Off.Round(4).String())
+
+	// What is weighed out for all batches is bought.
+	list := []materials.Material{
+		{Name: "glaze", Per: materials.PerJob, Amount: amount("395 g")},
+		{Name: "feldspar"}, {Name: "clay"}, {Name: "iron"},
+	}
+	lines := materials.Bill(list, []materials.Recipe{{Name: "glaze", Parts: parts, Batch: amount("200 g")}}, materials.Counts{})
+	assert.Equal(t, "248 g", lines[1].Buy.String())
+	assert.Equal(t, "5 g", lines[0].Left.String())
+}
+
+// Weights and volumes that are mixed are one fault, with all its places.
+func TestUnlikeIsSaidOnce(t *testing.T) {
+	list := []materials.Material{
+		{Name: "white glaze", Per: materials.PerSquareMetre, Coat: num("0.4")},
+		{Name: "iron glaze", Per: materials.PerSquareMetre, Coat: num("0.4")},
+		{Name: "clay", Pack: amount("5 kg")}, {Name: "iron", Pack: amount("1 kg")},
+	}
+	mixed := []materials.Part{{"clay", num("9")}, {"iron", num("1")}}
+	problems := materials.Check(list, []materials.Recipe{{Name: "white glaze", Parts: mixed}, {Name: "iron glaze", Parts: mixed, Step: amount("1 g")}})
+	require.Len(t, problems, 2)
+	assert.Equal(t, "recipes[1].step: 1 g is not measured as iron glaze is, in ml; give it in ml", problems[0].Error())
+	assert.Equal(t, "recipes[0].parts[0]: these are not measured alike: \"white glaze\" (ml) is mixed of \"clay\" (g), \"iron\" (g); "+
+		"\"iron glaze\" (ml) is mixed of \"clay\" (g), \"iron\" (g); give weights throughout, or volumes; a coat is a volume, "+
+		"so for a dry recipe give an amount for one square metre, like 300 g, in its place", problems[1].Error())
 }
 
 func TestAmounts(t *testing.T) {
@@ -115,9 +166,9 @@ func TestFaults(t *testing.T) {
 		told = append(told, p.Error())
 	}
 	assert.Equal(t, []string{
-		"materials[0].pack: 1 l is not measured as the rest of it is; give weights, volumes, lengths or counts throughout",
 		"materials[1].amount: takes nothing of it; give the amount for one piece, like 35 g",
 		"materials[2].in hand: -1 is less than nothing; give 0 or more",
+		"materials[0].pack: 1 l is not measured as the rest of it is, in g; give weights, volumes, lengths or counts throughout; a coat is a volume",
 		"recipes[0].parts: the parts sum to nothing; give at least one part above 0",
 		`recipes[1].name: "lost" is no material that the work takes; name one of materials that has per:`,
 	}, told)

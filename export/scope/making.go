@@ -72,10 +72,14 @@ type Material struct {
 	Mix   *Mix    `json:"mix"`  // of a recipe
 }
 
-// Mix is a batch of a recipe.
+// Mix is what is mixed of a recipe, in batches that are all alike.
 type Mix struct {
-	Amount Amount    `json:"amount"`
-	Parts  []MixPart `json:"parts"`
+	Amount  Amount    `json:"amount"`  // of a batch
+	Batches int       `json:"batches"` // so many
+	Need    Amount    `json:"need"`    // what they are for
+	Over    Amount    `json:"over"`    // what they come to beyond that
+	Parts   []MixPart `json:"parts"`   // of a batch
+	Notes   []string  `json:"notes"`   // where more is left over than needed, or parts are rounded
 }
 
 // MixPart is how much of a material goes into a batch.
@@ -100,6 +104,7 @@ type Hours struct {
 type Operation struct {
 	Name     string   `json:"name"`
 	Per      string   `json:"per"`   // what is counted; empty where it is only waited for
+	For      string   `json:"for"`   // making or hanging, which says of which pieces
 	Batch    int      `json:"batch"` // so many of that are a unit; 0 where each is
 	Units    float64  `json:"units"`
 	Expected float64  `json:"expected_min"`
@@ -250,8 +255,8 @@ func material(l materials.Line) Material {
 	if l.Cost != nil {
 		out.Cost = new(l.Cost.String())
 	}
-	if l.Mixed != nil {
-		out.Mix = &Mix{Amount: amount(l.Mixed.Volume)}
+	if mixed := l.Mixed; mixed != nil && mixed.Batches > 0 {
+		out.Mix = &Mix{Amount: amount(mixed.Batch), Batches: mixed.Batches, Need: amount(mixed.Need), Over: amount(mixed.Over()), Notes: some(making.MixNotes(l))}
 		for _, p := range l.Mixed.Parts {
 			out.Mix.Parts = append(out.Mix.Parts, MixPart{p.Name, p.Parts.String(), amount(p.Amount)})
 		}
@@ -264,7 +269,7 @@ func hoursOf(m making.Making) *Hours {
 	h := &Hours{Expected: w.Expected, Low: w.Low, High: w.High, Likelihood: w.Likelihood, Missing: some(w.Missing), Notes: some(w.Notes)}
 	for _, e := range w.Operations {
 		h.Operations = append(h.Operations, Operation{
-			e.Operation.Name, string(e.Operation.Per), e.Operation.Batch, *known(e.Units, 10_000), e.Expected, e.Low, e.High, string(e.Basis), some(e.Notes),
+			e.Operation.Name, string(e.Operation.Per), string(e.Operation.For), e.Operation.Batch, *known(e.Units, 10_000), e.Expected, e.Low, e.High, string(e.Basis), some(e.Notes),
 		})
 	}
 	return h

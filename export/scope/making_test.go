@@ -45,7 +45,7 @@ func made(t *testing.T, hourly string) Scope {
 			{Name: "white", Pack: materials.Amount{Value: decimal.Of(1500), Base: materials.Millilitre}},
 			{Name: "black", Pack: materials.Amount{Value: decimal.Of(50), Base: materials.Millilitre}},
 		},
-		Recipes: []materials.Recipe{{Name: "grey", Parts: []materials.Part{{Name: "white", Parts: decimal.Of(2)}, {Name: "black", Parts: decimal.Of(1)}}, Step: decimal.Of(1)}},
+		Recipes: []materials.Recipe{{Name: "grey", Parts: []materials.Part{{Name: "white", Parts: decimal.Of(2)}, {Name: "black", Parts: decimal.Of(1)}}, Step: materials.Amount{Value: decimal.Of(1)}}},
 		Hours: &making.Hours{Likelihood: 0.8, Operations: []making.Operation{
 			{Operation: hours.Operation{Name: "prepare", Per: hours.Job, Judged: &hours.Judged{Least: 60, Likely: 120, Most: 180}}},
 		}},

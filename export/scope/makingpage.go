@@ -230,6 +230,9 @@ func (p *page) materials(m *Making) {
 		if l.Mix != nil {
 			p.line("\n%s, %s in a batch:\n", plain(l.Name), l.Mix.Amount)
 			p.table(l.Mix.Table())
+			for _, n := range l.Mix.Notes {
+				p.line("\n**%s**", plain(n))
+			}
 		}
 	}
 }

@@ -221,12 +221,17 @@ func (m Making) MaterialTable() Table {
 	return t
 }
 
-// Table lists what goes into a batch.
+// Table lists what goes into a batch, and what all batches come to against what is needed.
 func (m Mix) Table() Table {
 	t := Table{Text: 1, Heads: []string{"Of", "Parts", "Amount"}}
 	for _, part := range m.Parts {
 		t.Rows = append(t.Rows, []string{part.Name, part.Parts, part.Amount.String()})
 	}
+	t.Rows = append(t.Rows,
+		[]string{"Batches", "", number.Whole(m.Batches)},
+		[]string{"Needed", "", m.Need.inTenths(up).String()},
+		[]string{"Left over", "", m.Over.inTenths(down).String()},
+	)
 	return t
 }
 

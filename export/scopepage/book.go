@@ -94,7 +94,7 @@ func (b *book) need(height float64) {
 // heading begins a section, with room for so much of what follows it.
 func (b *book) heading(text string, keep float64) {
 	if b.y > b.body.Min.Y {
-		b.need(7 + 6 + keep)
+		b.need(7 + draw.Letter35 + 2.6 + keep)
 	}
 	if b.y > b.body.Min.Y {
 		b.y += 7

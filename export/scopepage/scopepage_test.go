@@ -104,7 +104,7 @@ func made(t *testing.T, w holemap.Work, several int) (scope.Scope, making.Making
 		materials.Material{Name: "grey", Per: materials.PerJob, Amount: materials.Amount{Value: decimal.Of(90), Base: materials.Millilitre}},
 		materials.Material{Name: "white", Pack: materials.Amount{Value: decimal.Of(50), Base: materials.Millilitre}, Price: new(number("9.50"))},
 		materials.Material{Name: "black", Pack: materials.Amount{Value: decimal.Of(50), Base: materials.Millilitre}, Price: new(number("9.50"))})
-	asked.Recipes = []materials.Recipe{{Name: "grey", Parts: []materials.Part{{Name: "white", Parts: decimal.Of(2)}, {Name: "black", Parts: decimal.Of(1)}}, Step: decimal.Of(1)}}
+	asked.Recipes = []materials.Recipe{{Name: "grey", Parts: []materials.Part{{Name: "white", Parts: decimal.Of(2)}, {Name: "black", Parts: decimal.Of(1)}}, Step: materials.Amount{Value: decimal.Of(1)}}}
 	asked.Calendar = &making.Calendar{
 		Calendar: calendar.Calendar{Opens: 540, Hours: [7]int{0, 360, 360, 360, 360, 360, 0}, Crew: 2},
 		From:     calendar.On(2026, time.November, 30), Install: new(calendar.On(2027, time.February, 26)),

@@ -272,4 +272,12 @@ func (b *book) materials() {
 	if len(mixes) > 0 {
 		b.headed(mixes[0].title, mixes[0].Table)
 	}
+	for _, l := range m.Materials {
+		if l.Mix == nil {
+			continue
+		}
+		for _, n := range l.Mix.Notes {
+			b.para(paragraph{lead: "To look at:", text: n})
+		}
+	}
 }

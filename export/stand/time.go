@@ -33,7 +33,7 @@ func Timed(stands []Stand, kinds []scatter.Kind, work hours.Work) []Stand {
 		out[i].Times = nil
 		for _, e := range work.Operations[first:] {
 			o := e.Operation
-			if o.Per != hours.Piece && o.Per != hours.Hole || o.Batch > 1 || e.PerUnit <= 0 {
+			if o.For == hours.Making || o.Per != hours.Piece && o.Per != hours.Hole || o.Batch > 1 || e.PerUnit <= 0 {
 				continue
 			}
 			if n := counts.Units(o); n > 0 {

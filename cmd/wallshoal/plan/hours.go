@@ -29,6 +29,8 @@ type HoursSection = making.Hours
 //	per:      what it counts: piece, hole, square metre, square foot, sheet or job; left out where nothing
 //	          is done and something only waited for
 //	of:       a list of the codes of kinds of pieces that need it; all if left out
+//	for:      making, what counts the pieces to make; or hanging, what counts those that hang; if left out
+//	          hanging from the first that counts sheets of the hole map or area of wall on (if none does, holes)
 //	batch:    so many pieces, holes or sheets at a time, as a kiln holds
 //	minutes:  {least: 2, likely: 3, most: 6} for one unit, where the log has fewer than three jobs
 //	crew:     people who work on it at once; the calendar's if left out
@@ -96,7 +98,7 @@ func (r *reader) hours(v yamlfile.Value, kinds []scatter.Kind) *HoursSection {
 
 func (r *reader) operation(v yamlfile.Value) OperationSection {
 	var o OperationSection
-	m, ok := v.Map("name", "per", "of", "batch", "minutes", "crew", "wait")
+	m, ok := v.Map("name", "per", "of", "for", "batch", "minutes", "crew", "wait")
 	if !ok {
 		r.file.Spoil(v.Field())
 		return o
@@ -111,6 +113,8 @@ func (r *reader) operation(v yamlfile.Value) OperationSection {
 		code, _ := item.Text(maxTitle)
 		o.Of = append(o.Of, code)
 	}
+	purpose, _ := m.Get("for").ChoiceMeant("something that work is for", purposeWords(), texts(hours.Purposes())...)
+	o.For = hours.Purpose(purpose)
 	o.Batch, _ = m.Get("batch").Whole("a number at a time", 2, hours.MaxBatch)
 	o.Judged = r.judged(m.Get("minutes"))
 	o.Crew, _ = m.Get("crew").Whole("a crew", 1, calendar.MaxCrew)
@@ -119,6 +123,14 @@ func (r *reader) operation(v yamlfile.Value) OperationSection {
 		m.Get("per").Need("say what it counts: " + joined(hours.Pers()) + "; or give a wait alone")
 	}
 	return o
+}
+
+// purposeWords returns other words for what operations are for, and which of ours they mean.
+func purposeWords() map[string]string {
+	return map[string]string{
+		"make": "making", "workshop": "making", "studio": "making",
+		"hang": "hanging", "install": "hanging", "installing": "hanging", "installation": "hanging", "site": "hanging", "wall": "hanging",
+	}
 }
 
 // perWords returns other words for what operations count, and which of ours they mean.
@@ -136,7 +148,7 @@ func (r *reader) judged(v yamlfile.Value) *hours.Judged {
 		return nil
 	}
 	if !v.IsMap() {
-		v.Fault("is one figure or none", "write {least: 2, likely: 3, most: 6}, for nobody knows it exactly")
+		v.Fault("needs three figures", "write the least, the likely and the most minutes for one unit, like {least: 2, likely: 3, most: 6}")
 		return nil
 	}
 	m, ok := v.Map("least", "likely", "most")

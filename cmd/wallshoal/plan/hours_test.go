@@ -25,6 +25,7 @@ const timed = `hours:
     - name: fold
       per: piece
       of: [A]
+      for: making
       crew: 2
     - name: fire
       per: piece
@@ -55,7 +56,7 @@ func TestHoursAndCalendar(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, &plan.HoursSection{Log: "jobs.csv", Likelihood: 0.9, Operations: []plan.OperationSection{
 		{Operation: hours.Operation{Name: "paper comes"}, Wait: 252 * 60},
-		{Operation: hours.Operation{Name: "fold", Per: hours.Piece, Of: []string{"A"}}, Crew: 2},
+		{Operation: hours.Operation{Name: "fold", Per: hours.Piece, Of: []string{"A"}, For: hours.Making}, Crew: 2},
 		{Operation: hours.Operation{Name: "fire", Per: hours.Piece, Batch: 40, Judged: &hours.Judged{Least: 20, Likely: 25, Most: 45}}, Wait: 24 * 60},
 		{Operation: hours.Operation{Name: "drill", Per: hours.Hole}, Wait: 90},
 		{Operation: hours.Operation{Name: "seal", Per: hours.SquareMetre}},
@@ -89,7 +90,8 @@ func TestFromPlanToDates(t *testing.T) {
 	require.NoError(t, err)
 	log, err := hours.Read("jobs.csv", []byte("job,operation,units,minutes\nStair,fold,100,310\nHall,fold,50,160\nPorch,fold,20,70\nStair,drill,100,200\nStair,seal,4,30\n"))
 	require.NoError(t, err)
-	work, err := hours.Of(p.Hours.Asked(), hours.Counts{Kinds: []hours.KindCount{{Code: "A", Pieces: 60, Holes: 60}, {Code: "B"}}, Area: 0}, log, p.Hours.Likelihood)
+	counts := []hours.KindCount{{Code: "A", Pieces: 60, Holes: 60}, {Code: "B"}}
+	work, err := hours.Of(p.Hours.Asked(), hours.Counts{Kinds: counts, Made: counts}, log, p.Hours.Likelihood)
 	require.NoError(t, err)
 	// Folding takes 10 minutes and 3 a piece, two loads of the kiln 27.5 each, and drilling 2 a hole.
 	minutes := make([]float64, len(work.Operations))
@@ -117,9 +119,10 @@ func TestFaultsOfTime(t *testing.T) {
 		{"per: Hole", "per: pieces", `hours.operations[3].per: "pieces" is not something to count; did you mean piece?`},
 		{"per: square metre", "per: m2", `hours.operations[4].per: "m2" is not something to count; did you mean square metre?`},
 		{", per: square metre", "", "hours.operations[4].per: is missing; say what it counts: piece, hole, square metre, square foot, sheet, job; or give a wait alone"},
+		{"for: making", "for: workshop", `hours.operations[1].for: "workshop" is not something that work is for; did you mean making?`},
 		{"of: [A]", "of: [A, Q]", `hours.operations[1].of[1]: "Q" is no kind of piece; write one of A, B`},
 		{"batch: 40", "batch: 1", `hours.operations[2].batch: "1" is not a number at a time; give a whole number from 2 to 100000`},
-		{"{least: 20, likely: 25, most: 45}", "25", "hours.operations[2].minutes: is one figure or none; write {least: 2, likely: 3, most: 6}, for nobody knows it exactly"},
+		{"{least: 20, likely: 25, most: 45}", "25", "hours.operations[2].minutes: needs three figures; write the least, the likely and the most minutes for one unit, like {least: 2, likely: 3, most: 6}"},
 		{"likely: 25", "likely: 46", "hours.operations[2].minutes.most: 45 is less than the likely 46; write least ≤ likely ≤ most"},
 		{"likely: 25, ", "", "hours.operations[2].minutes.likely: is missing; give least, likely and most minutes for one unit"},
 		{"wait: 24 h", "wait: 24", `hours.operations[2].wait: "24" is not a time to wait; write a number with its unit, like 90 min, 24 h or 2 days`},
@@ -167,7 +170,7 @@ func FuzzTime(f *testing.F) {
 		if p.Hours == nil || p.Calendar == nil {
 			return
 		}
-		work, err := hours.Of(p.Hours.Asked(), hours.Counts{Kinds: []hours.KindCount{{Code: "A", Pieces: 9, Holes: 9}}, Sheets: 3}, nil, p.Hours.Likelihood)
+		work, err := hours.Of(p.Hours.Asked(), hours.Counts{Kinds: []hours.KindCount{{Code: "A", Pieces: 9, Holes: 9}}, Made: []hours.KindCount{{Code: "A", Pieces: 10, Holes: 10}}, Sheets: 3}, nil, p.Hours.Likelihood)
 		require.NoError(t, err)
 		require.Empty(t, p.Calendar.Check())
 		from := calendar.DayOf(time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC))

@@ -106,7 +106,7 @@ func TestFaultsOfMaking(t *testing.T) {
 		{"stock: {A: 12}", "stock: {Q: 1}", "stock.Q: is the code of no kind of piece; write codes and numbers, like {A: 12}"},
 		{"share: 5 %", "share: five", `spares.share: "five" is not a share of spare pieces; give a number of 0 or more, or per cent, like 10 %`},
 		{"in hand: 20 ml", "in hand: -20 ml", `materials[0].in hand: "-20 ml" is not an amount; write a number of 0 or more with its unit, like 35 g, 0.5 l or 12 m`},
-		{"in hand: 20 ml", "in hand: 20 g", "materials[0].in hand: 20 g is not measured as the rest of it is; give weights, volumes, lengths or counts throughout"},
+		{"in hand: 20 ml", "in hand: 20 g", "materials[0].in hand: 20 g is not measured as the rest of it is, in ml; give weights, volumes, lengths or counts throughout; a coat is a volume"},
 		{"[grey card], amount", "[grey felt], amount", `materials[5].of[0]: "grey felt" is no stock of sheets; write a name from under sheets:`},
 		{"- {name: white, parts: 4}\n      - {name: blue, parts: 0.5}", "- {name: white, parts: 0}", "recipes[0].parts: the parts sum to nothing; give at least one part above 0"},
 		{"name: blue, parts", "name: red, parts", `recipes[0].parts[1]: "red" is no material; list it under materials`},

@@ -37,7 +37,9 @@ type MaterialSection = materials.Material
 //
 //	name:   of the material; needed
 //	parts:  a list, like - {name: white, parts: 4}; needed
-//	step:   the finest that is measured, in g or ml; 1 if left out
+//	step:   the finest that is measured, like 0.5 g; 1, of g or ml as the material is in, if left out
+//	batch:  how much is mixed at a time, like 200 g: every part is then rounded to the nearest step; if left out all is
+//	        mixed at once, in exactly these parts
 type RecipeSection = materials.Recipe
 
 const (
@@ -167,8 +169,8 @@ func readAmount(v yamlfile.Value) materials.Amount {
 }
 
 func (r *reader) recipe(v yamlfile.Value) materials.Recipe {
-	to := materials.Recipe{Step: decimal.Of(1)}
-	m, ok := v.Map("name", "parts", "step")
+	to := materials.Recipe{Step: materials.Amount{Value: decimal.Of(1)}}
+	m, ok := v.Map("name", "parts", "step", "batch")
 	if !ok {
 		r.file.Spoil(v.Field())
 		return to
@@ -187,11 +189,20 @@ func (r *reader) recipe(v yamlfile.Value) materials.Recipe {
 		}
 		to.Parts = append(to.Parts, p)
 	}
-	step := m.Get("step")
-	if n, ok := readDecimal(step, "a step to measure by", "0.5"); ok && n.Sign() == 0 {
-		step.Fault("is no step", "give the finest that you measure, in g or ml, like 0.5")
-	} else if ok {
-		to.Step = n
+	for _, a := range []struct {
+		key, fix string
+		to       *materials.Amount
+	}{
+		{"step", "give the finest that you measure, like 0.5 g", &to.Step},
+		{"batch", "give how much is mixed at a time, like 200 g", &to.Batch},
+	} {
+		given := m.Get(a.key)
+		if !given.Given() {
+			continue
+		}
+		if *a.to = readAmount(given); a.to.Value.Sign() == 0 && !r.file.Faulty(given.Field()) {
+			given.Fault("is nothing", a.fix)
+		}
 	}
 	return to
 }
