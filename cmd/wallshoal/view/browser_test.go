@@ -186,7 +186,10 @@ func (p *tab) noticed() {
 // until waits until an expression is true.
 func (p *tab) until(expression string) {
 	p.t.Helper()
-	eventually(p.t, expression, func() bool { return js[bool](p, "Boolean("+expression+")") })
+	eventually(p.t, expression, func() bool {
+		is, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool]("Boolean("+expression+")"))
+		return err == nil && is // an error where the page is just being left for another
+	})
 }
 
 // eventually waits until the server is as it is to be, and the page shows it.
@@ -234,10 +237,20 @@ func (p *tab) face(title string) {
 	p.until(`document.querySelectorAll('path[data-id]').length > 0 && ` + pictureThere)
 }
 
-// middle returns where the middle of a piece is on the screen.
+// middle returns where the middle of a piece is on the screen, once it stands still there: a notice that comes or goes
+// moves the picture.
 func (p *tab) middle(id int) (x, y float64) {
 	p.t.Helper()
-	at := js[[]float64](p, fmt.Sprintf(`(() => { const r = document.querySelector('path[data-id="%d"]').getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2] })()`, id))
+	where := func() []float64 {
+		return js[[]float64](p, fmt.Sprintf(`(() => { const r = document.querySelector('path[data-id="%d"]')?.getBoundingClientRect(); return r ? [r.x + r.width / 2, r.y + r.height / 2] : [] })()`, id))
+	}
+	at := where()
+	eventually(p.t, "a piece that stands still", func() bool {
+		before := at
+		time.Sleep(120 * time.Millisecond)
+		at = where()
+		return len(at) == 2 && slices.Equal(at, before)
+	})
 	return at[0], at[1]
 }
 
