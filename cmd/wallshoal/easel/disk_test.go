@@ -70,7 +70,7 @@ func TestALayoutChangedOutside(t *testing.T) {
 		assert.Equal(t, Same, status.Outside)
 		assert.True(t, status.Saved)
 	}
-	require.NoError(t, e.Undo())
+	require.NoError(t, e.Walk(-1, false))
 	_, status := e.Now()
 	assert.Equal(t, Changed, status.Outside)
 	assert.Equal(t, "hall.layout.yaml", status.File)

@@ -321,14 +321,8 @@ func (e *Easel) compose(ctx context.Context, text []byte, gesture string) (*Show
 	return shown, s, err
 }
 
-// Undo goes a step back, and Redo one forth again. Where there is none nothing happens. Where pieces hang that have other holes there,
-// nothing happens either, and the error is a *HangsError.
-func (e *Easel) Undo() error { return e.Walk(-1, false) }
-
-// Redo is the other way of Undo.
-func (e *Easel) Redo() error { return e.Walk(+1, false) }
-
-// Walk is Undo for -1 and Redo for +1; with down, whatever hangs.
+// Walk goes a step back, for -1, or one forth again, for +1. Where there is none nothing happens. Where pieces hang that have other
+// holes there, nothing happens either, unless they may come down, and the error is a *HangsError.
 func (e *Easel) Walk(by int, down bool) error {
 	e.lock.Lock()
 	defer e.lock.Unlock()

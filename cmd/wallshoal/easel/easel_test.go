@@ -101,14 +101,14 @@ func TestAChangeComposesAnewAndCanBeUndone(t *testing.T) {
 	assert.False(t, status.Redo)
 	assert.False(t, status.Saved)
 	require.Len(t, pieces(e), 20)
-	require.NoError(t, e.Undo())
+	require.NoError(t, e.Walk(-1, false))
 	assert.Equal(t, before, pieces(e))
 	_, status = e.Now()
 	assert.True(t, status.Redo)
 	assert.True(t, status.Saved)
-	require.NoError(t, e.Redo())
+	require.NoError(t, e.Walk(+1, false))
 	assert.Len(t, pieces(e), 20)
-	require.NoError(t, e.Redo(), "there is none, and nothing happens")
+	require.NoError(t, e.Walk(+1, false), "there is none, and nothing happens")
 	assert.Len(t, pieces(e), 20)
 }
 
@@ -121,7 +121,7 @@ func TestUndoHasNoEnd(t *testing.T) {
 		require.NoError(t, e.Hand(t.Context(), "", []Move{placed(1, 0, 300+float64(i), 700, 10)}, false))
 	}
 	for range steps {
-		require.NoError(t, e.Undo())
+		require.NoError(t, e.Walk(-1, false))
 	}
 	assert.Equal(t, first, pieces(e))
 	_, status := e.Now()
@@ -135,7 +135,7 @@ func TestChangesOfOneGestureAreOneStep(t *testing.T) {
 		require.NoError(t, e.Change(t.Context(), "drag", replacing(fmt.Sprintf("count: %d", len(shown.Work.Layout.Pieces)), "count: "+n)))
 	}
 	require.Len(t, pieces(e), 27)
-	require.NoError(t, e.Undo())
+	require.NoError(t, e.Walk(-1, false))
 	assert.Len(t, pieces(e), 30)
 	_, status := e.Now()
 	assert.False(t, status.Undo)
@@ -148,7 +148,7 @@ func TestWhatChangesNothingIsNoStep(t *testing.T) {
 	require.NoError(t, e.Hand(t.Context(), "", []Move{placed(5, 1, 700, 1300, 45)}, false))
 	require.NoError(t, e.Change(t.Context(), "", replacing("count: 30", "count: 29")))
 	require.NoError(t, e.Change(t.Context(), "", replacing("count: 29", "count: 28")))
-	require.NoError(t, e.Undo())
+	require.NoError(t, e.Walk(-1, false))
 	before, status := e.Now()
 	require.True(t, status.Redo)
 	five := before.Work.Layout.Pieces[slices.IndexFunc(before.Work.Layout.Pieces, func(p scatter.Piece) bool { return p.Locked })]
@@ -194,7 +194,7 @@ func TestAGestureThereAndBackIsNoStep(t *testing.T) {
 	assert.Equal(t, before.Work.Layout, after.Work.Layout)
 	status.Revision = first.Revision
 	assert.Equal(t, first, status)
-	require.NoError(t, e.Undo())
+	require.NoError(t, e.Walk(-1, false))
 	_, status = e.Now()
 	assert.False(t, status.Undo, "one undo for the lock, and none for the way there and back")
 }
@@ -284,7 +284,7 @@ func TestHands(t *testing.T) {
 	assert.Len(t, pieces(e), 30, "laid anew round what is locked")
 
 	for range 4 {
-		require.NoError(t, e.Undo())
+		require.NoError(t, e.Walk(-1, false))
 	}
 	assert.Equal(t, before, pieces(e))
 
@@ -347,7 +347,7 @@ func TestNeverOverAnothersChange(t *testing.T) {
 	shown, status := e.Now()
 	assert.Equal(t, theirs, string(shown.Text))
 	assert.Equal(t, Same, status.Outside)
-	require.NoError(t, e.Undo())
+	require.NoError(t, e.Walk(-1, false))
 	shown, _ = e.Now()
 	assert.Contains(t, string(shown.Text), "count: 31", "ours is a step back")
 
@@ -397,7 +397,7 @@ func TestLook(t *testing.T) {
 	assert.Equal(t, Same, status.Outside)
 	assert.True(t, status.Saved)
 	assert.Len(t, pieces(e), 25)
-	require.NoError(t, e.Undo())
+	require.NoError(t, e.Walk(-1, false))
 	assert.Len(t, pieces(e), 30)
 
 	require.NoError(t, os.Remove(path))
@@ -425,7 +425,7 @@ func TestManyAtOnce(t *testing.T) {
 				_, err := e.Judge([]Move{{Do: Place, ID: 1}})
 				assert.NoError(t, err)
 			default:
-				assert.NoError(t, e.Undo())
+				assert.NoError(t, e.Walk(-1, false))
 				e.Now()
 			}
 		})

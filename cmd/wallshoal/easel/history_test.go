@@ -106,12 +106,12 @@ func TestAWalkBackAndForth(t *testing.T) {
 			p := pieces(e)[rng.IntN(len(pieces(e)))]
 			require.NoError(t, e.Hand(t.Context(), "", []Move{placed(p.ID, rng.IntN(2), 1400*rng.Float64(), 2000*rng.Float64(), 359*rng.Float64())}, rng.IntN(3) == 0))
 		case 3:
-			require.NoError(t, e.Undo())
+			require.NoError(t, e.Walk(-1, false))
 			at = max(at-1, 0)
 			require.Equal(t, all[at], now())
 			continue
 		default:
-			require.NoError(t, e.Redo())
+			require.NoError(t, e.Walk(+1, false))
 			at = min(at+1, len(all)-1)
 			require.Equal(t, all[at], now())
 			continue
@@ -120,12 +120,12 @@ func TestAWalkBackAndForth(t *testing.T) {
 		all = append(all[:at:at], now())
 	}
 	for at > 0 {
-		require.NoError(t, e.Undo())
+		require.NoError(t, e.Walk(-1, false))
 		at--
 		require.Equal(t, all[at], now())
 	}
 	for at < len(all)-1 {
-		require.NoError(t, e.Redo())
+		require.NoError(t, e.Walk(+1, false))
 		at++
 		require.Equal(t, all[at], now())
 	}

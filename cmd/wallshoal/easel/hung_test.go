@@ -120,8 +120,8 @@ func TestNoPieceThatHangsIsMoved(t *testing.T) {
 					assert.EqualError(t, err, fmt.Sprintf("%d hangs: this means take it down, fill 1 hole, drill 1 new", p.ID))
 				}
 			case 5:
-				if err = e.Undo(); status.Undo && r.IntN(2) == 0 && err == nil {
-					err = e.Redo()
+				if err = e.Walk(-1, false); status.Undo && r.IntN(2) == 0 && err == nil {
+					err = e.Walk(+1, false)
 				}
 			case 6:
 				err = e.Mend(t.Context())
@@ -177,7 +177,7 @@ func TestAPieceIsTakenDown(t *testing.T) {
 		}
 		require.NoError(t, e.Hand(t.Context(), "", tt.moves, tt.moves[0].Do == Place))
 		require.NotEqual(t, before, pieces(e))
-		require.NoError(t, e.Undo())
+		require.NoError(t, e.Walk(-1, false))
 		assert.Equal(t, before, pieces(e))
 	}
 	require.NoError(t, e.Hand(t.Context(), "", []Move{{Do: Lock, ID: 4}}, false), "a lock moves nothing")
@@ -189,7 +189,7 @@ func TestAPieceIsTakenDown(t *testing.T) {
 	hang(t, e, pieces(e)[free].ID)
 	now := pieces(e)
 	var down *HangsError
-	require.ErrorAs(t, e.Undo(), &down)
+	require.ErrorAs(t, e.Walk(-1, false), &down)
 	assert.Equal(t, []int{now[free].ID}, down.Pieces)
 	assert.Equal(t, now, pieces(e))
 	require.NoError(t, e.Walk(-1, true))
@@ -289,7 +289,7 @@ func TestMend(t *testing.T) {
 		}
 	}
 	assert.Equal(t, len(bad)-len(slices.DeleteFunc([]int{1, 7, 8}, func(id int) bool { return !bad[id] })), moved)
-	require.NoError(t, again.Undo())
+	require.NoError(t, again.Walk(-1, false))
 
 	// The layout has come to have a piece elsewhere that hangs: by itself that is told, and mended.
 	shown, _ = again.Now()

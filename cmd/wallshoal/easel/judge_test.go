@@ -116,7 +116,7 @@ func TestWhatIsSaidWhileDraggingIsSaidAfterTheDrop(t *testing.T) {
 							assert.Subset(t, codes(after.Cautions), h.Cautions)
 						}
 					}
-					require.NoError(t, e.Undo())
+					require.NoError(t, e.Walk(-1, false))
 				}
 			}
 		})

@@ -157,10 +157,10 @@ func chance(t *testing.T, e *Easel, rng *rand.Rand, w *editor) (string, func(lin
 		_ = e.Hand(ctx, "", []Move{placed(1+rng.IntN(6), 0, 300+10*float64(rng.IntN(100)), 1000, 10)}, false)
 		return "hand", none
 	case 2, 3:
-		require.NoError(t, e.Undo())
+		require.NoError(t, e.Walk(-1, false))
 		return "undo", none
 	case 4:
-		require.NoError(t, e.Redo())
+		require.NoError(t, e.Walk(+1, false))
 		return "redo", none
 	case 5:
 		for range 1 + rng.IntN(2) {

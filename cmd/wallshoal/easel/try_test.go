@@ -19,7 +19,7 @@ func TestTryAndTake(t *testing.T) {
 	assert.False(t, status.Undo)
 	require.NoError(t, e.Take(tried))
 	assert.Equal(t, tried.Work.Layout.Pieces, pieces(e))
-	require.NoError(t, e.Undo())
+	require.NoError(t, e.Walk(-1, false))
 	assert.Equal(t, shown.Work.Layout.Pieces, pieces(e))
 }
 
@@ -47,7 +47,7 @@ func TestAnOptionIsTaken(t *testing.T) {
 	wide, err := e.Option(t.Context(), "wide")
 	require.NoError(t, err)
 
-	require.NoError(t, e.Undo())
+	require.NoError(t, e.Walk(-1, false))
 	again, _ := e.Now()
 	assert.Equal(t, string(before.Text), string(again.Text))
 	assert.Equal(t, before.Work.Layout, again.Work.Layout)
